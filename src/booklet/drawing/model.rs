@@ -1,0 +1,150 @@
+//! What a drawing is.
+
+use crate::colour::Colour;
+use crate::design::Shape;
+use crate::units::{Mm, Point, Pt, Size};
+use serde::Serialize;
+
+/// A picture in its own millimetres: x to the right, y downwards, from its top left.
+/// Marks are painted in order.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Drawing {
+    /// Its natural size; layout may scale it down (never up) unless `true_size` is set.
+    pub size: Size,
+    /// Whether its size means something (a ruler, a silhouette): never scaled.
+    pub true_size: bool,
+    /// What is in it.
+    pub marks: Vec<Mark>,
+}
+
+/// One mark of a drawing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub enum Mark {
+    /// A bead.
+    Bead(BeadMark),
+    /// A line, polygon or curve.
+    Path(PathMark),
+    /// A short text (a letter, a pass number, a label).
+    Label(LabelMark),
+}
+
+/// A bead in a drawing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BeadMark {
+    /// Its centre.
+    pub centre: Point,
+    /// Across its hole.
+    pub width: Mm,
+    /// Along its hole.
+    pub length: Mm,
+    /// Its shape.
+    pub shape: Shape,
+    /// Its colour.
+    pub colour: Colour,
+    /// How far its hole is turned from upright, in degrees clockwise.
+    pub turned: f64,
+    /// How it is shown.
+    pub look: BeadLook,
+}
+
+/// How a bead is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
+pub enum BeadLook {
+    /// Flat colour with a fine outline, for charts and diagrams.
+    Flat,
+    /// Flat, mixed towards white: not concerned just now.
+    Faded,
+    /// With a soft edge and a highlight, for the cover.
+    Lifelike,
+    /// Outline only.
+    Outline,
+    /// Flat colour in one grey, no outline, for silhouettes.
+    Silhouette,
+}
+
+/// A piece of a path.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub enum Segment {
+    /// Lift the pen and go there.
+    Move(Point),
+    /// Straight to there.
+    Line(Point),
+    /// Cubic Bézier curve: two control points and the end.
+    Curve(Point, Point, Point),
+    /// Back to the last `Move`.
+    Close,
+}
+
+/// A line, polygon or curve. In a drawing widths and dashes are in the drawing's own millimetres.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PathMark {
+    /// Its pieces.
+    pub segments: Vec<Segment>,
+    /// Filled with this colour.
+    pub fill: Option<Colour>,
+    /// Stroked with this pen.
+    pub stroke: Option<Stroke>,
+}
+
+/// A pen.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Stroke {
+    /// Its colour.
+    pub colour: Colour,
+    /// Its width.
+    pub width: Mm,
+    /// Dash and gap lengths; empty for an unbroken line.
+    pub dash: Vec<Mm>,
+    /// Rounded ends and joins.
+    pub round: bool,
+}
+
+/// A short text in a drawing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LabelMark {
+    /// Where: on the baseline's start, middle or end, as `align` says; `middle_y` centres the cap height on it instead of the baseline.
+    pub at: Point,
+    /// The text, one line.
+    pub text: String,
+    /// Its size; not scaled with the drawing below 5 pt.
+    pub size: Pt,
+    /// Its colour.
+    pub colour: Colour,
+    /// How it lies on its point.
+    pub align: Align,
+    /// Whether `at.y` is the middle of the capitals rather than the baseline.
+    pub middle: bool,
+    /// Its face.
+    pub face: Face,
+    /// A halo of this colour round it, so that it can be read on top of lines.
+    pub halo: Option<Colour>,
+}
+
+/// Alignment of text.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize)]
+pub enum Align {
+    /// At the left.
+    #[default]
+    Start,
+    /// Centred.
+    Middle,
+    /// At the right.
+    End,
+}
+
+/// The faces that are built in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
+pub enum Face {
+    /// Text.
+    Regular,
+    /// Text, strong.
+    Bold,
+    /// Text, emphasised.
+    Italic,
+    /// Titles.
+    Title,
+    /// Titles, light.
+    TitleLight,
+    /// Letters on beads.
+    Letters,
+}

@@ -1,0 +1,1 @@
+//! Commands: one file each; they read, call the stages, and report.

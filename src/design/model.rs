@@ -1,0 +1,403 @@
+//! What a checked design is. Only this stage can make one.
+
+use crate::colour::Colour;
+use crate::diagnostic::Place;
+use crate::units::{Grams, Mm};
+
+/// Proof that the checks of this stage have passed: only `design` can make it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Checked(pub(super) ());
+
+/// A checked design with all that it needs of its palette and studio.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design {
+    /// File name without folder and extension: names the booklet (`heron-at-dusk`).
+    pub slug: String,
+    /// Title on the cover.
+    pub title: String,
+    /// One or two sentences under the title; may be empty.
+    pub summary: String,
+    /// Edition number, from 1.
+    pub edition: u32,
+    /// Date of the edition; `None` when the file gives none.
+    pub date: Option<Date>,
+    /// Skill level printed on the cover.
+    pub skill: Skill,
+    /// The letters in use order of the file's `colours:`; [`LetterId`] indexes this.
+    pub letters: Vec<Letter>,
+    /// The body.
+    pub body: Body,
+    /// The fringe.
+    pub fringe: Fringe,
+    /// Whether the second earring mirrors the first.
+    pub pair: Pair,
+    /// How the earring hangs.
+    pub hang: Hang,
+    /// The side row 1 starts from.
+    pub start: Side,
+    /// The thread of the body.
+    pub body_thread: Thread,
+    /// The thread of the fringe.
+    pub fringe_thread: Thread,
+    /// Lengths the maker allows on top of the path.
+    pub allowances: Allowances,
+    /// Findings used, with how many an earring takes.
+    pub findings: Vec<Finding>,
+    /// Colourways, in the order of the file.
+    pub colourways: Vec<Colourway>,
+    /// The name of the colourway this design stands in; `None` for the design as written.
+    pub colourway: Option<String>,
+    /// The whole palette.
+    pub palette: Palette,
+    /// Who sells it.
+    pub studio: Studio,
+    /// Proof of checking.
+    pub checked: Checked,
+}
+
+/// Index into [`Design::letters`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+pub struct LetterId(pub usize);
+
+/// Index into [`Palette::beads`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+pub struct BeadId(pub usize);
+
+/// A letter of the design and the bead it stands for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Letter {
+    /// `A`–`Z` or `a`–`z`.
+    pub symbol: char,
+    /// The bead that is used: the replacement where the named one is discontinued.
+    pub bead: BeadId,
+    /// The bead the design names, when it is discontinued and `bead` stands in for it.
+    pub replaces: Option<BeadId>,
+    /// Where the letter is given.
+    pub place: Place,
+}
+
+/// The bead-stitched body.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Body {
+    /// The stitch of the rows above the foundation.
+    pub stitch: StitchName,
+    /// Beads in a stack: 1, 2 or 3.
+    pub drop: usize,
+    /// Rows in working order: `rows[0]` is the foundation.
+    pub rows: Vec<Row>,
+}
+
+/// Names of stitches that a design file may ask for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+pub enum StitchName {
+    /// Brick stitch on a ladder foundation.
+    Brick,
+}
+
+/// One row of the body.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Half stacks between the left edge of the picture and the row's first stack.
+    pub lead: usize,
+    /// Stacks from left to right, as the earring hangs, seen from the front.
+    pub stacks: Vec<Stack>,
+    /// Where the row's upper line stands.
+    pub place: Place,
+}
+
+/// One stack: its beads from top to bottom.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, serde::Serialize)]
+pub struct Stack(pub Vec<LetterId>);
+
+/// The fringe: one strand a foundation stack.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fringe {
+    /// Strands from left to right.
+    pub strands: Vec<Strand>,
+    /// Whether the file declares the fringe mirrored.
+    pub mirrored: bool,
+}
+
+/// One strand of the fringe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strand {
+    /// Beads from the body down.
+    pub beads: Vec<LetterId>,
+    /// How many of the last beads the thread turns round: 1 is a turning bead, 3 a picot.
+    pub turn: usize,
+    /// Where the strand is written.
+    pub place: Place,
+}
+
+/// Whether the two earrings of a pair are the same or mirror each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+pub enum Pair {
+    /// Both alike.
+    Same,
+    /// The second is the mirror image of the first.
+    Mirrored,
+}
+
+/// How the earring hangs from its ear wire.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub enum Hang {
+    /// A thread guard on the top row.
+    ThreadGuard,
+    /// A closed loop of beads, in the order strung.
+    Loop(Vec<LetterId>),
+}
+
+/// Left or right, as the earring hangs, seen from the front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize)]
+pub enum Side {
+    /// The left.
+    Left,
+    /// The right.
+    Right,
+}
+
+impl Side {
+    /// The other side.
+    #[must_use]
+    pub fn other(self) -> Side {
+        match self {
+            Side::Left => Side::Right,
+            Side::Right => Side::Left,
+        }
+    }
+}
+
+/// Skill levels of pattern publishing (Craft Yarn Council standards: basic, easy, intermediate, complex).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+pub enum Skill {
+    /// For a first project.
+    Basic,
+    /// For one who knows the stitch.
+    Easy,
+    /// Several techniques.
+    Intermediate,
+    /// Needs experience.
+    Complex,
+}
+
+/// A day of the Gregorian calendar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+pub struct Date {
+    /// Year.
+    pub year: i32,
+    /// Month, 1–12.
+    pub month: u8,
+    /// Day, 1–31.
+    pub day: u8,
+}
+
+/// A named set of other beads for some letters.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Colourway {
+    /// Its name.
+    pub name: String,
+    /// The letters that change, with their new letter data.
+    pub changes: Vec<(LetterId, Letter)>,
+}
+
+/// Everything that is bought.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Palette {
+    /// Beads, in the order of the file.
+    pub beads: Vec<Bead>,
+    /// Threads, in the order of the file.
+    pub threads: Vec<Thread>,
+    /// Findings, in the order of the file.
+    pub findings: Vec<Finding>,
+    /// Tools and needles, as printed.
+    pub tools: Vec<String>,
+    /// Needle thickness, for fit; `None` when the palette gives none.
+    pub needle: Option<Mm>,
+    /// Currency of the prices, as printed (`EUR`); `None` when no prices are given.
+    pub currency: Option<String>,
+}
+
+/// A bead of the palette.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bead {
+    /// Its key in the palette file.
+    pub key: String,
+    /// Its name as printed.
+    pub name: String,
+    /// Its finish as printed; may be empty.
+    pub finish: String,
+    /// Its colour, for charts and swatches.
+    pub colour: Colour,
+    /// The seller's supplier code.
+    pub code: Option<String>,
+    /// Where it is bought.
+    pub supplier: Option<String>,
+    /// Its shape.
+    pub shape: Shape,
+    /// Its size as named in the trade (`11/0`); `None` when only dimensions are given.
+    pub size: Option<String>,
+    /// Across the hole: the outer diameter.
+    pub width: Mm,
+    /// Along the hole (of a drop: its height as it hangs).
+    pub length: Mm,
+    /// Diameter of the hole.
+    pub hole: Mm,
+    /// Beads in one gram.
+    pub per_gram: f64,
+    /// What one pack holds and costs.
+    pub pack: Option<Pack>,
+    /// What is on the shelf.
+    pub stock: Option<Grams>,
+    /// The key of the bead that replaces it, when it is discontinued.
+    pub replaced_by: Option<String>,
+    /// Where it is given.
+    pub place: Place,
+}
+
+/// Bead shapes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+pub enum Shape {
+    /// Straight-walled, flat ends.
+    Cylinder,
+    /// Rounded seed bead.
+    Round,
+    /// Drop, with its hole across the narrow end.
+    Drop,
+    /// Long tube.
+    Bugle,
+    /// Faceted, wider at its waist.
+    Faceted,
+    /// Cube.
+    Cube,
+}
+
+/// A pack of beads.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pack {
+    /// What it holds.
+    pub grams: Grams,
+    /// What it costs, in the palette's currency.
+    pub price: Option<f64>,
+}
+
+/// A thread of the palette.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Thread {
+    /// Its key (`body`, `fringe`, or a name of the maker's).
+    pub key: String,
+    /// Its name as printed.
+    pub name: String,
+    /// Its colour.
+    pub colour: Colour,
+    /// Its diameter.
+    pub diameter: Mm,
+    /// Whether it is stretched before use.
+    pub stretch_first: bool,
+    /// Length on a spool, and its price.
+    pub spool: Option<Spool>,
+    /// Length on the shelf.
+    pub stock: Option<Mm>,
+    /// Where it is given.
+    pub place: Place,
+}
+
+/// A spool of thread.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spool {
+    /// Thread on it.
+    pub length: Mm,
+    /// What it costs, in the palette's currency.
+    pub price: Option<f64>,
+}
+
+/// A finding: thread guard, ear wire and the like.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// Its key (`thread guard`, `ear wire`).
+    pub key: String,
+    /// Its name as printed.
+    pub name: String,
+    /// How many one earring takes.
+    pub per_earring: u32,
+    /// Distance of its holes, of a thread guard.
+    pub holes: Option<Mm>,
+    /// Price of one, in the palette's currency.
+    pub price: Option<f64>,
+    /// How many are on the shelf.
+    pub stock: Option<u32>,
+    /// Where it is given.
+    pub place: Place,
+}
+
+/// Lengths the maker allows on top of the path (see the constants in `stitch` for their defaults and sources).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Allowances {
+    /// Longest comfortable thread; longer ones are split.
+    pub arm_span: Mm,
+    /// Each tail.
+    pub tail: Mm,
+    /// Share added to the path for tension and handling (0.10 = 10 %).
+    pub handling: f64,
+    /// Share of spare beads (0.10 = 10 %).
+    pub spare: f64,
+}
+
+/// Who sells the booklet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Studio {
+    /// Name.
+    pub name: String,
+    /// Web address; may be empty.
+    pub web: String,
+    /// Contact line; may be empty.
+    pub contact: String,
+    /// Copyright line; may be empty.
+    pub copyright: String,
+    /// Terms of use, a paragraph each.
+    pub terms: Vec<String>,
+    /// Accent colour of rules and headings.
+    pub accent: Colour,
+    /// Logo, read from its file.
+    pub logo: Option<Picture>,
+    /// Cover photo of this design, found by its slug in the photo folder.
+    pub photo: Option<Picture>,
+    /// Papers to make.
+    pub paper: Vec<Paper>,
+    /// Language of the booklet: the name of a folder of templates.
+    pub language: String,
+    /// Which units come first.
+    pub units: UnitOrder,
+    /// Large print.
+    pub large_print: bool,
+}
+
+/// A picture file's bytes, checked to be PNG or JPEG.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picture {
+    /// Where it was read from, as shown to the user.
+    pub name: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+    /// Pixels across and down.
+    pub pixels: (u32, u32),
+    /// What it shows, for those who cannot see it.
+    pub alt: String,
+}
+
+/// Paper sizes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize)]
+pub enum Paper {
+    /// 210 × 297 mm (ISO 216).
+    A4,
+    /// 8.5 × 11 in (ANSI/ASME Y14.1).
+    Letter,
+}
+
+/// Which units a length is printed in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+pub enum UnitOrder {
+    /// Metric first, imperial in brackets.
+    Metric,
+    /// Imperial first, metric in brackets.
+    Imperial,
+}

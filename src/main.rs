@@ -1,0 +1,3 @@
+//! The `fringebook` command.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! Paint: a display list becomes a file. Only this stage names printpdf and lopdf.

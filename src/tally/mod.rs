@@ -1,0 +1,5 @@
+//! Tally: what to buy and cut, how big and heavy it is, and whether the thread fits.
+
+mod model;
+
+pub use model::*;
