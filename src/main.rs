@@ -1,3 +1,7 @@
 //! The `fringebook` command.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    fringebook::cli::main()
+}

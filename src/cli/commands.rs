@@ -1,0 +1,70 @@
+//! The command line: which commands there are, and what they end with.
+
+use super::{completions, interrupt};
+use clap::{Parser, Subcommand};
+use std::process::ExitCode;
+
+/// How a command ended, when it was used rightly.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ending {
+    /// Everything asked for is done.
+    Done,
+    /// Something could not be made; the rest was.
+    NotAll,
+    /// The command was used wrongly, which showed only after its words were read.
+    WrongUse,
+}
+
+impl From<Ending> for ExitCode {
+    fn from(ending: Ending) -> ExitCode {
+        match ending {
+            Ending::Done => ExitCode::SUCCESS,
+            Ending::NotAll => ExitCode::from(1),
+            Ending::WrongUse => ExitCode::from(2),
+        }
+    }
+}
+
+/// Sets printable pattern booklets for bead-stitched fringe earrings, each from one design file.
+#[derive(Debug, Parser)]
+#[command(
+    name = "fringebook",
+    version,
+    max_term_width = 100,
+    disable_help_subcommand = true,
+    after_help = "Examples:
+  fringebook new \"Heron at Dusk\"      begin a design
+  fringebook make heron-at-dusk.yaml  set its booklet
+  fringebook remake catalogue         bring every booklet in a folder up to date
+
+Exit status: 0 done; 1 something could not be made (the rest was); 2 wrong usage."
+)]
+pub(super) struct Words {
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+/// What can be asked for.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Write a completion script for a shell
+    Completions(completions::CompletionsArgs),
+}
+
+/// Reads the words of the command line and does what they say.
+#[must_use]
+pub fn main() -> ExitCode {
+    let words = match Words::try_parse() {
+        Ok(words) => words,
+        Err(stop) => {
+            // Help and version arrive here as well; a closed pipe behind them is nobody's problem.
+            let _ = stop.print();
+            return if stop.use_stderr() { Ending::WrongUse.into() } else { Ending::Done.into() };
+        }
+    };
+    interrupt::install();
+    let ending = match words.command {
+        Command::Completions(args) => completions::run(&args),
+    };
+    ending.into()
+}

@@ -1,0 +1,113 @@
+//! What the files are called that the commands write: the one place that decides.
+//!
+//! A booklet is called after its design file: `heron.yaml` makes `heron.pdf`. Whatever is asked for on
+//! top of the design's own files is added in a fixed order, so that no two editions share a name:
+//! `heron-river-right-large-print-grey-de-for-order-1042-bench-rows-5-12-earring-2-a4.pdf`.
+
+use super::settings::Settings;
+use std::path::{Path, PathBuf};
+
+/// The file name of a booklet or bench copy.
+pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
+    let mut name = slug.to_owned();
+    let mut add = |part: &str| {
+        let part = words(part);
+        if !part.is_empty() {
+            name.push('-');
+            name.push_str(&part);
+        }
+    };
+    if let Some(colourway) = &settings.colourway {
+        add(colourway);
+    }
+    settings.colours.iter().for_each(|colour| add(colour));
+    if let Some(side) = settings.start {
+        add(side.word());
+    }
+    if settings.large_print {
+        add("large print");
+    }
+    if settings.grey {
+        add("grey");
+    }
+    if let Some(language) = &settings.language {
+        add(language);
+    }
+    if let Some(stamp) = &settings.stamp {
+        add("for");
+        add(stamp);
+    }
+    if let Some(bench) = &settings.bench {
+        add("bench");
+        if let Some((first, last)) = bench.rows {
+            add(&format!("rows {first} {last}"));
+        }
+        if let Some(earring) = bench.earring {
+            add(&format!("earring {earring}"));
+        }
+    }
+    if settings.of_several {
+        add(settings.paper.word());
+    }
+    name.push_str(".pdf");
+    name
+}
+
+/// The words of a text joined by hyphens, in small letters: `Heron at Dusk` is `heron-at-dusk`.
+pub(super) fn words(text: &str) -> String {
+    text.split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect::<Vec<_>>()
+        .join("-")
+}
+
+/// The first path that stands twice in a list, if one does. Case is ignored, as many disks do.
+pub(super) fn collision<'a>(paths: impl IntoIterator<Item = &'a Path>) -> Option<PathBuf> {
+    let mut seen = std::collections::BTreeSet::new();
+    paths.into_iter().find(|path| !seen.insert(path.to_string_lossy().to_lowercase())).map(Path::to_path_buf)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::settings::{BenchSettings, PaperName, SideName};
+    use super::*;
+
+    #[test]
+    fn a_plain_booklet_is_called_after_its_design() {
+        assert_eq!(file_name("heron", &Settings::plain(PaperName::Letter, false)), "heron.pdf");
+    }
+
+    #[test]
+    fn papers_made_together_are_told_apart() {
+        assert_eq!(file_name("heron", &Settings::plain(PaperName::A4, true)), "heron-a4.pdf");
+        assert_eq!(file_name("heron", &Settings::plain(PaperName::Letter, true)), "heron-letter.pdf");
+    }
+
+    #[test]
+    fn everything_asked_for_is_in_the_name() {
+        let settings = Settings {
+            paper: PaperName::A4,
+            of_several: true,
+            colourway: Some("River in Spate".to_owned()),
+            colours: vec!["C=slate".to_owned()],
+            start: Some(SideName::Right),
+            large_print: true,
+            grey: true,
+            language: Some("de".to_owned()),
+            stamp: Some("Order 1042".to_owned()),
+            bench: Some(BenchSettings { rows: Some((5, 12)), earring: Some(2) }),
+        };
+        assert_eq!(
+            file_name("heron", &settings),
+            "heron-river-in-spate-c-slate-right-large-print-grey-de-for-order-1042-bench-rows-5-12-earring-2-a4.pdf"
+        );
+    }
+
+    #[test]
+    fn a_name_twice_is_found_whatever_its_case() {
+        let paths = ["out/heron.pdf", "out/orchard.pdf", "out/Heron.pdf"].map(Path::new);
+        assert_eq!(collision(paths), Some(PathBuf::from("out/Heron.pdf")));
+        assert_eq!(collision(paths.into_iter().take(2)), None);
+    }
+}
