@@ -90,11 +90,7 @@ pub(super) fn ear_wire(sketch: &mut Sketch, carried: Point) {
     tube(sketch, &circle(ring, RING), WIRE * 0.9);
     let bead = at(0.0, -1.5);
     sketch.area(circle(bead, 0.95), METAL, Some(pen(METAL_EDGE, 0.12)));
-    sketch.area(
-        circle(Point::new(bead.x.0 - 0.28, bead.y.0 - 0.3), 0.28),
-        METAL_LIGHT,
-        None,
-    );
+    sketch.area(circle(Point::new(bead.x.0 - 0.28, bead.y.0 - 0.3), 0.28), METAL_LIGHT, None);
 }
 
 /// A thread guard drawn large for a diagram: hollow, so that the thread can be seen in its channel.

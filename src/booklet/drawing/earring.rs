@@ -1,0 +1,151 @@
+//! The finished earring, every bead where it lies and as big as it is.
+
+use super::findings::{GUARD_HOLES, GUARD_TUBE, ear_wire, guard, guard_rise};
+use super::model::{BeadLook, BeadMark, Drawing, Segment};
+use super::sketch::{Extent, Sketch, bead_extent, pen};
+use crate::design::{Bead, Design, Hang, LetterId, Pair, Strand};
+use crate::stitch::{Lying, Spot, Work};
+use crate::units::{Mm, Point};
+
+/// Space round a finished earring.
+const MARGIN: Mm = Mm(1.5);
+/// Space between the two earrings of a pair, as a share of the width of one.
+const BETWEEN: f64 = 0.22;
+/// The least space between the two earrings of a pair.
+const BETWEEN_AT_LEAST: f64 = 4.0;
+
+/// One finished earring at its true proportions: beads, guard or loop, ear wire.
+#[must_use]
+pub fn earring(design: &Design, work: &Work, look: BeadLook) -> Drawing {
+    finished(design, work, look).finish(MARGIN, false)
+}
+
+/// The pair side by side; the second is the first one's mirror image where the design says so.
+#[must_use]
+pub fn pair(design: &Design, work: &Work) -> Drawing {
+    let first = finished(design, work, BeadLook::Lifelike);
+    let Some(extent) = first.extent() else {
+        return first.finish(MARGIN, false);
+    };
+    let width = extent.right - extent.left;
+    let second = match design.pair {
+        Pair::Same => first.clone(),
+        Pair::Mirrored => first.mirrored(f64::midpoint(extent.left, extent.right)),
+    };
+    let mut both = Sketch::default();
+    both.place(&first, 0.0, 0.0);
+    both.place(&second, width + (width * BETWEEN).max(BETWEEN_AT_LEAST), 0.0);
+    both.finish(MARGIN, false)
+}
+
+/// The bead that a letter stands for.
+pub(super) fn bead_of(design: &Design, letter: LetterId) -> &Bead {
+    &design.palette.beads[design.letters[letter.0].bead.0]
+}
+
+/// A bead of the work as a mark in the work's own millimetres.
+pub(super) fn lying_bead(design: &Design, lying: &Lying, look: BeadLook) -> BeadMark {
+    let bead = bead_of(design, lying.letter);
+    BeadMark {
+        centre: lying.centre,
+        width: bead.width,
+        length: bead.length,
+        shape: bead.shape,
+        colour: bead.colour,
+        turned: lying.turned,
+        look,
+    }
+}
+
+fn finished(design: &Design, work: &Work, look: BeadLook) -> Sketch {
+    let mut sketch = Sketch::default();
+    turns(&mut sketch, design, work);
+    hang(&mut sketch, design, work);
+    for lying in &work.geometry.beads {
+        sketch.bead(lying_bead(design, lying, look));
+    }
+    sketch
+}
+
+/// The thread that can be seen round the last bead of each strand.
+fn turns(sketch: &mut Sketch, design: &Design, work: &Work) {
+    for (number, strand) in design.fringe.strands.iter().enumerate() {
+        let last = |back: usize| {
+            let bead = strand.beads.len().checked_sub(back)?;
+            work.geometry.beads.iter().find(|l| l.spot == Spot::Strand { strand: number, bead })
+        };
+        let (Some(turn), Some(above)) = (last(1), last(1 + turning(strand))) else { continue };
+        let stroke = pen(design.fringe_thread.colour.mix(crate::colour::Colour::BLACK, 0.25), 0.14);
+        sketch.line(vec![Segment::Move(above.centre), Segment::Line(turn.centre)], stroke);
+    }
+}
+
+fn turning(strand: &Strand) -> usize {
+    strand.turn.max(1)
+}
+
+/// The guard or nothing (a loop's beads are beads), and the ear wire in it.
+fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
+    let Some(top) = top_row(work) else { return };
+    let centre = f64::midpoint(top.left, top.right);
+    match &design.hang {
+        Hang::ThreadGuard => {
+            let holes = design.findings.iter().find_map(|f| f.holes).unwrap_or(GUARD_HOLES).0;
+            let rise = guard_rise(holes);
+            let foot = top.top + GUARD_TUBE * 0.25;
+            ear_wire(sketch, Point::new(centre, foot - rise + GUARD_TUBE / 2.0));
+            guard(
+                sketch,
+                Point::new(centre - holes / 2.0, foot),
+                Point::new(centre + holes / 2.0, foot),
+                rise,
+                GUARD_TUBE,
+            );
+        }
+        Hang::Loop(_) => {
+            let topmost = work
+                .geometry
+                .beads
+                .iter()
+                .filter(|l| matches!(l.spot, Spot::Loop { .. }))
+                .min_by(|a, b| a.centre.y.0.total_cmp(&b.centre.y.0));
+            if let Some(lying) = topmost {
+                // The wire rests against the inside of the loop's topmost bead, whose hole lies across.
+                let thick = bead_of(design, lying.letter).width.0;
+                ear_wire(sketch, Point::new(centre, lying.centre.y.0 + thick / 2.0));
+            }
+        }
+    }
+}
+
+/// The box round the centres of the topmost row, with the row's upper edge.
+fn top_row(work: &Work) -> Option<Extent> {
+    let last = work.rows.iter().map(|r| r.row).max()?;
+    let stack = work.geometry.stack_width.0 / 2.0;
+    work.geometry
+        .beads
+        .iter()
+        .filter(|l| matches!(l.spot, Spot::Body { row, .. } if row == last))
+        .map(|l| {
+            let half = work.geometry.stack_height.0 / 2.0 / rows_levels(work, last).max(1) as f64;
+            Extent::round(l.centre, stack, half)
+        })
+        .reduce(Extent::with)
+}
+
+fn rows_levels(work: &Work, last: usize) -> usize {
+    work.geometry
+        .beads
+        .iter()
+        .filter(|l| matches!(l.spot, Spot::Body { row, stack: 0, .. } if row == last))
+        .count()
+}
+
+/// The box round every bead of the earring.
+pub(super) fn beaded(design: &Design, work: &Work) -> Option<Extent> {
+    work.geometry
+        .beads
+        .iter()
+        .map(|l| bead_extent(&lying_bead(design, l, BeadLook::Silhouette)))
+        .reduce(Extent::with)
+}

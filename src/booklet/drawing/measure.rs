@@ -1,0 +1,154 @@
+//! Drawings whose size means something: the true-size silhouette with its calibration bar, and a ruler.
+
+use super::earring::{beaded, lying_bead};
+use super::model::{Align, BeadLook, Drawing, Face, LabelMark, Mark, Segment};
+use super::sketch::{Sketch, pen, rectangle};
+use crate::colour::Colour;
+use crate::design::Design;
+use crate::stitch::Work;
+use crate::units::{MM_PER_INCH, Mm, Point, Pt};
+
+/// Length of the calibration bar's metric edge.
+const BAR: Mm = Mm(100.0);
+/// Length of its other edge: 4 in.
+const BAR_INCHES: u32 = 4;
+/// Ink of bars and rulers.
+const INK: Colour = Colour::new(0x22, 0x22, 0x26);
+/// Size of the numbers on them.
+const NUMBERS: Pt = Pt(7.0);
+/// Width of a tick.
+const TICK: f64 = 0.18;
+/// Space round them.
+const MARGIN: Mm = Mm(1.0);
+/// Space between silhouette and bar.
+const APART: f64 = 6.0;
+
+/// One earring's outline at its true size above a bar of 100 mm and 4 in: who prints the page sees
+/// with any ruler whether it came out at its size. Without ear wire.
+#[must_use]
+pub fn silhouette(design: &Design, work: &Work) -> Drawing {
+    let mut sketch = Sketch::default();
+    for lying in &work.geometry.beads {
+        sketch.bead(lying_bead(design, lying, BeadLook::Silhouette));
+    }
+    let (left, top) = beaded(design, work).map_or((0.0, 0.0), |extent| {
+        (f64::midpoint(extent.left, extent.right) - BAR.0 / 2.0, extent.bottom + APART)
+    });
+    bar(&mut sketch, left, top);
+    sketch.finish(MARGIN, true)
+}
+
+/// A ruler of this length in millimetres, rounded up to a whole centimetre, with inches along its lower edge.
+#[must_use]
+pub fn ruler(length: Mm) -> Drawing {
+    let mut sketch = Sketch::default();
+    let tens = (length.0 / 10.0).ceil().clamp(1.0, 100.0);
+    edge_of_millimetres(&mut sketch, 0.0, RULER_HEIGHT / 2.0, tens * 10.0, true);
+    edge_of_inches(&mut sketch, 0.0, RULER_HEIGHT / 2.0, tens * 10.0);
+    sketch.line(rectangle(0.0, 0.0, tens * 10.0, RULER_HEIGHT), pen(INK, TICK));
+    sketch.finish(MARGIN, true)
+}
+
+/// Height of ruler and bar: two edges with their numbers.
+const RULER_HEIGHT: f64 = 15.0;
+
+fn bar(sketch: &mut Sketch, left: f64, top: f64) {
+    let middle = top + RULER_HEIGHT / 2.0;
+    let inches = f64::from(BAR_INCHES) * MM_PER_INCH;
+    edge_of_millimetres(sketch, left, middle, BAR.0, false);
+    edge_of_inches(sketch, left, middle, inches);
+    // A bar of two lines: each exactly as long as it says.
+    sketch.line(across(left, middle - 0.5, BAR.0), bar_pen());
+    sketch.line(across(left, middle + 0.5, inches), bar_pen());
+}
+
+fn bar_pen() -> super::model::Stroke {
+    super::model::Stroke { colour: INK, width: Mm(0.5), dash: Vec::new(), round: false }
+}
+
+fn across(left: f64, y: f64, length: f64) -> Vec<Segment> {
+    vec![Segment::Move(Point::new(left, y)), Segment::Line(Point::new(left + length, y))]
+}
+
+fn tick(sketch: &mut Sketch, x: f64, from: f64, to: f64) {
+    let mut stroke = pen(INK, TICK);
+    stroke.round = false;
+    sketch.line(vec![Segment::Move(Point::new(x, from)), Segment::Line(Point::new(x, to))], stroke);
+}
+
+fn number(sketch: &mut Sketch, x: f64, y: f64, text: String, align: Align) {
+    sketch.marks.push(Mark::Label(LabelMark {
+        at: Point::new(x, y),
+        text,
+        size: NUMBERS,
+        colour: INK,
+        align,
+        middle: true,
+        face: Face::Regular,
+        halo: None,
+    }));
+}
+
+/// Ticks upwards from `y`: every 10 mm, and every 5 and 1 mm where `fine`.
+fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, fine: bool) {
+    let step = if fine { 1 } else { 10 };
+    let count = (length / f64::from(step)).round() as u32;
+    for index in 0..=count {
+        let mm = index * step;
+        let tall = match (mm % 10, mm % 5) {
+            (0, _) => 3.2,
+            (_, 0) => 2.2,
+            _ => 1.3,
+        };
+        let x = left + f64::from(mm);
+        tick(sketch, x, y, y - tall);
+        let first = mm == 0;
+        let last = index == count;
+        if mm.is_multiple_of(10) && (fine || first || last || mm.is_multiple_of(50)) {
+            let inside = if fine { ends(first, last) } else { Align::Middle };
+            let dx = nudge(inside);
+            let text = if last { format!("{mm} mm") } else { mm.to_string() };
+            number(sketch, x + dx, y - 5.2, text, inside);
+        }
+    }
+}
+
+/// Ticks downwards from `y`: every inch, half and quarter that fits.
+fn edge_of_inches(sketch: &mut Sketch, left: f64, y: f64, length: f64) {
+    let quarters = (length / MM_PER_INCH * 4.0 + 1e-9).floor() as u32;
+    let whole = quarters / 4;
+    for quarter in 0..=quarters {
+        let tall = match quarter % 4 {
+            0 => 3.2,
+            2 => 2.2,
+            _ => 1.5,
+        };
+        let x = left + f64::from(quarter) * MM_PER_INCH / 4.0;
+        tick(sketch, x, y, y + tall);
+        if quarter.is_multiple_of(4) {
+            let inch = quarter / 4;
+            let last = inch == whole && inch > 0;
+            let text = if last { format!("{inch} in") } else { inch.to_string() };
+            let near_end = left + length - x < 6.0;
+            let align = ends(quarter == 0, last && near_end);
+            number(sketch, x + nudge(align), y + 5.2, text, align);
+        }
+    }
+}
+
+fn ends(first: bool, last: bool) -> Align {
+    match (first, last) {
+        (true, _) => Align::Start,
+        (_, true) => Align::End,
+        _ => Align::Middle,
+    }
+}
+
+/// Numbers at the ends stand off the frame a little.
+fn nudge(align: Align) -> f64 {
+    match align {
+        Align::Start => 0.7,
+        Align::End => -0.7,
+        Align::Middle => 0.0,
+    }
+}
