@@ -15,13 +15,15 @@ const RECORD: &str = "en";
 type Words = BTreeMap<String, BTreeMap<String, String>>;
 
 fn main() {
-    let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").expect("cargo sets CARGO_MANIFEST_DIR")).join("templates");
+    let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").expect("cargo sets CARGO_MANIFEST_DIR"))
+        .join("templates");
     println!("cargo:rerun-if-changed={}", root.display());
     let mut languages = BTreeMap::new();
     for entry in fs::read_dir(&root).expect("templates/ can be read") {
         let folder = entry.expect("templates/ can be read").path();
         if folder.is_dir() {
-            let name = folder.file_name().and_then(|n| n.to_str()).expect("folder names are plain").to_owned();
+            let name =
+                folder.file_name().and_then(|n| n.to_str()).expect("folder names are plain").to_owned();
             languages.insert(name, read(&folder));
         }
     }
@@ -49,7 +51,8 @@ fn read(folder: &Path) -> (String, Words) {
         let path = folder.join(file);
         fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
     };
-    let words = serde_yaml::from_str(&text("words.yaml")).unwrap_or_else(|e| panic!("{}/words.yaml: {e}", folder.display()));
+    let words = serde_yaml::from_str(&text("words.yaml"))
+        .unwrap_or_else(|e| panic!("{}/words.yaml: {e}", folder.display()));
     (text("language.yaml"), words)
 }
 
@@ -65,7 +68,8 @@ fn complete<'a>(
     languages: &'a BTreeMap<String, (String, Words)>,
     record: &'a Words,
 ) -> Vec<&'a str> {
-    let fallback = base.map(|b| &languages.get(b).unwrap_or_else(|| panic!("templates/{name}: no base language {b}")).1);
+    let fallback =
+        base.map(|b| &languages.get(b).unwrap_or_else(|| panic!("templates/{name}: no base language {b}")).1);
     for (section, keys) in own {
         for key in keys.keys() {
             assert!(
@@ -78,7 +82,10 @@ fn complete<'a>(
     for (section, keys) in record {
         for key in keys.keys() {
             let text = [Some(own), fallback].into_iter().flatten().find_map(|w| w.get(section)?.get(key));
-            texts.push(text.unwrap_or_else(|| panic!("templates/{name}/words.yaml lacks {section}.{key}")).trim_end());
+            texts.push(
+                text.unwrap_or_else(|| panic!("templates/{name}/words.yaml lacks {section}.{key}"))
+                    .trim_end(),
+            );
         }
     }
     texts
@@ -90,7 +97,9 @@ fn word_list(record: &Words) -> String {
         "/// Every text that a booklet may say: `section.key` of `templates/en/words.yaml`.\n\
          #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]\n#[allow(missing_docs)]\npub enum Word {\n",
     );
-    let mut names = String::from("/// `section.key` of each [`Word`], in order.\npub(super) static NAMES: &[&str] = &[\n");
+    let mut names = String::from(
+        "/// `section.key` of each [`Word`], in order.\npub(super) static NAMES: &[&str] = &[\n",
+    );
     for (section, keys) in record {
         for key in keys.keys() {
             let _ = writeln!(code, "    {}{},", camel(section), camel(key));

@@ -88,10 +88,16 @@ impl Wording {
     pub fn with_folder(name: &str, folder: &Path) -> Result<Wording, WordingError> {
         let mut wording = Wording::built_in(name).ok_or_else(|| WordingError {
             file: folder.display().to_string(),
-            message: format!("no built-in language \"{name}\"; there are {}", Wording::languages().join(", ")),
+            message: format!(
+                "no built-in language \"{name}\"; there are {}",
+                Wording::languages().join(", ")
+            ),
         })?;
         if !folder.is_dir() {
-            return Err(WordingError { file: folder.display().to_string(), message: "is not a folder".into() });
+            return Err(WordingError {
+                file: folder.display().to_string(),
+                message: "is not a folder".into(),
+            });
         }
         if let Some((file, text)) = read_if_there(&folder.join("language.yaml"))? {
             wording.language =
