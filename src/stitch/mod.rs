@@ -2,7 +2,43 @@
 //!
 //! One simulated path a thread, as [`Move`]s; the word chart, thread lengths, passes through each
 //! bead and the diagrams all come from it. Knows no page.
+//!
+//! * `needs`: what of a design matters here; `ground`: where stacks, hole ends and bridges lie.
+//! * `needle`: where the thread stands and the moves it makes.
+//! * `rows`: what every stitch must say; `ladder` and `brick` say it.
+//! * `hang` (with `ring`), `anchor`, `fringe`: the rest of the path.
+//! * `words`, `plan`, `geometry`, [`passes`](fn@passes), [`excerpts`]: what is read off it.
+//! * [`practice`]: constants of the trade.
 
+mod anchor;
+mod brick;
+mod excerpt;
+mod fringe;
+mod geometry;
+mod ground;
+mod hang;
+mod ladder;
 mod model;
+mod needle;
+mod needs;
+mod passes;
+mod plan;
+pub mod practice;
+mod ring;
+mod rows;
+#[cfg(test)]
+mod tests;
+mod words;
+mod work;
 
+pub use excerpt::{Excerpt, ExcerptKind, excerpts};
 pub use model::*;
+pub use passes::{passes, passes_while};
+
+use crate::design::Design;
+
+/// Stitches one earring of a design.
+#[must_use]
+pub fn stitch(design: &Design) -> Work {
+    work::stitch(&needs::Needs::of(design))
+}

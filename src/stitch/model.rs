@@ -33,6 +33,17 @@ pub enum Way {
     Down,
 }
 
+impl Way {
+    /// The other way.
+    #[must_use]
+    pub fn back(self) -> Way {
+        match self {
+            Way::Up => Way::Down,
+            Way::Down => Way::Up,
+        }
+    }
+}
+
 /// Which thread.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
 pub enum ThreadUse {
@@ -237,8 +248,15 @@ pub struct Cut {
 pub struct Work {
     /// The side row 1 starts from.
     pub start: Side,
+    /// Beads in a stack of the body.
+    pub drop: usize,
+    /// Beads in the loop; 0 with a guard.
+    pub loop_beads: usize,
     /// The path of the body thread, with the hanging.
     pub body: ThreadPath,
+    /// The path of the body thread's starting tail when it is worked away, after the body: from
+    /// where the path of the body begins to where the tail is cut. Its phase is [`Phase::Tail`].
+    pub tail: ThreadPath,
     /// The path of the fringe thread.
     pub fringe: ThreadPath,
     /// Rows in working order.
@@ -263,6 +281,43 @@ impl Work {
             Side::Left => at.stack + 1,
             Side::Right => stacks_in_row - at.stack,
         }
+    }
+
+    /// Stacks in a row, in working order from 0.
+    #[must_use]
+    pub fn stacks_in_row(&self, row: usize) -> usize {
+        self.rows[row].pick_ups.len() / self.drop.max(1)
+    }
+
+    /// The path of a thread.
+    #[must_use]
+    pub fn path(&self, thread: ThreadUse) -> &ThreadPath {
+        match thread {
+            ThreadUse::Body => &self.body,
+            ThreadUse::Fringe => &self.fringe,
+        }
+    }
+
+    /// The moves of a phase, of all paths, in working order.
+    pub fn moves_of(&self, phase: Phase) -> impl Iterator<Item = &Move> {
+        [&self.body, &self.tail, &self.fringe]
+            .into_iter()
+            .flat_map(|path| &path.moves)
+            .filter(move |made| made.phase == phase)
+    }
+}
+
+impl Anchor {
+    /// Row and stacks as numbered for a reader: row in working order from 1, stacks from the left from 1.
+    #[must_use]
+    pub fn numbers(&self) -> (usize, [usize; 2]) {
+        (self.row + 1, [self.stack + 1, self.stack + 2])
+    }
+
+    /// Whether the beads are close enough in colour that the wraps do not show.
+    #[must_use]
+    pub fn is_close(&self) -> bool {
+        self.difference <= super::practice::CLOSE_COLOUR
     }
 }
 

@@ -1,0 +1,46 @@
+//! The body, row by row: what every stitch must say.
+
+use super::Phase;
+use super::brick::Brick;
+use super::needle::Needle;
+use crate::design::{Side, StitchName};
+
+/// A stitch: how the rows of a body are worked.
+///
+/// Stacks are counted from the side where the row starts, from 1. A row leaves the thread at the
+/// upper end of its last stack, where the next row starts.
+pub(super) trait Stitch {
+    /// Works row 1. The needle stands where the thread enters its first stack.
+    fn foundation(&self, needle: &mut Needle, from: Side);
+
+    /// Works a row on the row below it. The needle stands at the upper end of the outer stack of
+    /// that row, on the side `from`.
+    fn row(&self, needle: &mut Needle, row: usize, from: Side);
+
+    /// Where the thread enters the first stack of row 1: its lower end when strung up.
+    fn foundation_starts(&self, stacks: usize) -> super::Way;
+}
+
+/// The stitch of a name.
+pub(super) fn stitch_named(name: StitchName) -> &'static dyn Stitch {
+    match name {
+        StitchName::Brick => &Brick,
+    }
+}
+
+/// The side a row starts from: each starts where the one before ended.
+pub(super) fn starts_from(row: usize, start: Side) -> Side {
+    if row.is_multiple_of(2) { start } else { start.other() }
+}
+
+/// Works all rows of the body.
+pub(super) fn work_rows(needle: &mut Needle, stitch: &dyn Stitch, start: Side) {
+    for row in 0..needle.ground.rows() {
+        needle.phase = Phase::Row(row);
+        let from = starts_from(row, start);
+        match row {
+            0 => stitch.foundation(needle, from),
+            _ => stitch.row(needle, row, from),
+        }
+    }
+}
