@@ -1,6 +1,18 @@
 //! Tally: what to buy and cut, how big and heavy it is, and whether the thread fits.
+//!
+//! [`tally`] counts one design; [`advise`] says what its maker should look at; [`gather`] adds up
+//! several designs for so many pairs each; [`nearest`] finds beads that can stand in for another;
+//! [`packing`] says how wide a hole must be.
 
+mod count;
+mod fit;
+mod gather;
 mod model;
+mod nearest;
 pub mod packing;
 
+pub use count::{letter_at, tally};
+pub use fit::{TIGHT, needed};
+pub use gather::*;
 pub use model::*;
+pub use nearest::{Nearest, interchangeable, nearest};

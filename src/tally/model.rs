@@ -18,7 +18,8 @@ pub struct Tally {
     pub threads: Vec<ThreadCount>,
     /// Findings, a row each, in the order of the design.
     pub findings: Vec<FindingCount>,
-    /// Cost of what has to be bought for one pair; `None` unless every bead used has a price.
+    /// Cost of what has to be bought for one pair, threads and findings included; `None` unless every
+    /// bead used, thread and finding has a price.
     pub cost: Option<f64>,
     /// Finished size of one earring, with a nominal ear wire left out.
     pub size: FinishedSize,
