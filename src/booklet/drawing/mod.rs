@@ -1,11 +1,13 @@
 //! Drawings: pictures in their own millimetres, made of marks, that a page shows at some scale.
 
+mod diagram;
 mod earring;
 mod findings;
 mod measure;
 mod model;
 mod sketch;
 
+pub use diagram::{Diagram, DiagramMove, diagrams};
 pub use earring::{earring, pair};
 pub use measure::{ruler, silhouette};
 pub use model::*;

@@ -1,0 +1,164 @@
+//! What a diagram shows and in which columns: the stacks concerned, their neighbours, strands.
+
+use super::route::{Hole, Leg, Through};
+use super::state::{State, stacks_of};
+use crate::booklet::drawing::earring::bead_of;
+use crate::design::{Design, LetterId};
+use crate::stitch::{MoveKind, Spot, StackAt, ThreadUse, Work};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Space between neighbouring stacks as a share of a stack's width: wider than in the work, so that
+/// the thread between them can be seen and numbered.
+const GAP: f64 = 0.66;
+
+/// A stack that is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Column {
+    /// Its middle, in diagram millimetres.
+    pub(super) x: f64,
+    /// Letters from top to bottom.
+    pub(super) letters: Vec<LetterId>,
+    /// Width of its narrowest bead, in diagram millimetres.
+    pub(super) narrowest: f64,
+    /// Not concerned just now.
+    pub(super) faded: bool,
+}
+
+/// What is shown, with its upright middle lines.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Columns {
+    /// Diagram millimetres for each millimetre of a bead.
+    pub(super) scale: f64,
+    /// Stacks shown.
+    pub(super) stacks: BTreeMap<StackAt, Column>,
+    /// Strands shown: their middle, and whether they are faded.
+    pub(super) strands: BTreeMap<usize, (f64, bool)>,
+    /// Whether the loop's beads are there.
+    pub(super) looped: bool,
+    /// What is there when the diagram begins.
+    pub(super) state: State,
+}
+
+impl Columns {
+    /// Space between neighbouring stacks, in diagram millimetres.
+    pub(super) fn gap(unit: f64) -> f64 {
+        unit * GAP
+    }
+}
+
+/// Chooses what to show of a stretch of the path, with stacks this many millimetres wide.
+pub(super) fn columns(design: &Design, work: &Work, thread: ThreadUse, legs: &[Leg], unit: f64) -> Columns {
+    let numbered = || legs.iter().filter(|l| l.number.is_some());
+    let first = numbered().map(|l| l.at).min().unwrap_or(0);
+    let state = State::before(work, thread, first);
+    let pitch = unit + Columns::gap(unit);
+    let stack_width = work.geometry.stack_width.0.max(0.1);
+    let scale = unit / stack_width;
+    let all = all_stacks(work);
+    let x_of = |at: &StackAt| all.get(at).map(|(x, _)| x / stack_width * pitch);
+
+    let mut there = stacks_of(&state.strung);
+    let mut looped = state.strung.iter().any(|s| matches!(s, Spot::Loop { .. }));
+    let mut strands: BTreeSet<usize> = strands_of(&state.strung);
+    let (mut concerned, mut near) = (BTreeSet::new(), BTreeSet::new());
+    let mut hanging = BTreeSet::new();
+    for leg in legs {
+        match leg.through {
+            Through::Stack { at, .. } if leg.number.is_some() => {
+                concerned.insert(at);
+                there.insert(at);
+            }
+            Through::Stack { at, .. } => {
+                near.insert(at);
+            }
+            Through::Bridge { row, bridge } => {
+                near.insert(StackAt { row, stack: bridge });
+                near.insert(StackAt { row, stack: bridge + 1 });
+            }
+            Through::Wrap { anchor } => {
+                if let Some(place) = work.anchors.get(anchor) {
+                    for stack in [place.stack, place.stack + 1] {
+                        concerned.insert(StackAt { row: place.row, stack });
+                    }
+                }
+            }
+            Through::Down { strand } | Through::Up { strand } => {
+                strands.insert(strand);
+                if leg.number.is_some() {
+                    hanging.insert(strand);
+                }
+                near.insert(StackAt { row: 0, stack: strand });
+            }
+            Through::Loop { .. } => looped = true,
+            Through::Beginning | Through::Guard { .. } | Through::End => {}
+        }
+    }
+    let xs: Vec<f64> = concerned.iter().chain(&near).filter_map(x_of).collect();
+    let left = xs.iter().copied().fold(f64::INFINITY, f64::min) - pitch * 1.05;
+    let right = xs.iter().copied().fold(f64::NEG_INFINITY, f64::max) + pitch * 1.05;
+    let rows: BTreeSet<usize> = concerned.iter().chain(&near).map(|at| at.row).collect();
+    let lowest = rows.first().copied().unwrap_or(0);
+    let highest = rows.last().copied().unwrap_or(0);
+
+    let stacks = all
+        .iter()
+        .filter(|(at, _)| there.contains(at) && (lowest..=highest).contains(&at.row))
+        .filter_map(|(at, (_, letters))| {
+            let x = x_of(at)?;
+            (left..=right).contains(&x).then(|| {
+                let narrowest =
+                    letters.iter().map(|l| bead_of(design, *l).width.0 * scale).fold(f64::INFINITY, f64::min);
+                let faded = !concerned.contains(at);
+                (*at, Column { x, letters: letters.clone(), narrowest, faded })
+            })
+        })
+        .collect();
+    let shows_fringe = !hanging.is_empty();
+    let strands = strands
+        .into_iter()
+        .filter(|_| shows_fringe || (thread == ThreadUse::Fringe && lowest == 0))
+        .filter_map(|strand| {
+            let x = x_of(&StackAt { row: 0, stack: strand })?;
+            (left..=right).contains(&x).then(|| (strand, (x, !hanging.contains(&strand))))
+        })
+        .collect();
+    let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
+    Columns { scale, stacks, strands, looped: looped && shows_hanging, state }
+}
+
+/// Every stack of the body: its middle in millimetres of the earring and its letters from top to bottom.
+fn all_stacks(work: &Work) -> BTreeMap<StackAt, (f64, Vec<LetterId>)> {
+    let mut stacks: BTreeMap<StackAt, Vec<(usize, f64, LetterId)>> = BTreeMap::new();
+    for lying in &work.geometry.beads {
+        if let Spot::Body { row, stack, level } = lying.spot {
+            let beads = stacks.entry(StackAt { row, stack }).or_default();
+            beads.push((level, lying.centre.x.0, lying.letter));
+        }
+    }
+    stacks
+        .into_iter()
+        .map(|(at, mut beads)| {
+            beads.sort_by_key(|(level, ..)| *level);
+            let x = beads.iter().map(|(_, x, _)| x).sum::<f64>() / beads.len() as f64;
+            (at, (x, beads.into_iter().map(|(_, _, letter)| letter).collect()))
+        })
+        .collect()
+}
+
+fn strands_of(strung: &BTreeSet<Spot>) -> BTreeSet<usize> {
+    strung
+        .iter()
+        .filter_map(|spot| match *spot {
+            Spot::Strand { strand, .. } => Some(strand),
+            Spot::Body { .. } | Spot::Loop { .. } => None,
+        })
+        .collect()
+}
+
+/// Spots strung by a move.
+pub(super) fn strung_by(kind: &MoveKind) -> &[Spot] {
+    match kind {
+        MoveKind::String { beads } => beads,
+        _ => &[],
+    }
+}

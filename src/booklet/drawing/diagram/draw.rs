@@ -1,0 +1,122 @@
+//! Diagrams of a design: one for each kind of move that it uses.
+
+use super::columns::columns;
+use super::joins::joins;
+use super::lanes::assign;
+use super::paint::{accent, paint};
+use super::route::{Leg, legs_of};
+use super::stage::{hanging, stage};
+use super::state::loop_first;
+use super::thread::trace;
+use crate::booklet::drawing::model::Drawing;
+use crate::design::{Design, LetterId};
+use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Phase, ThreadUse, Work, excerpts};
+use crate::units::Mm;
+use std::ops::Range;
+
+/// A diagram and what its numbers stand for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Diagram {
+    /// What it shows.
+    pub kind: ExcerptKind,
+    /// Which thread.
+    pub thread: ThreadUse,
+    /// The part of that thread's path that is drawn.
+    pub range: Range<usize>,
+    /// The picture. It holds no words: letters and numbers only.
+    pub drawing: Drawing,
+    /// What its numbers stand for, in order.
+    pub moves: Vec<DiagramMove>,
+}
+
+/// A numbered move of a diagram.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DiagramMove {
+    /// Its number in the picture, from 1.
+    pub number: usize,
+    /// Index of the move in the path of its thread.
+    pub at: usize,
+    /// What the hand does.
+    pub kind: MoveKind,
+    /// What is being worked.
+    pub phase: Phase,
+    /// Letters of the beads picked up, in the order strung; empty when none are.
+    pub letters: Vec<LetterId>,
+}
+
+/// Widths of a stack in millimetres that are tried until the diagram fits.
+const UNITS: [f64; 8] = [8.0, 7.4, 6.8, 6.2, 5.7, 5.2, 4.8, 4.4];
+/// Widest diagram.
+const WIDEST: Mm = Mm(85.0);
+/// Highest diagram.
+const HIGHEST: Mm = Mm(70.0);
+/// Space round a diagram.
+const MARGIN: Mm = Mm(0.8);
+
+/// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
+fn draw(design: &Design, work: &Work, excerpt: &Excerpt) -> Option<Diagram> {
+    let (thread, range) = (excerpt.thread, excerpt.moves.clone());
+    let path = &work.path(thread).moves;
+    let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
+    let legs = legs(path, &range, work);
+    let mut drawing = None;
+    for unit in UNITS {
+        let made = picture(design, work, thread, &legs, unit);
+        let fits = made.size.width.0 <= WIDEST.0 && made.size.height.0 <= HIGHEST.0;
+        drawing = Some(made);
+        if fits {
+            break;
+        }
+    }
+    let moves = part
+        .iter()
+        .enumerate()
+        .map(|(index, one)| DiagramMove {
+            number: index + 1,
+            at: range.start + index,
+            kind: one.kind.clone(),
+            phase: one.phase,
+            letters: letters(work, &one.kind),
+        })
+        .collect();
+    Some(Diagram { kind: excerpt.kind, thread, range, drawing: drawing?, moves })
+}
+
+fn picture(design: &Design, work: &Work, thread: ThreadUse, legs: &[Leg], unit: f64) -> Drawing {
+    let columns = columns(design, work, thread, legs, unit);
+    let hanging = hanging(design, work, &columns);
+    let offsets = assign(&columns, legs, &hanging);
+    let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
+    let stage = stage(design, work, &columns, legs, &hanging, &heights);
+    let thread = trace(work, &stage, legs, &offsets, &joins);
+    paint(&columns, &stage, &thread, accent(design)).finish(MARGIN, false)
+}
+
+/// The legs of a part of a path, after the last leg before it.
+fn legs(path: &[Move], range: &Range<usize>, work: &Work) -> Vec<Leg> {
+    let first = loop_first(work);
+    let of = |at: usize, number: Option<usize>| {
+        let after = path.get(at + 1..).unwrap_or_default();
+        path.get(at)
+            .map(|one| legs_of(one, after, first))
+            .unwrap_or_default()
+            .into_iter()
+            .map(move |through| Leg { at, number, through })
+    };
+    let before = range.start.checked_sub(1).and_then(|at| of(at, None).next_back());
+    let own = range.clone().flat_map(|at| of(at, Some(at - range.start + 1)));
+    before.filter(|leg| leg.through.hole().is_some()).into_iter().chain(own).collect()
+}
+
+fn letters(work: &Work, kind: &MoveKind) -> Vec<LetterId> {
+    super::columns::strung_by(kind)
+        .iter()
+        .filter_map(|spot| work.geometry.beads.iter().find(|l| l.spot == *spot).map(|l| l.letter))
+        .collect()
+}
+
+/// The diagrams of a design, one for each kind of work that it uses, in working order.
+#[must_use]
+pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
+    excerpts(work).iter().filter_map(|excerpt| draw(design, work, excerpt)).collect()
+}

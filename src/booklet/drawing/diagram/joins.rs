@@ -1,0 +1,181 @@
+//! Joins: how the thread gets from one hole to the next, and how much room that takes between rows.
+
+use super::columns::Columns;
+use super::lanes::{Hanging, Port, ports};
+use super::route::{Leg, Through};
+use super::state::{Bridge, Edge};
+use crate::stitch::StackAt;
+use std::collections::BTreeMap;
+
+/// Height of the lowest arc above its holes.
+pub(super) const FIRST_ARC: f64 = 2.0;
+/// Distance between arcs that lie over each other: a numbered disc fits on one and clears the next.
+pub(super) const ARC_STEP: f64 = 2.5;
+/// Height of a space that thread crosses.
+const CROSSED: f64 = 7.5;
+/// Height of a space that no thread of the diagram crosses.
+const QUIET: f64 = 3.4;
+
+/// What lies between two holes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Way {
+    /// An arc between two holes on the same side of a space; arcs of a higher level pass over lower ones.
+    Arc { level: usize },
+    /// Across a space from one row to the next.
+    Across,
+    /// Round a bridge of the row below and back.
+    Hook { bridge: Bridge },
+    /// Round the turning bead.
+    Turn { strand: usize },
+    /// Once or several times round two stacks, then on.
+    Wrapped { anchor: usize, times: usize },
+}
+
+/// A join between two legs with holes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Join {
+    /// Index of the leg that is left.
+    pub(super) from: usize,
+    /// Index of the leg that is entered.
+    pub(super) to: usize,
+    /// Where it is left.
+    pub(super) out: Port,
+    /// Where it is entered.
+    pub(super) into: Port,
+    pub(super) way: Way,
+}
+
+/// An arc, laid before or by the diagram's own thread.
+#[derive(Clone, Copy, Debug)]
+struct Span {
+    channel: usize,
+    from_below: bool,
+    left: f64,
+    right: f64,
+    level: usize,
+}
+
+/// Half the distance of a laid bridge's end from the middle of its stack, as a share of the stack's width.
+const BRIDGE_END: f64 = 0.1;
+
+/// Where a laid bridge ends over its stack: nearer to its other end than the middle.
+pub(super) fn bridge_ends(columns: &Columns, bridge: &Bridge) -> Option<(f64, f64)> {
+    let at = |stack| columns.stacks.get(&StackAt { row: bridge.row, stack });
+    let (left, right) = (at(bridge.bridge)?, at(bridge.bridge + 1)?);
+    Some((left.x + left.narrowest * BRIDGE_END, right.x - right.narrowest * BRIDGE_END))
+}
+
+/// The joins of a diagram, their arcs put in levels, and the height of each space that is not shown
+/// at its quiet height.
+pub(super) fn joins(
+    columns: &Columns,
+    legs: &[Leg],
+    offsets: &[f64],
+    hanging: &Hanging,
+) -> (Vec<Join>, BTreeMap<usize, f64>) {
+    let mut joins = Vec::new();
+    let mut last: Option<(usize, Port)> = None;
+    for (index, leg) in legs.iter().enumerate() {
+        let Some((entry, exit)) = ports(columns, leg, hanging, offsets[index]) else { continue };
+        if let Some((from, out)) = last {
+            let way = way_between(&legs[from], leg, &legs[from + 1..index], out, entry);
+            joins.push(Join { from, to: index, out, into: entry, way });
+        }
+        last = Some((index, exit));
+    }
+    let mut spans: Vec<Span> = columns
+        .state
+        .bridges
+        .iter()
+        .filter_map(|bridge| {
+            let (left, right) = bridge_ends(columns, bridge)?;
+            let (channel, from_below) = match bridge.edge {
+                Edge::Upper => (bridge.row + 1, true),
+                Edge::Lower => (bridge.row, false),
+            };
+            Some(Span { channel, from_below, left, right, level: 1 })
+        })
+        .collect();
+    level(&mut joins, &mut spans);
+    let heights = heights(&joins, &spans);
+    (joins, heights)
+}
+
+fn way_between(from: &Leg, to: &Leg, between: &[Leg], out: Port, into: Port) -> Way {
+    let wraps = between.iter().filter_map(|l| match l.through {
+        Through::Wrap { anchor } => Some(anchor),
+        _ => None,
+    });
+    if let Some(anchor) = wraps.clone().next() {
+        return Way::Wrapped { anchor, times: wraps.count() };
+    }
+    for leg in between {
+        if let Through::Bridge { row, bridge } = leg.through {
+            return Way::Hook { bridge: Bridge { row, bridge, edge: Edge::Upper } };
+        }
+    }
+    match (from.through, to.through) {
+        (Through::Down { strand }, Through::Up { .. }) => Way::Turn { strand },
+        _ if out.channel == into.channel && out.from_below == into.from_below => Way::Arc { level: 1 },
+        _ => Way::Across,
+    }
+}
+
+/// Gives every arc the lowest level at which it lies over all shorter arcs that it overlaps.
+fn level(joins: &mut [Join], spans: &mut Vec<Span>) {
+    let mut order: Vec<usize> =
+        (0..joins.len()).filter(|j| matches!(joins[*j].way, Way::Arc { .. })).collect();
+    let span = |j: &Join| (j.out.x - j.into.x).abs();
+    order.sort_by(|a, b| span(&joins[*a]).total_cmp(&span(&joins[*b])));
+    for index in order {
+        let join = &mut joins[index];
+        let (left, right) = (join.out.x.min(join.into.x), join.out.x.max(join.into.x));
+        let over = spans
+            .iter()
+            .filter(|s| s.channel == join.out.channel && s.from_below == join.out.from_below)
+            .filter(|s| s.left < right && left < s.right)
+            .map(|s| s.level)
+            .max();
+        let level = over.unwrap_or(0) + 1;
+        join.way = Way::Arc { level };
+        spans.push(Span { channel: join.out.channel, from_below: join.out.from_below, left, right, level });
+    }
+}
+
+/// How far an arc of a level stands off its holes.
+pub(super) fn arc_height(level: usize) -> f64 {
+    FIRST_ARC + ARC_STEP * level.saturating_sub(1) as f64
+}
+
+fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
+    let mut levels: BTreeMap<usize, [usize; 2]> = BTreeMap::new();
+    for span in spans {
+        let level = &mut levels.entry(span.channel).or_default()[usize::from(span.from_below)];
+        *level = (*level).max(span.level);
+    }
+    let mut heights: BTreeMap<usize, f64> = levels
+        .into_iter()
+        .map(|(channel, sides)| {
+            let arcs: f64 =
+                sides.iter().map(|level| if *level == 0 { 0.8 } else { arc_height(*level) + 0.6 }).sum();
+            (channel, arcs.max(QUIET))
+        })
+        .collect();
+    for join in joins {
+        match join.way {
+            Way::Arc { .. } | Way::Turn { .. } => {}
+            Way::Across | Way::Hook { .. } | Way::Wrapped { .. } => {
+                for channel in [join.out.channel, join.into.channel] {
+                    let height = heights.entry(channel).or_insert(CROSSED);
+                    *height = height.max(CROSSED);
+                }
+            }
+        }
+    }
+    heights
+}
+
+/// The height of a space about which nothing is known.
+pub(super) const fn quiet() -> f64 {
+    QUIET
+}

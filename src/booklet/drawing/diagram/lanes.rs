@@ -1,0 +1,213 @@
+//! Lanes: where the passes that share a hole run side by side.
+
+use super::columns::Columns;
+use super::route::{Hole, Leg, Through};
+use crate::design::Side;
+use crate::stitch::Way;
+use std::collections::BTreeMap;
+
+/// Lanes as shares of the hole's bead width, for up to two, four and six passes: clear of the letter in the
+/// middle.
+const LANES: [&[f64]; 3] =
+    [&[-0.28, 0.28], &[-0.36, -0.20, 0.20, 0.36], &[-0.40, -0.29, -0.18, 0.18, 0.29, 0.40]];
+
+/// Cost of one crossing of thread outside the beads, in millimetres of detour.
+const CROSSING: f64 = 100.0;
+
+/// Where a leg begins or ends, as the space between two rows sees it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Port {
+    /// The space: number `r` lies below row `r`.
+    pub(super) channel: usize,
+    /// Whether the hole lies below the space.
+    pub(super) from_below: bool,
+    /// Across.
+    pub(super) x: f64,
+}
+
+/// Offsets of the lanes for this many passes through a bead this wide.
+fn slots(passes: usize, width: f64) -> Vec<f64> {
+    match LANES.iter().find(|lanes| lanes.len() >= passes) {
+        Some(lanes) => lanes.iter().map(|share| share * width).collect(),
+        None => {
+            let step = 0.84 / (passes.max(2) - 1) as f64;
+            (0..passes).map(|lane| (lane as f64 * step - 0.42) * width).collect()
+        }
+    }
+}
+
+/// One offset a leg, from the middle of its hole; of legs without a hole 0.
+pub(super) fn assign(columns: &Columns, legs: &[Leg], hanging: &Hanging) -> Vec<f64> {
+    let mut holes: BTreeMap<Hole, Vec<usize>> = BTreeMap::new();
+    for (index, leg) in legs.iter().enumerate() {
+        if let Some(hole) = leg.through.hole() {
+            holes.entry(hole).or_default().push(index);
+        }
+    }
+    let mut offsets = vec![0.0; legs.len()];
+    let mut choices = Vec::new();
+    for (hole, users) in &holes {
+        let lanes = slots(users.len(), width_of(columns, *hole, hanging));
+        for (user, lane) in users.iter().zip(&lanes) {
+            offsets[*user] = *lane;
+        }
+        choices.push((users.clone(), arrangements(users.len(), &lanes)));
+    }
+    // One hole after the other takes its best arrangement; three rounds settle what depends on neighbours.
+    for _ in 0..3 {
+        for (users, arrangements) in &choices {
+            let mut best: Option<(f64, &Vec<f64>)> = None;
+            for arrangement in arrangements {
+                for (user, lane) in users.iter().zip(arrangement) {
+                    offsets[*user] = *lane;
+                }
+                let cost = cost(columns, legs, hanging, &offsets);
+                if best.is_none_or(|(least, _)| cost < least - 1e-9) {
+                    best = Some((cost, arrangement));
+                }
+            }
+            if let Some((_, arrangement)) = best {
+                for (user, lane) in users.iter().zip(arrangement) {
+                    offsets[*user] = *lane;
+                }
+            }
+        }
+    }
+    offsets
+}
+
+/// Where guard or loop stand.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Hanging {
+    /// Middle of the left end.
+    pub(super) left: f64,
+    /// Middle of the right end.
+    pub(super) right: f64,
+    /// Width across the channel or the loop's beads.
+    pub(super) width: f64,
+    /// Row on which it stands.
+    pub(super) row: usize,
+}
+
+fn width_of(columns: &Columns, hole: Hole, hanging: &Hanging) -> f64 {
+    match hole {
+        Hole::Stack(at) => columns.stacks.get(&at).map_or(1.0, |c| c.narrowest),
+        Hole::Guard | Hole::Loop => hanging.width,
+        Hole::Strand(_) => columns.scale * 1.5,
+    }
+}
+
+/// All ways to give `users` passes different lanes, in pass order first; only that one where there would be too many.
+fn arrangements(users: usize, lanes: &[f64]) -> Vec<Vec<f64>> {
+    if users > 5 {
+        return vec![lanes.iter().take(users).copied().collect()];
+    }
+    let mut found = Vec::new();
+    choose(users, lanes, &mut Vec::new(), &mut found);
+    found
+}
+
+fn choose(left: usize, lanes: &[f64], chosen: &mut Vec<f64>, found: &mut Vec<Vec<f64>>) {
+    if left == 0 {
+        found.push(chosen.clone());
+        return;
+    }
+    for lane in lanes {
+        if !chosen.contains(lane) {
+            chosen.push(*lane);
+            choose(left - 1, lanes, chosen, found);
+            chosen.pop();
+        }
+    }
+}
+
+/// Where a leg with a hole is entered and left.
+pub(super) fn ports(columns: &Columns, leg: &Leg, hanging: &Hanging, offset: f64) -> Option<(Port, Port)> {
+    match leg.through {
+        Through::Stack { at, way } => {
+            let x = columns.stacks.get(&at)?.x + offset;
+            let low = Port { channel: at.row, from_below: false, x };
+            let high = Port { channel: at.row + 1, from_below: true, x };
+            Some(match way {
+                Way::Up => (low, high),
+                Way::Down => (high, low),
+            })
+        }
+        Through::Guard { towards } | Through::Loop { towards } => {
+            let channel = hanging.row + 1;
+            let left = Port { channel, from_below: false, x: hanging.left + offset };
+            let right = Port { channel, from_below: false, x: hanging.right - offset };
+            Some(match towards {
+                Side::Right => (left, right),
+                Side::Left => (right, left),
+            })
+        }
+        Through::Down { strand } | Through::Up { strand } => {
+            let x = columns.strands.get(&strand)?.0 + offset;
+            let port = Port { channel: 0, from_below: true, x };
+            Some((port, port))
+        }
+        Through::Beginning | Through::Bridge { .. } | Through::Wrap { .. } | Through::End => None,
+    }
+}
+
+/// A stretch of thread in a space between rows: from one hole, or from outside, to the next.
+struct Chord {
+    channel: usize,
+    ends: [(bool, f64); 2],
+}
+
+fn cost(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -> f64 {
+    let chords = chords(columns, legs, hanging, offsets);
+    let mut cost = 0.0;
+    for (index, one) in chords.iter().enumerate() {
+        cost += (one.ends[0].1 - one.ends[1].1).abs();
+        for other in chords.iter().skip(index + 1) {
+            if one.channel == other.channel && crosses(one, other) {
+                cost += CROSSING;
+            }
+        }
+    }
+    cost
+}
+
+fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -> Vec<Chord> {
+    let placed: Vec<_> = legs
+        .iter()
+        .zip(offsets)
+        .filter(|(leg, _)| leg.through.hole().is_some())
+        .filter_map(|(leg, offset)| Some((leg.through, ports(columns, leg, hanging, *offset)?)))
+        .collect();
+    let loose = |port: Port| Chord {
+        channel: port.channel,
+        ends: [(port.from_below, port.x), (!port.from_below, port.x)],
+    };
+    let mut chords = Vec::new();
+    if let (Some(first), Some(last)) = (placed.first(), placed.last()) {
+        chords.push(loose(first.1.0));
+        if !matches!(last.0, Through::Down { .. }) {
+            chords.push(loose(last.1.1));
+        }
+    }
+    for pair in placed.windows(2) {
+        let (out, into) = (pair[0].1.1, pair[1].1.0);
+        let turns = matches!((pair[0].0, pair[1].0), (Through::Down { .. }, Through::Up { .. }));
+        if out.channel == into.channel && !turns {
+            chords.push(Chord {
+                channel: out.channel,
+                ends: [(out.from_below, out.x), (into.from_below, into.x)],
+            });
+        }
+    }
+    chords
+}
+
+/// Whether two chords of one space must cross: their ends take turns round its rim.
+fn crosses(one: &Chord, other: &Chord) -> bool {
+    // Round the rim: along the lower side from left to right, back along the upper side.
+    let rim = |(below, x): (bool, f64)| if below { x } else { 1e6 - x };
+    let (a, b) = (rim(one.ends[0]), rim(one.ends[1]));
+    let (low, high) = (a.min(b), a.max(b));
+    let inside = |v: f64| low < v && v < high;
+    inside(rim(other.ends[0])) != inside(rim(other.ends[1]))
+}

@@ -1,0 +1,156 @@
+//! Numbers of moves: discs on or beside the thread, clear of beads, of each other and of other thread.
+
+use super::bezier::{along, points};
+use super::paint::NEEDLE;
+use super::stage::Stage;
+use super::thread::{Run, Sight, Thread, direction};
+use crate::booklet::drawing::sketch::{Extent, bead_extent};
+use crate::units::{Mm, Point, Pt};
+use std::collections::BTreeMap;
+
+/// Radius of a disc: holds two digits.
+pub(super) const RADIUS: f64 = 1.75;
+/// Size of a number.
+pub(super) const NUMBER: Pt = Pt(7.0);
+
+/// Shares of a run's length at which a disc may stand, best first.
+const SHARES: [f64; 9] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.16, 0.84];
+/// Distance of a disc's middle from a line that it stands beside.
+const BESIDE: f64 = RADIUS + 0.7;
+
+/// A place for a disc and what speaks against it, whatever else is there.
+struct Place {
+    at: Point,
+    dislike: f64,
+}
+
+/// The middle of each number's disc.
+pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) -> BTreeMap<usize, Point> {
+    let beads: Vec<Extent> = stage.beads.iter().map(|b| bead_extent(&b.mark)).collect();
+    let lines: Vec<(&Run, Vec<Point>)> = thread.runs.iter().map(|r| (r, points(&r.line))).collect();
+    let mut places: BTreeMap<usize, Vec<Place>> = BTreeMap::new();
+    for (run, line) in &lines {
+        if let Some(number) = run.number {
+            let found = candidates(run, line, &beads)
+                .map(|mut place| {
+                    place.dislike += against(number, place.at, &beads, &lines, thread, bridges);
+                    place
+                })
+                .collect::<Vec<_>>();
+            places.entry(number).or_default().extend(found);
+        }
+    }
+    let mut chosen: BTreeMap<usize, Point> = BTreeMap::new();
+    // First come, first served; then each moves if a better place is free, until all are content.
+    for _ in 0..4 {
+        for (number, places) in &places {
+            let crowd = |at: Point| -> f64 {
+                chosen
+                    .iter()
+                    .filter(|(other, _)| *other != number)
+                    .map(|(_, other)| {
+                        let free = at.distance(*other).0 - 2.0 * RADIUS - 0.3;
+                        if free < 0.0 { 3000.0 - free * 1000.0 } else { 0.0 }
+                    })
+                    .sum()
+            };
+            let best = places
+                .iter()
+                .map(|place| (place.dislike + crowd(place.at), place.at))
+                .min_by(|a, b| a.0.total_cmp(&b.0));
+            if let Some((_, at)) = best {
+                chosen.insert(*number, at);
+            }
+        }
+    }
+    chosen
+}
+
+/// Places on a run, then beside it; beside the beads for a run inside them.
+fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item = Place> {
+    let mut places = Vec::new();
+    for (rank, share) in SHARES.iter().enumerate() {
+        let (Some(at), Some(next)) = (along(line, *share), along(line, (share + 0.02).min(1.0))) else {
+            continue;
+        };
+        let rank = rank as f64;
+        if run.carries {
+            places.push(Place { at, dislike: rank });
+            let length = at.distance(next).0;
+            if length > 1e-6 {
+                let normal = ((next.y.0 - at.y.0) / length, (at.x.0 - next.x.0) / length);
+                for (side, far) in [(1.0, 1.0), (-1.0, 1.0), (1.0, 1.5), (-1.0, 1.5)] {
+                    places.push(Place {
+                        at: Point {
+                            x: at.x + Mm(normal.0 * side * BESIDE * far),
+                            y: at.y + Mm(normal.1 * side * BESIDE * far),
+                        },
+                        dislike: 12.0 * far + rank,
+                    });
+                }
+            }
+        } else if run.sight == Sight::Hidden {
+            if let Some(bead) = beads.iter().find(|b| b.distance(at) <= 0.0) {
+                for (x, away) in [
+                    (bead.left - RADIUS - 0.5, at.x.0 - bead.left),
+                    (bead.right + RADIUS + 0.5, bead.right - at.x.0),
+                ] {
+                    places.push(Place { at: Point { x: Mm(x), y: at.y }, dislike: 25.0 + rank + away });
+                }
+            }
+        }
+    }
+    places.into_iter()
+}
+
+/// What speaks against a disc at a point: beads, other thread, arrowheads, the needle.
+fn against(
+    number: usize,
+    at: Point,
+    beads: &[Extent],
+    lines: &[(&Run, Vec<Point>)],
+    thread: &Thread,
+    bridges: &[Vec<Point>],
+) -> f64 {
+    let mut against = 0.0;
+    let over = beads.iter().map(|b| b.distance(at)).fold(f64::INFINITY, f64::min);
+    if over < RADIUS + 0.15 {
+        against += 2000.0 + (RADIUS - over) * 500.0;
+    }
+    for (run, line) in lines {
+        if run.sight == Sight::Hidden {
+            continue;
+        }
+        let near = line.iter().map(|p| p.distance(at).0).fold(f64::INFINITY, f64::min);
+        if run.number != Some(number) && near < RADIUS + 0.55 {
+            against += 60.0 * (RADIUS + 0.75 - near);
+        }
+        if run.head {
+            if let Some((tip, way)) = direction(&run.line) {
+                let middle = Point::new(tip.x.0 - way.x.0, tip.y.0 - way.y.0);
+                let near = middle.distance(at).0;
+                if near < RADIUS + 1.0 {
+                    against += 45.0 * (RADIUS + 1.2 - near);
+                }
+            }
+        }
+    }
+    for bridge in bridges {
+        let near = bridge.iter().map(|p| p.distance(at).0).fold(f64::INFINITY, f64::min);
+        if near < RADIUS + 0.3 {
+            against += 12.0 * (RADIUS + 0.4 - near);
+        }
+    }
+    if let Some((tip, way, _)) = thread.end {
+        let near = (0..=10)
+            .map(|k| {
+                let far = NEEDLE * f64::from(k) / 10.0;
+                Point::new(tip.x.0 + way.x.0 * far, tip.y.0 + way.y.0 * far).distance(at).0
+            })
+            .fold(f64::INFINITY, f64::min);
+        if near < RADIUS + 0.8 {
+            against += 400.0;
+        }
+    }
+    against
+}

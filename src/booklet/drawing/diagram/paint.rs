@@ -1,0 +1,225 @@
+//! Marks of a diagram, in the order in which they lie over each other.
+
+use super::bezier::{arc, points};
+use super::columns::Columns;
+use super::joins::{arc_height, bridge_ends};
+use super::numbers::{NUMBER, RADIUS, numbers};
+use super::stage::{Shown, Stage};
+use super::state::Edge;
+use super::thread::{End, Run, Sight, Thread, direction};
+use crate::booklet::drawing::findings::open_guard;
+use crate::booklet::drawing::model::{BeadLook, Face, Segment, Stroke};
+use crate::booklet::drawing::sketch::{Sketch, circle, pen};
+use crate::colour::{Colour, ink_on};
+use crate::design::Design;
+use crate::units::{Mm, Point, Pt};
+
+/// Colours that a diagram's thread may have: dark enough on paper (contrast above 4.5), far apart in hue.
+const ACCENTS: [Colour; 4] = [
+    Colour::new(0xb0, 0x00, 0x3a),
+    Colour::new(0x0b, 0x4f, 0xa3),
+    Colour::new(0x0f, 0x6b, 0x3a),
+    Colour::new(0x6a, 0x1b, 0x9a),
+];
+/// Thread laid before.
+const LAID: Colour = Colour::new(0x8b, 0x8f, 0x96);
+/// How far a faded bead is mixed with white, for the contrast of its letter.
+const FADED: f64 = 0.65;
+/// Least contrast of letters (WCAG 2.2, 1.4.3).
+const LEGIBLE: f64 = 4.6;
+/// Width of thread in the open.
+const OPEN: f64 = 0.62;
+/// Width of thread in a hole.
+const HIDDEN: f64 = 0.45;
+/// White on both sides of thread, so that it can be seen on dark beads and over other thread.
+const CASING: f64 = 0.34;
+/// Length and half width of an arrowhead.
+const HEAD: (f64, f64) = (2.1, 0.95);
+/// Length of the needle that is shown.
+pub(super) const NEEDLE: f64 = 10.0;
+/// Letters on beads this wide or wider are of the larger size.
+const ROOMY: f64 = 7.0;
+
+/// The accent that is furthest from every bead of the design.
+pub(super) fn accent(design: &Design) -> Colour {
+    let nearest = |accent: &Colour| {
+        design
+            .letters
+            .iter()
+            .filter_map(|l| design.palette.beads.get(l.bead.0))
+            .map(|b| b.colour.delta_e(*accent))
+            .fold(f64::INFINITY, f64::min)
+    };
+    // Of equals the first: a design without beads takes the first as well.
+    let mut best = (ACCENTS[0], nearest(&ACCENTS[0]));
+    for accent in &ACCENTS[1..] {
+        let away = nearest(accent);
+        if away > best.1 + 5.0 {
+            best = (*accent, away);
+        }
+    }
+    best.0
+}
+
+/// Paints everything.
+pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: Colour) -> Sketch {
+    let mut sketch = Sketch::default();
+    for look in [BeadLook::Faded, BeadLook::Flat] {
+        for shown in stage.beads.iter().filter(|b| b.mark.look == look) {
+            sketch.bead(shown.mark.clone());
+        }
+    }
+    if let Some((left, right, rise)) = stage.guard {
+        open_guard(&mut sketch, left, right, rise, columns.scale * 2.2);
+    }
+    let bridges = bridges(columns, stage);
+    let of = |sight: Sight| thread.runs.iter().filter(move |r| r.sight == sight);
+    for run in of(Sight::Behind) {
+        open(&mut sketch, run, accent);
+    }
+    for bridge in &bridges {
+        sketch.line(bridge.clone(), cased(Colour::WHITE, OPEN + CASING * 2.0));
+        sketch.line(bridge.clone(), cased(LAID, OPEN));
+    }
+    for run in of(Sight::Hidden) {
+        hidden(&mut sketch, run, accent);
+    }
+    for shown in &stage.beads {
+        letter(&mut sketch, shown, columns);
+    }
+    for run in of(Sight::Open) {
+        open(&mut sketch, run, accent);
+    }
+    for run in thread.runs.iter().filter(|r| r.head) {
+        head(&mut sketch, &run.line, colour_of(run, accent));
+    }
+    ends(&mut sketch, thread, accent);
+    for at in &stage.breaks {
+        for dot in [-1.3, 0.0, 1.3] {
+            let centre = Point { x: at.x, y: at.y + Mm(dot) };
+            sketch.area(circle(centre, 0.36), Colour::new(0x44, 0x46, 0x4c), None);
+        }
+    }
+    let laid: Vec<Vec<Point>> = bridges.iter().map(|b| points(b)).collect();
+    for (number, at) in numbers(stage, thread, &laid) {
+        sketch.area(circle(at, RADIUS), accent, Some(pen(Colour::WHITE, 0.35)));
+        sketch.centred(at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
+    }
+    sketch
+}
+
+fn cased(colour: Colour, width: f64) -> Stroke {
+    Stroke { colour, width: Mm(width), dash: Vec::new(), round: false }
+}
+
+/// The stretch before the first numbered move is paler.
+fn colour_of(run: &Run, accent: Colour) -> Colour {
+    if run.number.is_some() { accent } else { LAID }
+}
+
+fn open(sketch: &mut Sketch, run: &Run, accent: Colour) {
+    sketch.line(run.line.clone(), cased(Colour::WHITE, OPEN + CASING * 2.0));
+    sketch.line(run.line.clone(), pen(colour_of(run, accent), OPEN));
+}
+
+fn hidden(sketch: &mut Sketch, run: &Run, accent: Colour) {
+    sketch.line(run.line.clone(), cased(Colour::WHITE, HIDDEN + CASING * 1.6));
+    let mut stroke = cased(colour_of(run, accent), HIDDEN);
+    stroke.dash = vec![Mm(0.95), Mm(0.6)];
+    sketch.line(run.line.clone(), stroke);
+}
+
+fn letter(sketch: &mut Sketch, shown: &Shown, columns: &Columns) {
+    let mark = &shown.mark;
+    let room = mark.width.min(mark.length).0;
+    let size = if room >= ROOMY * 0.8 && columns.scale > 0.0 { Pt(8.5) } else { Pt(7.0) };
+    let colour = match mark.look {
+        BeadLook::Faded => faded_ink(mark.colour),
+        _ => ink_on(mark.colour),
+    };
+    sketch.centred(mark.centre, shown.symbol.to_string(), size, colour, Face::Letters, None);
+}
+
+/// The palest ink that can still be read on a faded bead.
+fn faded_ink(bead: Colour) -> Colour {
+    let ground = bead.mix(Colour::WHITE, FADED);
+    (0..=10)
+        .rev()
+        .map(|step| Colour::BLACK.mix(ground, f64::from(step) / 10.0))
+        .find(|ink| ink.contrast(ground) >= LEGIBLE)
+        .unwrap_or(Colour::BLACK)
+}
+
+/// An arrowhead with its tip at the line's end.
+fn head(sketch: &mut Sketch, line: &[Segment], colour: Colour) {
+    let Some((tip, way)) = direction(line) else { return };
+    let back = |side: f64| {
+        Point::new(
+            tip.x.0 - way.x.0 * HEAD.0 - way.y.0 * side * HEAD.1,
+            tip.y.0 - way.y.0 * HEAD.0 + way.x.0 * side * HEAD.1,
+        )
+    };
+    let notch = Point::new(tip.x.0 - way.x.0 * HEAD.0 * 0.72, tip.y.0 - way.y.0 * HEAD.0 * 0.72);
+    let shape = vec![
+        Segment::Move(tip),
+        Segment::Line(back(1.0)),
+        Segment::Line(notch),
+        Segment::Line(back(-1.0)),
+        Segment::Close,
+    ];
+    sketch.line(shape.clone(), pen(Colour::WHITE, CASING * 2.0));
+    sketch.area(shape, colour, None);
+}
+
+/// Bridges laid before, as short arcs at the edges of their rows.
+fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
+    columns
+        .state
+        .bridges
+        .iter()
+        .filter_map(|bridge| {
+            let (left, right) = bridge_ends(columns, bridge)?;
+            let stack = |stack| stage.stacks.get(&crate::stitch::StackAt { row: bridge.row, stack });
+            let (one, other) = (stack(bridge.bridge)?, stack(bridge.bridge + 1)?);
+            let upper = bridge.edge == Edge::Upper;
+            let y = |hole: &super::stage::Hole| if upper { hole.top } else { hole.bottom };
+            Some(arc(Point::new(left, y(one)), Point::new(right, y(other)), arc_height(1) * 0.75, upper))
+        })
+        .collect()
+}
+
+/// The needle or the cut, and the loose beginning.
+fn ends(sketch: &mut Sketch, thread: &Thread, accent: Colour) {
+    if let Some(loose) = thread.beginning {
+        sketch.area(circle(loose, OPEN * 0.9), accent, None);
+    }
+    let Some((tip, way, end)) = thread.end else { return };
+    let at = |far: f64, side: f64| {
+        Point::new(tip.x.0 + way.x.0 * far - way.y.0 * side, tip.y.0 + way.y.0 * far + way.x.0 * side)
+    };
+    match end {
+        End::Needle => {
+            let half = 0.5;
+            let shape = vec![
+                Segment::Move(at(-0.9, 0.0)),
+                Segment::Curve(at(-0.9, half), at(-0.2, half), at(0.6, half)),
+                Segment::Curve(at(3.0, half), at(NEEDLE * 0.6, half * 0.7), at(NEEDLE, 0.0)),
+                Segment::Curve(at(NEEDLE * 0.6, -half * 0.7), at(3.0, -half), at(0.6, -half)),
+                Segment::Curve(at(-0.2, -half), at(-0.9, -half), at(-0.9, 0.0)),
+                Segment::Close,
+            ];
+            sketch.line(shape.clone(), pen(Colour::WHITE, CASING * 2.0));
+            let edge = Colour::new(0x50, 0x54, 0x5b);
+            sketch.area(shape, Colour::new(0xc9, 0xcc, 0xd2), Some(pen(edge, 0.16)));
+            let eye = vec![Segment::Move(at(-0.3, 0.0)), Segment::Line(at(0.9, 0.0))];
+            sketch.line(eye, pen(accent, 0.4));
+        }
+        End::Cut => {
+            // Two strokes across the end: cut here.
+            for far in [0.0, 0.9] {
+                let across = vec![Segment::Move(at(far - 0.5, -1.3)), Segment::Line(at(far + 0.5, 1.3))];
+                sketch.line(across, pen(Colour::new(0x33, 0x35, 0x3a), 0.32));
+            }
+        }
+    }
+}
