@@ -1,7 +1,39 @@
 //! Design files: text to a checked [`Design`]. Only this stage and `cli` touch files.
+//!
+//! * `shelf`, `source`, `load`: a file's bytes, its text, its values and where they stand;
+//! * `outline`, `syntax`: where everything stands in a YAML text, and what broken YAML most likely means;
+//! * `field`, `measure`, `files`, `check`: single values, the three files' keys, taking values out and noting problems;
+//! * `palette`, `sizes`, `studio`: those files;
+//! * `letters`, `picture`, `body`, `runs`, `fringe`: the parts of a design;
+//! * `read`, `wishes`: the whole, and what a command asks for beyond it;
+//! * `wording`: the templates of a language;
+//! * `model`, `methods`: what comes out.
 
+mod body;
+mod check;
+mod field;
+mod files;
+mod fringe;
+mod letters;
+mod load;
+mod measure;
+mod methods;
 mod model;
+mod outline;
+mod palette;
+mod picture;
+mod read;
+mod runs;
+mod shelf;
+mod sizes;
+mod source;
+mod studio;
+mod syntax;
+mod wishes;
 mod wording;
 
 pub use model::*;
+pub use read::{Reading, read, read_from, read_texts};
+pub use shelf::{Disk, Shelf, Texts};
+pub use wishes::Wishes;
 pub use wording::{Language, Word, Wording, WordingError};

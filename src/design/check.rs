@@ -1,0 +1,108 @@
+//! Taking values out of a file and noting what is wrong with them.
+
+use super::field::{Field, keys_of};
+use super::outline::Node;
+use super::syntax;
+use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};
+use serde::de::DeserializeOwned;
+use std::ops::Range;
+use std::sync::Arc;
+
+/// Collects the problems of one file.
+pub(super) struct Check<'p> {
+    /// The file.
+    pub source: Arc<Source>,
+    problems: &'p mut Vec<Problem>,
+}
+
+impl<'p> Check<'p> {
+    /// For a file; what is found is added to `problems`.
+    pub fn new(source: &Arc<Source>, problems: &'p mut Vec<Problem>) -> Check<'p> {
+        Check { source: Arc::clone(source), problems }
+    }
+
+    /// A stretch of this file.
+    pub fn place(&self, span: Range<usize>) -> Place {
+        Place::new(&self.source, span)
+    }
+
+    /// Notes a problem.
+    pub fn note(&mut self, problem: Problem) {
+        self.problems.push(problem);
+    }
+
+    /// Notes an error at a stretch of this file.
+    pub fn error(&mut self, span: Range<usize>, message: impl Into<String>, hint: impl Into<String>) {
+        let place = self.place(span);
+        self.note(Problem::error(message).at(place).hint(hint));
+    }
+
+    /// The value of a key that may be left out; notes a value that cannot be read.
+    pub fn take<'f, T>(&mut self, field: &'f Field<T>, node: &Node, key: &str) -> Option<&'f T> {
+        match field {
+            Field::Missing => None,
+            Field::Given(value) => Some(value),
+            Field::Empty => {
+                let span = node.entry(key).map_or(node.span.clone(), |(k, _)| k.span.clone());
+                self.empty(span, key);
+                None
+            }
+            Field::Wrong(wanted) => {
+                self.error(node.get(key).span.clone(), format!("`{key}` must be {wanted}"), "");
+                None
+            }
+        }
+    }
+
+    /// The value of a key that must be there.
+    pub fn need<'f, T>(&mut self, field: &'f Field<T>, node: &Node, key: &str, hint: &str) -> Option<&'f T> {
+        if matches!(field, Field::Missing) {
+            self.error(node.span.clone(), format!("`{key}` is missing here"), hint);
+        }
+        self.take(field, node, key)
+    }
+
+    /// An item of a list or a mapping with names of the maker's.
+    pub fn item<'f, T>(&mut self, field: &'f Field<T>, span: &Range<usize>, what: &str) -> Option<&'f T> {
+        match field {
+            Field::Given(value) => Some(value),
+            Field::Missing | Field::Empty => {
+                self.empty(span.clone(), what);
+                None
+            }
+            Field::Wrong(wanted) => {
+                self.error(span.clone(), format!("{what} must be {wanted}"), "");
+                None
+            }
+        }
+    }
+
+    /// Notes every key that a part does not take.
+    pub fn keys<T: DeserializeOwned>(&mut self, node: &Node) {
+        let known = keys_of::<T>();
+        for (key, _) in node.entries() {
+            if !known.contains(&key.text()) {
+                let message = format!("`{}` is not a key that can stand here", shown(key.text()));
+                self.error(key.span.clone(), message, did_you_mean(key.text(), known, "the keys here are"));
+            }
+        }
+    }
+
+    /// Nothing stands after a key: perhaps it was taken for a comment.
+    fn empty(&mut self, key: Range<usize>, name: &str) {
+        let after = self.source.text.get(key.end..).unwrap_or("");
+        let line = after.split('\n').next().unwrap_or("");
+        let comment = line.find('#').filter(|&i| line[..i].trim_matches([' ', ':', '"', '\'']).is_empty());
+        match comment {
+            Some(i) => {
+                let len = line[i + 1..].chars().take_while(char::is_ascii_alphanumeric).count() + 1;
+                let problem = syntax::unquoted_colour(&self.source, key.end + i..key.end + i + len);
+                self.note(problem);
+            }
+            None => {
+                let name = if name.starts_with('`') { name.to_owned() } else { format!("`{name}`") };
+                self.error(key, format!("nothing stands after {name}"), "write its value, or remove the key");
+            }
+        }
+    }
+}

@@ -1,0 +1,239 @@
+//! The three files as they are written: their keys, and the type of each value.
+
+use super::field::{Entries, Field, OneOrMore, Text};
+use super::measure::{
+    Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
+    YesNo,
+};
+use serde::Deserialize;
+
+macro_rules! file_part {
+    ($(#[$doc:meta])* $name:ident, $expecting:literal { $($field:ident $(= $key:literal)? : $type:ty,)+ }) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug, PartialEq, Default, Deserialize)]
+        #[serde(default, expecting = $expecting)]
+        pub(super) struct $name {
+            $( $(#[serde(rename = $key)])? pub $field: Field<$type>, )+
+        }
+    };
+}
+
+file_part! {
+    /// A design file.
+    DesignFile, "keys with values, as in `title: Heron at Dusk`" {
+        title: Text,
+        summary: Text,
+        edition: Whole,
+        date: Day,
+        skill: SkillWord,
+        palette: Text,
+        studio: Text,
+        colours: Entries<Text>,
+        body: BodyPart,
+        fringe: FringePart,
+        pair: Text,
+        hang: HangPart,
+        start: Text,
+        threads: ThreadsPart,
+        thread: ThreadPart,
+        findings: OneOrMore<Text>,
+        colourways: Entries<Entries<Text>>,
+        photo: PicturePart,
+    }
+}
+
+file_part! {
+    /// The body of a design.
+    BodyPart, "keys with values: `stitch`, `drop` and `picture`" {
+        stitch: Text,
+        drop: Whole,
+        picture: Text,
+        below: Text,
+    }
+}
+
+file_part! {
+    /// The fringe of a design.
+    FringePart, "keys with values: `strands` or `picture`, and `mirror` or `turn` if they apply" {
+        mirror: YesNo,
+        strands: Strands,
+        picture: Text,
+        turn: Whole,
+    }
+}
+
+/// The strands as written, one after another.
+#[derive(Clone, Debug, PartialEq, Default, Deserialize)]
+#[serde(transparent)]
+pub(super) struct Strands(pub Vec<Field<StrandPart>>);
+
+/// One strand: its runs, or its runs with its own turn.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum StrandPart {
+    /// `8A 2B`
+    Runs(Text),
+    /// `{beads: 8A 2B, turn: 3}`
+    WithTurn(StrandKeys),
+}
+
+file_part! {
+    /// A strand with its own turn.
+    StrandKeys, "runs as in `8A 2B 1D`, or `{beads: 8A 2B 3D, turn: 3}`" {
+        beads: Text,
+        turn: Whole,
+    }
+}
+
+impl<'de> Deserialize<'de> for StrandPart {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let value = serde_yaml::Value::deserialize(deserializer)?;
+        if value.is_mapping() || value.is_sequence() {
+            return StrandKeys::deserialize(value)
+                .map(StrandPart::WithTurn)
+                .map_err(serde::de::Error::custom);
+        }
+        Text::deserialize(value).map(StrandPart::Runs).map_err(serde::de::Error::custom)
+    }
+}
+
+/// How it hangs: `thread guard`, or `{loop: 8A}`.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum HangPart {
+    /// A word.
+    Word(Text),
+    /// A loop.
+    Loop(LoopKeys),
+}
+
+file_part! {
+    /// A loop of beads.
+    LoopKeys, "`thread guard`, or `{loop: 8A}`" {
+        beads = "loop": Text,
+    }
+}
+
+impl<'de> Deserialize<'de> for HangPart {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let value = serde_yaml::Value::deserialize(deserializer)?;
+        if value.is_mapping() || value.is_sequence() {
+            return LoopKeys::deserialize(value).map(HangPart::Loop).map_err(serde::de::Error::custom);
+        }
+        Text::deserialize(value).map(HangPart::Word).map_err(serde::de::Error::custom)
+    }
+}
+
+file_part! {
+    /// Which threads of the palette a design takes.
+    ThreadsPart, "`{body: …, fringe: …}` with names of threads in the palette" {
+        body: Text,
+        fringe: Text,
+    }
+}
+
+file_part! {
+    /// Lengths allowed on top of the path.
+    ThreadPart, "keys with values: `arm span`, `tail`, `allowance`, `spare beads`" {
+        arm_span = "arm span": Length,
+        tail: Length,
+        allowance: Share,
+        spare_beads = "spare beads": Share,
+    }
+}
+
+file_part! {
+    /// A picture file with what it shows.
+    PicturePart, "`{file: …, shows: …}`" {
+        file: Text,
+        shows: Text,
+    }
+}
+
+file_part! {
+    /// A palette file.
+    PaletteFile, "keys with values: `beads`, `threads`, `findings` and `tools`" {
+        currency: Text,
+        beads: Entries<BeadPart>,
+        threads: Entries<ThreadEntry>,
+        findings: Entries<FindingPart>,
+        tools: OneOrMore<Text>,
+        needle: Length,
+    }
+}
+
+file_part! {
+    /// A bead of the palette.
+    BeadPart, "keys with values, as in `{name: Ink, colour: \"#1b1c20\", shape: cylinder, size: 11/0}`" {
+        name: Text,
+        finish: Text,
+        colour: Hex,
+        code: Text,
+        supplier: Text,
+        shape: ShapeWord,
+        size: Text,
+        width: Length,
+        length: Length,
+        hole: Length,
+        per_gram = "per gram": Positive,
+        pack: PackPart,
+        stock: NotNegative,
+        replaced_by = "replaced by": Text,
+    }
+}
+
+file_part! {
+    /// A pack of beads.
+    PackPart, "`{grams: 5, price: 2.90}`" {
+        grams: Positive,
+        price: NotNegative,
+    }
+}
+
+file_part! {
+    /// A thread of the palette.
+    ThreadEntry, "keys with values, as in `{name: nylon, colour: \"#ffffff\", diameter: 0.25 mm}`" {
+        name: Text,
+        colour: Hex,
+        diameter: Length,
+        stretch_first = "stretch first": YesNo,
+        spool: SpoolPart,
+        stock: Length,
+    }
+}
+
+file_part! {
+    /// A spool of thread.
+    SpoolPart, "`{length: 50 m, price: 4.20}`" {
+        length: Length,
+        price: NotNegative,
+    }
+}
+
+file_part! {
+    /// A finding.
+    FindingPart, "keys with values, as in `{name: lever-back ear wire, per earring: 1}`" {
+        name: Text,
+        holes: Apart,
+        per_earring = "per earring": Whole,
+        price: NotNegative,
+        stock: NotNegative,
+    }
+}
+
+file_part! {
+    /// A studio file.
+    StudioFile, "keys with values, as in `name: Studio Hollow Reed`" {
+        name: Text,
+        web: Text,
+        contact: Text,
+        copyright: Text,
+        terms: OneOrMore<Text>,
+        accent: Hex,
+        logo: PicturePart,
+        photos: Text,
+        paper: Papers,
+        language: Text,
+        units: UnitWord,
+        large_print = "large print": YesNo,
+        thread: ThreadPart,
+    }
+}

@@ -1,0 +1,318 @@
+//! The fringe and the loop: runs or a picture to strands.
+
+use super::check::Check;
+use super::field::Field;
+use super::files::{FringePart, HangPart, LoopKeys, StrandKeys, StrandPart};
+use super::letters::Letters;
+use super::model::{Fringe, Hang, LetterId, Strand};
+use super::outline::{Kind, Node};
+use super::picture::{self, LetterReader};
+use super::runs;
+use crate::diagnostic::{did_you_mean, number_of, shown};
+use std::ops::Range;
+
+/// Most strands of a fringe.
+const MOST_STRANDS: usize = 500;
+
+/// A strand as written, before it is checked against the turn.
+struct Written {
+    beads: Option<Vec<LetterId>>,
+    turn: usize,
+    span: Range<usize>,
+}
+
+/// Checks the fringe against the width of the foundation, as far as that is known.
+pub(super) fn check(
+    check: &mut Check<'_>,
+    part: &FringePart,
+    node: &Node,
+    letters: &Letters,
+    width: Option<usize>,
+) -> Option<Fringe> {
+    check.keys::<FringePart>(node);
+    let mirrored = check.take(&part.mirror, node, "mirror").is_some_and(|m| m.0);
+    let turn = check.take(&part.turn, node, "turn").map_or(1, |n| n.0 as usize);
+    let written = match (&part.strands, &part.picture) {
+        (Field::Missing, Field::Missing) => {
+            check.error(
+                node.span.clone(),
+                "the fringe has no strands",
+                "list them under `strands:`, or draw them under `picture: |`",
+            );
+            None
+        }
+        (strands, Field::Missing) => {
+            let strands = check.take(strands, node, "strands")?;
+            listed(check, &strands.0, node.get("strands"), letters, turn)
+        }
+        (Field::Missing, drawing) => {
+            check.take(drawing, node, "picture")?;
+            drawn(check, node.get("picture"), letters, turn)
+        }
+        (_, _) => {
+            let span = node.entry("picture").map_or(node.span.clone(), |(key, _)| key.span.clone());
+            check.error(span, "the fringe has both `strands` and `picture`", "keep one of the two");
+            None
+        }
+    }?;
+    let whole = strands(check, &written);
+    let span = node
+        .entry("strands")
+        .or(node.entry("picture"))
+        .map_or(node.span.clone(), |(key, _)| key.span.clone());
+    if !matches_foundation(check, written.len(), width, mirrored, span) {
+        return None;
+    }
+    let mut strands = whole?;
+    if mirrored {
+        let other_half = width.unwrap_or(0).saturating_sub(strands.len());
+        strands.extend_from_within(..other_half);
+        strands[written.len()..].reverse();
+    }
+    Some(Fringe { strands, mirrored })
+}
+
+/// Strands written as runs.
+fn listed(
+    check: &mut Check<'_>,
+    strands: &[Field<StrandPart>],
+    node: &Node,
+    letters: &Letters,
+    turn: usize,
+) -> Option<Vec<Written>> {
+    if strands.is_empty() {
+        check.error(
+            node.span.clone(),
+            "the fringe has no strands",
+            "write one line for each strand, as in `- 8A 2B 1D`",
+        );
+        return None;
+    }
+    if let Some(item) = node.items().get(MOST_STRANDS) {
+        check.error(
+            item.span.clone(),
+            format!("the fringe has more than {MOST_STRANDS} strands"),
+            "draw a narrower earring",
+        );
+        return None;
+    }
+    let mut reader = LetterReader::new(letters);
+    let mut written = Vec::new();
+    for (i, (field, item)) in strands.iter().zip(node.items()).enumerate() {
+        let name = format!("strand {}", i + 1);
+        let span = if item.span.is_empty() { &node.span } else { &item.span };
+        let (beads, turn) = match check.item(field, span, &name) {
+            Some(StrandPart::Runs(_)) => (runs::read(check, &mut reader, item), turn),
+            Some(StrandPart::WithTurn(keys)) => {
+                check.keys::<StrandKeys>(item);
+                let own = check.take(&keys.turn, item, "turn").map(|n| n.0 as usize);
+                let given = check
+                    .need(&keys.beads, item, "beads", "write the strand as `{beads: 8A 2B 3D, turn: 3}`")
+                    .is_some();
+                let beads = if given { runs::read(check, &mut reader, item.get("beads")) } else { None };
+                (beads, own.unwrap_or(turn))
+            }
+            None => (None, turn),
+        };
+        written.push(Written { beads, turn, span: span.clone() });
+    }
+    Some(written)
+}
+
+/// Strands drawn as a picture: one column a strand, a dot for no bead.
+fn drawn(check: &mut Check<'_>, node: &Node, letters: &Letters, turn: usize) -> Option<Vec<Written>> {
+    let lines = picture::lines(check, node, "picture")?;
+    if let Some(line) = lines.get(runs::MOST_BEADS) {
+        check.error(
+            line.span.clone(),
+            format!("the strands have more than {} beads", runs::MOST_BEADS),
+            "draw a shorter fringe",
+        );
+        return None;
+    }
+    let mut reader = LetterReader::new(letters);
+    let mut strands: Vec<Written> = Vec::new();
+    let mut ended: Vec<bool> = Vec::new();
+    let mut good = true;
+    for (depth, line) in lines.iter().enumerate() {
+        for (column, (i, c)) in line.text.char_indices().enumerate() {
+            let at = line.span.start + i;
+            let span = at..at + c.len_utf8();
+            let strand = column / 2;
+            if column % 2 == 1 {
+                if c == ' ' {
+                    continue;
+                }
+                check.error(
+                    span,
+                    "the strands of this picture do not stand two columns apart",
+                    "put one space between two strands, as in `A . B`",
+                );
+                return None;
+            }
+            if strand >= strands.len() {
+                if depth > 0 {
+                    let hint =
+                        "give every line as many columns as the first, with a dot where a strand has no bead";
+                    check.error(span, "this line reaches past the last strand of the first line", hint);
+                    return None;
+                }
+                if strand == MOST_STRANDS {
+                    check.error(
+                        span,
+                        format!("the fringe has more than {MOST_STRANDS} strands"),
+                        "draw a narrower earring",
+                    );
+                    return None;
+                }
+                strands.push(Written { beads: Some(Vec::new()), turn, span: span.clone() });
+                ended.push(false);
+            }
+            match c {
+                '.' => ended[strand] = true,
+                ' ' | '\t' => {
+                    check.error(
+                        span,
+                        "there is a gap in this line of the fringe",
+                        "write a dot where a strand has no bead",
+                    );
+                    return None;
+                }
+                _ if ended[strand] => {
+                    check.error(
+                        span,
+                        format!("strand {} has a bead below a place without one", strand + 1),
+                        "a strand hangs without gaps: move the dots to its lower end",
+                    );
+                    return None;
+                }
+                c => match (reader.letter(check, c, span), &mut strands[strand].beads) {
+                    (Some(letter), Some(beads)) => beads.push(letter),
+                    _ => good = false,
+                },
+            }
+        }
+    }
+    if !good {
+        strands.iter_mut().for_each(|s| s.beads = None);
+    }
+    Some(strands)
+}
+
+/// Checks every strand against its turn.
+fn strands(check: &mut Check<'_>, written: &[Written]) -> Option<Vec<Strand>> {
+    let mut strands = Some(Vec::with_capacity(written.len()));
+    for (i, strand) in written.iter().enumerate() {
+        let Some(beads) = &strand.beads else {
+            strands = None;
+            continue;
+        };
+        if beads.len() <= strand.turn {
+            let what = if strand.turn == 1 {
+                "the turning bead".to_owned()
+            } else {
+                format!("a picot of {}", strand.turn)
+            };
+            check.error(
+                strand.span.clone(),
+                format!("strand {} has {}, too few for {what}", i + 1, number_of(beads.len(), "bead")),
+                format!("give it at least {}", number_of(strand.turn + 1, "bead")),
+            );
+            strands = None;
+        } else if let Some(all) = &mut strands {
+            all.push(Strand {
+                beads: beads.clone(),
+                turn: strand.turn,
+                place: check.place(strand.span.clone()),
+            });
+        }
+    }
+    strands
+}
+
+fn matches_foundation(
+    check: &mut Check<'_>,
+    written: usize,
+    width: Option<usize>,
+    mirrored: bool,
+    span: Range<usize>,
+) -> bool {
+    let Some(width) = width else { return false };
+    let wanted = if mirrored { width.div_ceil(2) } else { width };
+    if written == wanted {
+        return true;
+    }
+    let (message, hint) = if mirrored {
+        (
+            format!(
+                "{} written for half a mirrored fringe; a foundation of {width} needs {wanted}",
+                strands_are(written)
+            ),
+            if width % 2 == 1 { "write the left half and the middle strand" } else { "write the left half" },
+        )
+    } else {
+        (
+            format!("{} written; the foundation has {}", strands_are(written), number_of(width, "stack")),
+            "write one strand for each stack of the foundation",
+        )
+    };
+    check.error(span, message, hint);
+    false
+}
+
+fn strands_are(count: usize) -> String {
+    format!("{} {}", number_of(count, "strand"), if count == 1 { "is" } else { "are" })
+}
+
+/// Checks how it hangs.
+pub(super) fn hang(
+    check: &mut Check<'_>,
+    part: &HangPart,
+    node: &Node,
+    key: &Node,
+    letters: &Letters,
+) -> Option<Hang> {
+    const WAYS: [&str; 2] = ["thread guard", "loop"];
+    match part {
+        HangPart::Word(word) if word.0.trim() == "thread guard" => Some(Hang::ThreadGuard),
+        HangPart::Word(word) => {
+            let hint = if word.0.trim() == "loop" {
+                "give the loop's beads, as in `hang: {loop: 8A}`".to_owned()
+            } else {
+                did_you_mean(
+                    word.0.trim(),
+                    &WAYS,
+                    "it hangs by `thread guard`, or by `{loop: 8A}`; the words are",
+                )
+            };
+            check.error(
+                node.span.clone(),
+                format!("`{}` is no way to hang an earring here", shown(word.0.trim())),
+                hint,
+            );
+            None
+        }
+        HangPart::Loop(keys) => {
+            let here = Node { span: key.span.clone(), kind: node.kind.clone() };
+            if !matches!(node.kind, Kind::Mapping(_)) {
+                check.error(node.span.clone(), "`hang` must be `thread guard`, or `{loop: 8A}`", "");
+                return None;
+            }
+            check.keys::<LoopKeys>(&here);
+            check.need(&keys.beads, &here, "loop", "give the loop's beads, as in `{loop: 8A}`")?;
+            let beads = runs::read(check, &mut LetterReader::new(letters), node.get("loop"))?;
+            if beads.len() < SHORTEST_LOOP {
+                check.error(
+                    node.get("loop").span.clone(),
+                    format!("a loop of {} does not open for an ear wire", number_of(beads.len(), "bead")),
+                    format!("give it at least {SHORTEST_LOOP}"),
+                );
+                return None;
+            }
+            Some(Hang::Loop(beads))
+        }
+    }
+}
+
+/// Fewest beads that make a loop an ear wire goes through (common practice, no source).
+const SHORTEST_LOOP: usize = 3;

@@ -1,0 +1,178 @@
+//! The letters of a design and the beads they stand for.
+
+use super::check::Check;
+use super::field::{Entries, Text};
+use super::model::{BeadId, Colourway, Letter, LetterId, Palette};
+use super::outline::Node;
+use super::palette::{PaletteRead, follow};
+use crate::diagnostic::{Problem, did_you_mean, list, shown};
+use std::ops::Range;
+
+/// Most letters a design may have: `A`–`Z` and `a`–`z`.
+const MOST_LETTERS: usize = 52;
+
+/// The letters of a design.
+pub(super) struct Letters {
+    /// In the order of the file. A letter whose bead is unknown is here too, its problem noted.
+    pub list: Vec<Letter>,
+}
+
+impl Letters {
+    /// The letter with a symbol.
+    pub fn find(&self, symbol: char) -> Option<LetterId> {
+        self.list.iter().position(|l| l.symbol == symbol).map(LetterId)
+    }
+
+    /// What to do about a letter that is not among them.
+    pub fn hint(&self, symbol: char) -> String {
+        let other_case: Option<char> =
+            self.list.iter().map(|l| l.symbol).find(|s| s.eq_ignore_ascii_case(&symbol) && *s != symbol);
+        match other_case {
+            Some(other) => format!("did you mean `{other}`? Capital and small letters are different letters"),
+            None => {
+                let symbols: Vec<String> = self.list.iter().map(|l| format!("`{}`", l.symbol)).collect();
+                format!("add it to `colours`, or use one of {}", list(&symbols))
+            }
+        }
+    }
+}
+
+/// Checks `colours`.
+pub(super) fn check(
+    check: &mut Check<'_>,
+    colours: &Entries<Text>,
+    node: &Node,
+    palette: &PaletteRead,
+) -> Letters {
+    let mut letters = Letters { list: Vec::new() };
+    if node.entries().is_empty() {
+        check.error(
+            node.span.clone(),
+            "`colours` names no letter",
+            "give each letter its bead, as in `{A: ink, B: mist}`",
+        );
+    }
+    if let Some((key, _)) = node.entries().get(MOST_LETTERS) {
+        check.error(
+            key.span.clone(),
+            format!("a design can have {MOST_LETTERS} letters; this one has {}", node.entries().len()),
+            "the letters are A to Z and a to z",
+        );
+        return letters;
+    }
+    for ((_, field), (key, value)) in colours.0.iter().zip(node.entries()) {
+        let symbol = one_letter(key.text());
+        if symbol.is_none() {
+            let message = format!("`{}` is not a letter of a picture", shown(key.text()));
+            check.error(key.span.clone(), message, "use one letter, A to Z or a to z");
+        }
+        let Some(name) =
+            check.item(field, value_span(key, value), &format!("the bead of `{}`", shown(key.text())))
+        else {
+            continue;
+        };
+        let letter = letter(check, symbol.unwrap_or('?'), name.0.trim(), key, value, palette);
+        if symbol.is_some() {
+            letters.list.push(letter);
+        }
+    }
+    letters
+}
+
+/// Checks `colourways`.
+pub(super) fn colourways(
+    check: &mut Check<'_>,
+    file: &Entries<Entries<Text>>,
+    node: &Node,
+    letters: &Letters,
+    palette: &PaletteRead,
+) -> Vec<Colourway> {
+    let mut colourways = Vec::new();
+    for ((_, field), (key, value)) in file.0.iter().zip(node.entries()) {
+        let name = format!("the colourway `{}`", shown(key.text()));
+        let Some(entries) = check.item(field, value_span(key, value), &name) else { continue };
+        let mut changes = Vec::new();
+        for ((_, bead), (letter_key, bead_node)) in entries.0.iter().zip(value.entries()) {
+            let id = one_letter(letter_key.text()).and_then(|s| letters.find(s));
+            if id.is_none() {
+                let message = format!("`{}` is not a letter of this design", shown(letter_key.text()));
+                let hint = letters.hint(letter_key.text().chars().next().unwrap_or('?'));
+                check.error(letter_key.span.clone(), message, hint);
+            }
+            let what = format!("the bead of `{}`", shown(letter_key.text()));
+            let Some(bead) = check.item(bead, value_span(letter_key, bead_node), &what) else { continue };
+            let symbol = id.map_or('?', |id| letters.list[id.0].symbol);
+            let letter = letter(check, symbol, bead.0.trim(), letter_key, bead_node, palette);
+            changes.extend(id.map(|id| (id, letter)));
+        }
+        if value.entries().is_empty() {
+            check.error(
+                key.span.clone(),
+                format!("{name} changes no letter"),
+                "give the letters that change, as in `{C: slate}`",
+            );
+        }
+        colourways.push(Colourway { name: key.text().to_owned(), changes });
+    }
+    colourways
+}
+
+/// One letter from `A`–`Z` or `a`–`z`.
+pub(super) fn one_letter(text: &str) -> Option<char> {
+    let mut chars = text.chars();
+    chars.next().filter(|c| c.is_ascii_alphabetic() && chars.next().is_none())
+}
+
+/// The value's stretch, or its key's where nothing is written.
+fn value_span<'n>(key: &'n Node, value: &'n Node) -> &'n Range<usize> {
+    if value.span.is_empty() { &key.span } else { &value.span }
+}
+
+fn letter(
+    check: &mut Check<'_>,
+    symbol: char,
+    name: &str,
+    key: &Node,
+    value: &Node,
+    read: &PaletteRead,
+) -> Letter {
+    let place = check.place(key.span.clone());
+    match resolve(&read.palette, name) {
+        Some((bead, replaces)) => {
+            if replaces.is_some() {
+                let by = &read.palette.beads[bead.0].key;
+                check.note(
+                    Problem::warning(format!("`{name}` is discontinued; `{by}` is used in its place"))
+                        .at(check.place(value.span.clone()))
+                        .hint(format!("look at the colours together; to keep it, write `{symbol}: {by}`")),
+                );
+            }
+            Letter { symbol, bead, replaces, place }
+        }
+        None => {
+            if !read.unreadable && !read.broken.iter().any(|b| b == name) && !is_in(&read.palette, name) {
+                let hint = unknown_bead_hint(&read.palette, name);
+                check.error(value.span.clone(), format!("the palette has no bead `{}`", shown(name)), hint);
+            }
+            // Never used: an error is noted, here or in the palette, so no design is made.
+            Letter { symbol, bead: BeadId(0), replaces: None, place }
+        }
+    }
+}
+
+fn is_in(palette: &Palette, name: &str) -> bool {
+    palette.beads.iter().any(|b| b.key == name)
+}
+
+/// What to do about a bead that the palette does not have.
+pub(super) fn unknown_bead_hint(palette: &Palette, name: &str) -> String {
+    let names: Vec<&str> = palette.beads.iter().map(|b| b.key.as_str()).collect();
+    did_you_mean(name, &names, "its beads are")
+}
+
+/// The bead used for a palette name, and the bead it replaces if that one is discontinued.
+pub(super) fn resolve(palette: &Palette, name: &str) -> Option<(BeadId, Option<BeadId>)> {
+    let named = palette.beads.iter().position(|b| b.key == name).map(BeadId)?;
+    let used = follow(palette, name).ok()??;
+    Some((used, (used != named).then_some(named)))
+}

@@ -1,0 +1,116 @@
+//! One file to its text, outline and values.
+
+use super::outline::{Kind, Node, outline, repeated_keys};
+use super::shelf::Shelf;
+use super::{source, syntax};
+use crate::diagnostic::{Place, Problem, Source, has_errors};
+use serde::de::DeserializeOwned;
+use std::io::ErrorKind;
+use std::path::Path;
+use std::sync::Arc;
+
+/// A file as read.
+#[derive(Debug)]
+pub(super) struct Loaded<T> {
+    /// Its text.
+    pub source: Arc<Source>,
+    /// Where everything stands.
+    pub root: Node,
+    /// Its values.
+    pub file: T,
+}
+
+/// Loads a file; `None` (with problems) when it cannot be read as YAML at all.
+pub(super) fn load<T: DeserializeOwned>(
+    shelf: &dyn Shelf,
+    path: &Path,
+    what: &str,
+    asked_at: Option<Place>,
+    problems: &mut Vec<Problem>,
+) -> Option<Loaded<T>> {
+    let name = path.display().to_string();
+    let bytes = match shelf.read(path) {
+        Ok(bytes) => bytes,
+        Err(error) => {
+            let mut problem = unreadable(&name, what, error.kind());
+            problem.place = asked_at;
+            problems.push(problem);
+            return None;
+        }
+    };
+    let source = match source::text_of(&name, bytes, what) {
+        Ok(source) => source,
+        Err(problem) => {
+            problems.push(problem);
+            return None;
+        }
+    };
+    let root = match outline(&source) {
+        Ok(root) => root,
+        Err(found) => {
+            problems.extend(found);
+            return None;
+        }
+    };
+    let mut wrong = Vec::new();
+    if !matches!(root.kind, Kind::Mapping(_)) {
+        wrong.push(
+            Problem::error(format!("this is not a {what} file"))
+                .at(Place::new(&source, root.span.clone()))
+                .hint(format!(
+                    "a {what} file is keys with values, as in `{}`",
+                    if what == "design" { "title: Heron at Dusk" } else { "name: …" }
+                )),
+        );
+    }
+    repeated_keys(&source, &root, &mut wrong);
+    names_only(&source, &root, &mut wrong);
+    if has_errors(&wrong) {
+        problems.extend(wrong);
+        return None;
+    }
+    match serde_yaml::from_str(&source.text) {
+        Ok(file) => Some(Loaded { source, root, file }),
+        Err(error) => {
+            let at = error.location().map_or(0, |l| l.index());
+            problems.extend(syntax::explain(&source, at, &error.to_string()));
+            None
+        }
+    }
+}
+
+fn unreadable(name: &str, what: &str, kind: ErrorKind) -> Problem {
+    match kind {
+        ErrorKind::NotFound => {
+            Problem::error(format!("there is no {what} file `{name}`")).hint("check the name and the folder")
+        }
+        ErrorKind::IsADirectory => Problem::error(format!("`{name}` is a folder, not a {what} file"))
+            .hint("give the file's name in it"),
+        ErrorKind::FileTooLarge => {
+            Problem::error(format!("`{name}` is larger than {} MB", source::LARGEST_FILE / 1_000_000))
+                .hint(format!("a {what} file is a few kilobytes of text: is this the right file?"))
+        }
+        ErrorKind::PermissionDenied => {
+            Problem::error(format!("the {what} file `{name}` may not be read")).hint("change who may read it")
+        }
+        other => Problem::error(format!("the {what} file `{name}` cannot be read: {other}"))
+            .hint("check that the disk is there and the file is whole"),
+    }
+}
+
+/// Keys must be plain names: a list or mapping as a key has no meaning here.
+fn names_only(source: &Arc<Source>, node: &Node, problems: &mut Vec<Problem>) {
+    for (key, value) in node.entries() {
+        if !matches!(key.kind, Kind::Scalar { .. }) || key.text().is_empty() {
+            problems.push(
+                Problem::error("this key is not a name")
+                    .at(Place::new(source, key.span.clone()))
+                    .hint("write a name before the colon"),
+            );
+        }
+        names_only(source, value, problems);
+    }
+    for item in node.items() {
+        names_only(source, item, problems);
+    }
+}

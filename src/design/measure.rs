@@ -1,0 +1,164 @@
+//! Lengths, weights, shares, colours and dates as a maker writes them.
+
+use super::model::{Date, Paper, Shape, Skill, UnitOrder};
+use crate::colour::Colour;
+use crate::units::{MM_PER_INCH, Mm};
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer};
+use serde_yaml::Value;
+
+/// Units a length may carry, with their millimetres.
+const UNITS: [(&str, f64); 5] =
+    [("mm", 1.0), ("cm", 10.0), ("m", 1000.0), ("in", MM_PER_INCH), ("ft", 12.0 * MM_PER_INCH)];
+/// Longest length that makes sense: a spool of thread.
+const LONGEST: f64 = 10_000_000.0;
+/// Largest number that makes sense for a price, a pack or a count a gram.
+const LARGEST: f64 = 1_000_000.0;
+
+/// A length above zero, with its unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Length(pub Mm);
+
+impl Length {
+    fn parse(text: &str) -> Option<Length> {
+        let text = text.trim();
+        let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).filter(|&i| i > 0)?;
+        let number: f64 = text.get(..end)?.parse().ok()?;
+        let unit = text.get(end..)?.trim();
+        let (_, factor) = UNITS.iter().find(|(name, _)| *name == unit)?;
+        let length = number * factor;
+        (length > 0.0 && length <= LONGEST).then_some(Length(Mm(length)))
+    }
+}
+
+/// A number above zero.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Positive(pub f64);
+
+/// A number of zero or more.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct NotNegative(pub f64);
+
+/// A whole number from 1 to a million.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Whole(pub u32);
+
+/// A share: `10 %` is 0.10.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Share(pub f64);
+
+/// Where the holes of a thread guard are: `4.0 mm apart`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Apart(pub Mm);
+
+/// Yes or no.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct YesNo(pub bool);
+
+/// A colour as `#rrggbb`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Hex(pub Colour);
+
+/// Papers: `a4`, `letter` or `both`.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Papers(pub Vec<Paper>);
+
+/// What stands in the file, as text.
+fn text(value: &Value) -> Option<String> {
+    match value {
+        Value::String(text) => Some(text.trim().to_owned()),
+        Value::Number(number) => Some(number.to_string()),
+        Value::Bool(truth) => Some(truth.to_string()),
+        _ => None,
+    }
+}
+
+fn number(value: &Value) -> Option<f64> {
+    value.as_f64().filter(|n| n.is_finite() && n.abs() <= LARGEST)
+}
+
+/// The words of a choice, with what each stands for.
+fn one_of<T: Copy>(value: &Value, choices: &[(&str, T)]) -> Option<T> {
+    let text = text(value)?.to_lowercase();
+    choices.iter().find(|(word, _)| *word == text).map(|(_, choice)| *choice)
+}
+
+macro_rules! read_as {
+    ($($name:ident, $wanted:literal, |$value:ident| $read:expr;)+) => { $(
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let read = |$value: &Value| -> Option<$name> { $read };
+                read(&Value::deserialize(deserializer)?).ok_or_else(|| D::Error::custom($wanted))
+            }
+        }
+    )+ };
+}
+
+read_as! {
+    Length, "a length above zero with its unit (mm, cm, m, in or ft), as in `1.6 mm`", |v| Length::parse(&text(v)?);
+    Positive, "a number above zero (at most 1,000,000)", |v| number(v).filter(|n| *n > 0.0).map(Positive);
+    NotNegative, "a number, zero or more (at most 1,000,000)", |v| number(v).filter(|n| *n >= 0.0).map(NotNegative);
+    Whole, "a whole number from 1 to 1,000,000",
+        |v| v.as_u64().filter(|n| (1..=1_000_000).contains(n)).and_then(|n| u32::try_from(n).ok()).map(Whole);
+    Share, "a share from 0 % to 100 %, as in `10 %`",
+        |v| text(v)?.strip_suffix('%')?.trim().parse::<f64>().ok().filter(|n| (0.0..=100.0).contains(n)).map(|n| Share(n / 100.0));
+    Apart, "a distance with its unit, as in `4.0 mm apart`",
+        |v| Length::parse(text(v)?.trim_end_matches("apart")).map(|l| Apart(l.0));
+    YesNo, "`true` or `false`",
+        |v| one_of(v, &[("true", YesNo(true)), ("false", YesNo(false)), ("yes", YesNo(true)), ("no", YesNo(false))]);
+    Hex, "a colour in quotes, `\"#\"` and six digits from 0 to f, as in `\"#1b1c20\"`", |v| Colour::from_hex(&text(v)?).map(Hex);
+    Papers, "`a4`, `letter` or `both`",
+        |v| match text(v)?.to_lowercase().as_str() {
+            "a4" => Some(Papers(vec![Paper::A4])),
+            "letter" => Some(Papers(vec![Paper::Letter])),
+            "both" => Some(Papers(vec![Paper::A4, Paper::Letter])),
+            _ => None,
+        };
+    ShapeWord, "`cylinder`, `round`, `drop`, `bugle`, `faceted` or `cube`",
+        |v| one_of(v, &[
+            ("cylinder", Shape::Cylinder), ("round", Shape::Round), ("drop", Shape::Drop),
+            ("bugle", Shape::Bugle), ("faceted", Shape::Faceted), ("cube", Shape::Cube),
+        ]).map(ShapeWord);
+    SkillWord, "`basic`, `easy`, `intermediate` or `complex`",
+        |v| one_of(v, &[
+            ("basic", Skill::Basic), ("easy", Skill::Easy),
+            ("intermediate", Skill::Intermediate), ("complex", Skill::Complex),
+        ]).map(SkillWord);
+    UnitWord, "`metric` or `imperial`",
+        |v| one_of(v, &[("metric", UnitOrder::Metric), ("imperial", UnitOrder::Imperial)]).map(UnitWord);
+    Day, "a day of the calendar as year, month and day, as in `2026-03-21`", |v| day(&text(v)?).map(Day);
+}
+
+/// A shape by its word.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct ShapeWord(pub Shape);
+
+/// A skill level by its word.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct SkillWord(pub Skill);
+
+/// The units that come first, by their word.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct UnitWord(pub UnitOrder);
+
+/// A day.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Day(pub Date);
+
+fn day(text: &str) -> Option<Date> {
+    let mut parts = text.split('-');
+    let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
+    let digits = |part: &str, n: usize| part.len() == n && part.bytes().all(|b| b.is_ascii_digit());
+    if parts.next().is_some() || !digits(year, 4) || !digits(month, 2) || !digits(day, 2) {
+        return None;
+    }
+    let date = Date { year: year.parse().ok()?, month: month.parse().ok()?, day: day.parse().ok()? };
+    let leap = date.year % 4 == 0 && (date.year % 100 != 0 || date.year % 400 == 0);
+    let days = match date.month {
+        4 | 6 | 9 | 11 => 30,
+        2 => 28 + u8::from(leap),
+        1..=12 => 31,
+        _ => 0,
+    };
+    (date.year > 0 && (1..=days).contains(&date.day)).then_some(date)
+}

@@ -1,0 +1,225 @@
+//! A studio file to a checked studio.
+
+use super::check::Check;
+use super::field::{Field, OneOrMore, Text};
+use super::files::{PicturePart, StudioFile, ThreadPart};
+use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
+use super::outline::Node;
+use super::shelf::Shelf;
+use crate::colour::Colour;
+use crate::diagnostic::Problem;
+use crate::units::Mm;
+use std::path::{Path, PathBuf};
+
+/// Longest comfortable thread: one arm span, 1.6 to 1.8 m (several craft publications).
+const ARM_SPAN: Mm = Mm(1800.0);
+/// Each tail: 3 to 4 in (common practice, no source).
+const TAIL: Mm = Mm(100.0);
+/// For tension and handling (common practice, no source).
+const HANDLING: f64 = 0.10;
+/// Spare beads for culling: 10–15 % (from memory).
+const SPARE: f64 = 0.10;
+/// Accent colour without a studio's own.
+const ACCENT: Colour = Colour::new(0x2f, 0x4a, 0x55);
+/// Languages are named by their folder of templates: letters, digits and hyphens.
+const LANGUAGE_HINT: &str = "give the name of a folder of templates, as in `language: en`";
+/// Endings of picture files.
+const PICTURES: [&str; 3] = ["jpg", "jpeg", "png"];
+
+/// What a studio file gives beside the studio itself.
+#[derive(Clone, Debug)]
+pub(super) struct StudioRead {
+    /// The studio.
+    pub studio: Studio,
+    /// Its lengths; a design may give others.
+    pub allowances: Allowances,
+    /// The folder of cover photos.
+    pub photos: Option<PathBuf>,
+}
+
+impl Default for StudioRead {
+    /// A studio without a file.
+    fn default() -> Self {
+        StudioRead {
+            studio: Studio {
+                name: String::new(),
+                web: String::new(),
+                contact: String::new(),
+                copyright: String::new(),
+                terms: Vec::new(),
+                accent: ACCENT,
+                logo: None,
+                photo: None,
+                paper: vec![Paper::A4],
+                language: "en".to_owned(),
+                units: UnitOrder::Metric,
+                large_print: false,
+            },
+            allowances: Allowances { arm_span: ARM_SPAN, tail: TAIL, handling: HANDLING, spare: SPARE },
+            photos: None,
+        }
+    }
+}
+
+/// Checks a studio file that stands in `folder`.
+pub(super) fn check(
+    check: &mut Check<'_>,
+    file: &StudioFile,
+    root: &Node,
+    shelf: &dyn Shelf,
+    folder: &Path,
+) -> StudioRead {
+    check.keys::<StudioFile>(root);
+    let mut read = StudioRead::default();
+    let studio = &mut read.studio;
+    for (to, field, key) in [
+        (&mut studio.name, &file.name, "name"),
+        (&mut studio.web, &file.web, "web"),
+        (&mut studio.contact, &file.contact, "contact"),
+        (&mut studio.copyright, &file.copyright, "copyright"),
+    ] {
+        if let Some(text) = check.take(field, root, key) {
+            *to = text.0.trim().to_owned();
+        }
+    }
+    if matches!(file.name, Field::Missing) {
+        check.error(
+            root.span.clone(),
+            "`name` is missing here",
+            "give the name of the studio as it is printed",
+        );
+    }
+    studio.terms = check.take(&file.terms, root, "terms").map(paragraphs).unwrap_or_default();
+    if let Some(accent) = check.take(&file.accent, root, "accent") {
+        studio.accent = accent.0;
+    }
+    if let Some(papers) = check.take(&file.paper, root, "paper") {
+        studio.paper.clone_from(&papers.0);
+    }
+    if let Some(language) = check.take(&file.language, root, "language") {
+        if is_language(language.0.trim()) {
+            language.0.trim().clone_into(&mut studio.language);
+        } else {
+            check.error(
+                root.get("language").span.clone(),
+                "this is not the name of a language",
+                LANGUAGE_HINT,
+            );
+        }
+    }
+    if let Some(units) = check.take(&file.units, root, "units") {
+        studio.units = units.0;
+    }
+    studio.large_print = check.take(&file.large_print, root, "large print").is_some_and(|y| y.0);
+    let fallback = studio.name.clone();
+    studio.logo = check
+        .take(&file.logo, root, "logo")
+        .and_then(|logo| given_picture(check, logo, root.get("logo"), shelf, folder, &fallback));
+    read.photos = check.take(&file.photos, root, "photos").map(|t| folder.join(t.0.trim()));
+    if let Some(thread) = check.take(&file.thread, root, "thread") {
+        allowances(check, thread, root.get("thread"), &mut read.allowances);
+    }
+    read
+}
+
+/// Whether a text can be the name of a folder of templates.
+pub(super) fn is_language(text: &str) -> bool {
+    !text.is_empty() && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')
+}
+
+/// Terms a paragraph each: a list, or a text with empty lines between.
+fn paragraphs(terms: &OneOrMore<Text>) -> Vec<String> {
+    let texts = terms.0.iter().filter_map(|f| match f {
+        Field::Given(text) => Some(text.0.as_str()),
+        _ => None,
+    });
+    texts
+        .flat_map(|t| t.split("\n\n"))
+        .map(|p| p.split_whitespace().collect::<Vec<_>>().join(" "))
+        .filter(|p| !p.is_empty())
+        .collect()
+}
+
+/// Overrides the lengths that a part gives.
+pub(super) fn allowances(check: &mut Check<'_>, part: &ThreadPart, node: &Node, to: &mut Allowances) {
+    /// Shorter threads would be split into lengths that are all tail.
+    const SHORTEST_SPAN: Mm = Mm(500.0);
+    check.keys::<ThreadPart>(node);
+    if let Some(span) = check.take(&part.arm_span, node, "arm span") {
+        if span.0.0 < SHORTEST_SPAN.0 {
+            check.error(
+                node.get("arm span").span.clone(),
+                "an arm span must be at least 500 mm",
+                "common practice is 1.6 to 1.8 m",
+            );
+        }
+        to.arm_span = span.0;
+    }
+    if let Some(tail) = check.take(&part.tail, node, "tail") {
+        to.tail = tail.0;
+    }
+    if to.tail.0 * 4.0 > to.arm_span.0 {
+        check.error(
+            node.get("tail").span.clone(),
+            "tails this long leave no thread to work with",
+            "common practice is 100 mm",
+        );
+    }
+    if let Some(share) = check.take(&part.allowance, node, "allowance") {
+        to.handling = share.0;
+    }
+    if let Some(share) = check.take(&part.spare_beads, node, "spare beads") {
+        to.spare = share.0;
+    }
+}
+
+/// A picture that a file names.
+pub(super) fn given_picture(
+    check: &mut Check<'_>,
+    part: &PicturePart,
+    node: &Node,
+    shelf: &dyn Shelf,
+    folder: &Path,
+    fallback: &str,
+) -> Option<Picture> {
+    check.keys::<PicturePart>(node);
+    let shows = check.take(&part.shows, node, "shows").map_or(fallback.to_owned(), |t| t.0.trim().to_owned());
+    let file =
+        check.need(&part.file, node, "file", "name the picture, as in `{file: logo.png, shows: a reed}`")?;
+    match picture(shelf, &folder.join(file.0.trim()), shows) {
+        Ok(picture) => Some(picture),
+        Err(problem) => {
+            let place = check.place(node.get("file").span.clone());
+            check.note(problem.at(place));
+            None
+        }
+    }
+}
+
+/// The cover photo of a design, found by its slug.
+pub(super) fn photo_in(
+    shelf: &dyn Shelf,
+    photos: &Path,
+    slug: &str,
+    title: &str,
+) -> Option<Result<Picture, Problem>> {
+    let path = PICTURES.iter().map(|end| photos.join(format!("{slug}.{end}"))).find(|p| shelf.has(p))?;
+    Some(picture(shelf, &path, title.to_owned()))
+}
+
+fn picture(shelf: &dyn Shelf, path: &Path, alt: String) -> Result<Picture, Problem> {
+    let name = path.display().to_string();
+    let bytes = shelf.read(path).map_err(|_| {
+        Problem::error(format!("the picture `{name}` cannot be read"))
+            .hint("check the name; it is looked for beside the file that names it")
+    })?;
+    let not_a_picture = || {
+        Problem::error(format!("`{name}` is not a PNG or JPEG picture"))
+            .hint("save the picture as PNG or JPEG")
+    };
+    let reader = image::ImageReader::new(std::io::Cursor::new(&bytes))
+        .with_guessed_format()
+        .map_err(|_| not_a_picture())?;
+    let pixels = reader.into_dimensions().map_err(|_| not_a_picture())?;
+    Ok(Picture { name, bytes, pixels, alt })
+}

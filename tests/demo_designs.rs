@@ -1,0 +1,69 @@
+//! The demo designs read without errors, and say what they are meant to show.
+
+use fringebook::design::{Design, Hang, Wishes, read};
+use fringebook::diagnostic::{Look, Severity, render_all};
+use std::path::Path;
+
+fn demo(name: &str) -> Design {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs").join(name);
+    let reading = read(&path, &Wishes::default());
+    let text = render_all(&reading.problems, Look::Plain);
+    reading.design.unwrap_or_else(|| panic!("{text}"))
+}
+
+#[test]
+fn every_demo_reads_without_errors() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs");
+    let mut names = Vec::new();
+    for entry in std::fs::read_dir(&folder).expect("the folder of demo designs") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+        if name.ends_with(".yaml") && name != "palette.yaml" && name != "studio.yaml" {
+            let reading = read(&path, &Wishes::default());
+            assert!(reading.design.is_some(), "{}", render_all(&reading.problems, Look::Plain));
+            names.push(name);
+        }
+    }
+    assert!(names.len() >= 4, "{names:?}");
+}
+
+#[test]
+fn heron_is_a_two_drop_triangle_with_a_pointed_mirrored_fringe() {
+    let design = demo("heron-at-dusk.yaml");
+    assert_eq!(design.body.drop, 2);
+    assert_eq!(
+        design.body.rows.iter().map(|r| r.stacks.len()).collect::<Vec<_>>(),
+        (3..=17).rev().collect::<Vec<_>>()
+    );
+    let lengths: Vec<usize> = design.fringe.strands.iter().map(|s| s.beads.len()).collect();
+    assert_eq!((lengths[0], lengths[8], lengths[16]), (20, 30, 20));
+    assert!(lengths.iter().eq(lengths.iter().rev()));
+    assert!(design.is_symmetrical());
+    assert_eq!(design.colourways.len(), 2);
+}
+
+#[test]
+fn a_discontinued_bead_is_replaced_and_told() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs/heron-at-dusk.yaml");
+    let reading = read(&path, &Wishes::default());
+    let design = reading.design.expect("a design");
+    let letter = design.letters.iter().find(|l| l.replaces.is_some()).expect("a replaced bead");
+    assert_eq!(design.palette.beads[letter.bead.0].key, "sedge");
+    let told: Vec<_> = reading.problems.iter().map(|p| (p.severity, p.message.as_str())).collect();
+    assert_eq!(told, [(Severity::Warning, "`reed` is discontinued; `sedge` is used in its place")]);
+}
+
+#[test]
+fn the_others_show_single_drop_with_a_loop_and_three_drop_with_drops() {
+    let pear = demo("pear-blossom.yaml");
+    assert_eq!(pear.body.drop, 1);
+    assert!(matches!(&pear.hang, Hang::Loop(beads) if beads.len() == 14));
+    let tide = demo("tide-line.yaml");
+    assert_eq!(tide.body.drop, 3);
+    assert!(!tide.is_symmetrical());
+    for strand in &tide.fringe.strands {
+        let last = *strand.beads.last().expect("a bead");
+        assert_eq!(tide.bead(last).shape, fringebook::design::Shape::Drop);
+    }
+    assert_eq!(demo("waning-moon.yaml").body_thread.key, "white body");
+}
