@@ -1,9 +1,19 @@
 //! Booklet: sections made of blocks, with this design's numbers and the template's words.
 //! Knows no millimetre of a page.
 
+mod bench;
+mod book;
+mod compose;
+mod diagrams;
+mod grey;
 mod markup;
 mod model;
+mod sections;
+mod words;
 
 pub mod drawing;
 
+pub use bench::{BenchEarring, bench};
+pub use book::Edition;
+pub use compose::compose;
 pub use model::*;

@@ -266,8 +266,19 @@ pub enum Cell {
     Swatch(Swatch),
     /// A box to tick.
     Tick(Tick),
+    /// Text in parts, some with a box to tick before them.
+    Parts(Vec<CellPart>),
     /// Nothing.
     Empty,
+}
+
+/// A part of a cell's text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CellPart {
+    /// The box to tick before it.
+    pub tick: Option<Tick>,
+    /// Its text, not broken over lines.
+    pub text: Text,
 }
 
 /// A bead shown by itself.
@@ -369,8 +380,9 @@ pub struct Chart {
     pub alt: String,
     /// Words below it; may be empty.
     pub caption: Text,
-    /// Whether rows and strands have boxes to tick beside them.
-    pub ticks: bool,
+    /// Whether rows and strands have boxes to tick beside them: what the names of their form fields
+    /// begin with (`e1-chart` makes `e1-chart-row-3`); `None` for no boxes.
+    pub ticks: Option<String>,
     /// Largest height to take; `None` for the whole page. Small charts of colourways use it.
     pub max_height: Option<Mm>,
 }

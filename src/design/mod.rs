@@ -18,6 +18,7 @@ mod letters;
 mod load;
 mod measure;
 mod methods;
+mod mirror;
 mod model;
 mod outline;
 mod palette;

@@ -1,0 +1,228 @@
+//! Bench copies: big type and little ink, with a box to tick for every row, strand and long run.
+
+use super::book::{Book, Edition};
+use super::compose::{finish, open};
+use super::drawing::Align;
+use super::sections::{chart, rows, strands};
+use super::{
+    Block, Booklet, Cell, CellPart, ChartPart, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text,
+    Tick,
+};
+use crate::design::{Design, Word, Wording};
+use crate::diagnostic::Problem;
+use crate::stitch::{RowWork, Spot, StrandWork, Work};
+use crate::tally::Tally;
+use minijinja::context;
+use std::ops::RangeInclusive;
+
+/// A run this long gets a box of its own: the eye loses count at about five.
+const LONG_RUN: usize = 5;
+
+/// One earring of the pair on the bench.
+#[derive(Clone, Copy)]
+pub struct BenchEarring<'a> {
+    /// 1 or 2.
+    pub number: usize,
+    /// Its design: mirrored for the second, where the pair is mirrored.
+    pub design: &'a Design,
+    /// Its stitched work.
+    pub work: &'a Work,
+    /// Its tally.
+    pub tally: &'a Tally,
+}
+
+/// Composes a bench copy of one or both earrings; `only` prints a part of the rows, counted from 1.
+///
+/// # Errors
+/// When a text of the wording cannot be filled in.
+pub fn bench(
+    earrings: &[BenchEarring],
+    wording: &Wording,
+    edition: &Edition,
+    only: Option<&RangeInclusive<usize>>,
+) -> Result<Booklet, Vec<Problem>> {
+    let mut sections = Vec::new();
+    let mut last = None;
+    for earring in earrings {
+        let book = open(earring.design, earring.work, earring.tally, wording, edition);
+        sections.extend(sections_of(&book, earring.number, only));
+        last = Some(book);
+    }
+    match last {
+        Some(book) => finish(book, sections, true),
+        None => Err(Vec::new()),
+    }
+}
+
+fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) -> Vec<Section> {
+    let words = &book.words;
+    let name = words.say(Word::BenchEarring, context! { number => earring });
+    let title = words.fixed(if earring == 1 { Word::BenchFirst } else { Word::BenchSecond });
+    let mut chart = chart::chart(book, if only.is_some() { ChartPart::Body } else { ChartPart::Whole });
+    chart.ticks = Some(format!("e{earring}-chart"));
+    chart.anchors.clear();
+    if let Some(only) = only {
+        chart.rows.retain(|r| only.contains(&r.number));
+        chart.beads.retain(|b| matches!(b.spot, Spot::Body { row, .. } if only.contains(&(row + 1))));
+    }
+    let mut list = vec![Section {
+        name: format!("e{earring}-chart"),
+        title: title.clone(),
+        new_page: true,
+        listed: true,
+        blocks: vec![
+            Block::Paragraph {
+                text: Text::plain(format!("{name}. {}", words.fixed(Word::BenchIntro))),
+                style: super::ParagraphStyle::Body,
+            },
+            Block::Chart(chart),
+        ],
+    }];
+    list.push(Section {
+        name: format!("e{earring}-rows"),
+        title: format!("{title}: {}", words.fixed(Word::BenchRows)),
+        new_page: true,
+        listed: true,
+        blocks: vec![Block::Table(row_table(book, earring, only))],
+    });
+    if only.is_none() {
+        let mut blocks = vec![Block::Table(strand_table(book, earring))];
+        blocks.push(Block::Together(strands::ruler(book)));
+        list.push(Section {
+            name: format!("e{earring}-strands"),
+            title: format!("{title}: {}", words.fixed(Word::BenchStrands)),
+            new_page: true,
+            listed: true,
+            blocks,
+        });
+    }
+    list
+}
+
+fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) -> Table {
+    let words = &book.words;
+    let mut so_far = 0;
+    let mut table_rows = Vec::new();
+    for row in &book.work.rows {
+        so_far += row.pick_ups.len();
+        if only.is_none_or(|only| only.contains(&(row.row + 1))) {
+            table_rows.push(row_line(book, earring, row, so_far));
+        }
+    }
+    if only.is_none() && matches!(book.design.hang, crate::design::Hang::Loop(_)) {
+        let tick = Tick { name: format!("e{earring}-loop"), tooltip: words.fixed(Word::RowsLoop) };
+        table_rows.push(plain(vec![
+            Cell::Tick(tick),
+            text(words.fixed(Word::RowsLoop)),
+            Cell::Empty,
+            Cell::Empty,
+            text(rows::loop_runs(book)),
+            Cell::Empty,
+        ]));
+    }
+    table(
+        words.fixed(Word::RowsSummary),
+        &[
+            (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
+            (Align::End, ColumnWidth::Fit, words.fixed(Word::RowsRow)),
+            (Align::Start, ColumnWidth::Fit, words.fixed(Word::RowsFrom)),
+            (Align::Start, ColumnWidth::Fit, words.fixed(Word::RowsStart)),
+            (Align::Start, ColumnWidth::Share(1.0), words.fixed(Word::RowsThen)),
+            (Align::End, ColumnWidth::Fit, words.fixed(Word::BenchSoFar)),
+        ],
+        table_rows,
+    )
+}
+
+fn row_line(book: &Book, earring: usize, row: &RowWork, so_far: usize) -> TableRow {
+    let words = &book.words;
+    let number = row.row + 1;
+    let tick = Tick {
+        name: format!("e{earring}-row-{number}"),
+        tooltip: words.say(Word::BenchRowTip, context! { number => number }),
+    };
+    let parts = row.then.iter().enumerate().map(|(i, run)| {
+        let run_text = book.stack_runs(std::slice::from_ref(run));
+        let tick = (run.count >= LONG_RUN).then(|| Tick {
+            name: format!("e{earring}-row-{number}-run-{}", i + 1),
+            tooltip: words.say(Word::BenchRunTip, context! { row => number, run => run_text.as_str() }),
+        });
+        CellPart { tick, text: Text::plain(run_text) }
+    });
+    plain(vec![
+        Cell::Tick(tick),
+        text(number.to_string()),
+        text(rows::from_cell(book, row.from)),
+        Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
+        Cell::Parts(parts.collect()),
+        text(words.number(so_far)),
+    ])
+}
+
+fn strand_table(book: &Book, earring: usize) -> Table {
+    let words = &book.words;
+    let mut so_far = 0;
+    let mut table_rows = Vec::new();
+    for strand in strands::in_order(book) {
+        so_far += strand.beads;
+        table_rows.push(strand_line(book, earring, strand, so_far));
+    }
+    table(
+        words.fixed(Word::StrandsSummary),
+        &[
+            (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
+            (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsStrand)),
+            (Align::Start, ColumnWidth::Share(1.0), words.fixed(Word::StrandsRuns)),
+            (Align::Start, ColumnWidth::Fit, words.fixed(Word::StrandsTurn)),
+            (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsBeads)),
+            (Align::End, ColumnWidth::Fit, words.fixed(Word::BenchSoFar)),
+            (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsLength)),
+        ],
+        table_rows,
+    )
+}
+
+fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) -> TableRow {
+    let words = &book.words;
+    let number = strand.order;
+    let tick = Tick {
+        name: format!("e{earring}-strand-{number}"),
+        tooltip: words.say(Word::BenchStrandTip, context! { number => number }),
+    };
+    let parts = strand.runs.iter().enumerate().map(|(i, run)| {
+        let run_text = book.bead_runs(std::slice::from_ref(run));
+        let tick = (run.count >= LONG_RUN).then(|| Tick {
+            name: format!("e{earring}-strand-{number}-run-{}", i + 1),
+            tooltip: words
+                .say(Word::BenchStrandRunTip, context! { strand => number, run => run_text.as_str() }),
+        });
+        CellPart { tick, text: Text::plain(run_text) }
+    });
+    plain(vec![
+        Cell::Tick(tick),
+        text(number.to_string()),
+        Cell::Parts(parts.collect()),
+        Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&strand.turn)))),
+        text(words.number(strand.beads)),
+        text(words.number(so_far)),
+        text(words.short(strand.length)),
+    ])
+}
+
+fn text(text: String) -> Cell {
+    Cell::Text(Text::plain(text))
+}
+
+fn plain(cells: Vec<Cell>) -> TableRow {
+    TableRow { cells, kind: RowKind::Plain }
+}
+
+fn table(summary: String, columns: &[(Align, ColumnWidth, String)], rows: Vec<TableRow>) -> Table {
+    Table {
+        summary,
+        columns: columns.iter().map(|&(align, width, _)| Column { align, width }).collect(),
+        head: columns.iter().map(|(_, _, head)| Text::plain(head.clone())).collect(),
+        rows,
+        row_header: Some(1),
+    }
+}

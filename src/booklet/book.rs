@@ -1,0 +1,201 @@
+//! What every section is made from, and how beads and runs are written.
+
+use super::words::{NBSP, Words, number_ranges, spaced};
+use super::{LegendEntry, Swatch};
+use crate::design::{Design, LetterId, Paper, Shape, Side, Word};
+use crate::stitch::{Anchor, BeadRun, StackAt, StackRun, ThreadUse, Work};
+use crate::tally::Tally;
+
+/// Which edition of a booklet is to be made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Edition {
+    /// Paper.
+    pub paper: Paper,
+    /// To be read without colour.
+    pub grey: bool,
+    /// Large print.
+    pub large_print: bool,
+    /// A personal line on every page.
+    pub stamp: Option<String>,
+    /// Digest of all that goes into the booklet, kept in its metadata.
+    pub digest: String,
+    /// Its named parts.
+    pub digest_parts: Vec<(String, String)>,
+}
+
+/// What every section is made from.
+pub(super) struct Book<'a> {
+    pub design: &'a Design,
+    pub work: &'a Work,
+    pub tally: &'a Tally,
+    pub words: Words<'a>,
+    pub edition: &'a Edition,
+    /// Pattern of each letter in a booklet without colour.
+    pub patterns: Vec<Option<u8>>,
+}
+
+impl Book<'_> {
+    /// `A B D C`: beads in the order strung.
+    pub(super) fn spaced(&self, beads: &[LetterId]) -> String {
+        spaced(beads.iter().map(|&l| self.design.symbol(l)))
+    }
+
+    /// `AB`: one stack's beads.
+    pub(super) fn joined(&self, beads: &[LetterId]) -> String {
+        beads.iter().map(|&l| self.design.symbol(l)).collect()
+    }
+
+    /// `3 AB · 1 BB`: runs of stacks.
+    pub(super) fn stack_runs(&self, runs: &[StackRun]) -> String {
+        let texts = runs.iter().map(|r| format!("{}{NBSP}{}", r.count, self.joined(&r.beads)));
+        texts.collect::<Vec<_>>().join(" · ")
+    }
+
+    /// `2 A · 1 B`: runs of beads.
+    pub(super) fn bead_runs(&self, runs: &[BeadRun]) -> String {
+        let texts = runs.iter().map(|r| format!("{}{NBSP}{}", r.count, self.design.symbol(r.letter)));
+        texts.collect::<Vec<_>>().join(" · ")
+    }
+
+    /// `two-drop` and the like.
+    pub(super) fn drop_name(&self) -> String {
+        self.words.fixed(match self.design.body.drop {
+            1 => Word::NameDrop1,
+            2 => Word::NameDrop2,
+            _ => Word::NameDrop3,
+        })
+    }
+
+    /// `left` or `right`.
+    pub(super) fn side(&self, side: Side) -> String {
+        self.words.fixed(match side {
+            Side::Left => Word::NameLeft,
+            Side::Right => Word::NameRight,
+        })
+    }
+
+    /// `from the left` or `from the right`.
+    pub(super) fn from_side(&self, side: Side) -> String {
+        self.words.fixed(match side {
+            Side::Left => Word::NameFromLeft,
+            Side::Right => Word::NameFromRight,
+        })
+    }
+
+    /// A bead shape's name.
+    pub(super) fn shape(&self, shape: Shape) -> String {
+        self.words.fixed(match shape {
+            Shape::Cylinder => Word::NameCylinder,
+            Shape::Round => Word::NameRound,
+            Shape::Drop => Word::NameDrop,
+            Shape::Bugle => Word::NameBugle,
+            Shape::Faceted => Word::NameFaceted,
+            Shape::Cube => Word::NameCube,
+        })
+    }
+
+    /// `body` or `fringe`.
+    pub(super) fn thread_use(&self, thread: ThreadUse) -> String {
+        self.words.fixed(match thread {
+            ThreadUse::Body => Word::NameBody,
+            ThreadUse::Fringe => Word::NameFringe,
+        })
+    }
+
+    /// What the earring hangs by.
+    pub(super) fn hang_name(&self) -> String {
+        self.words.fixed(match self.design.hang {
+            crate::design::Hang::ThreadGuard => Word::NameThreadGuard,
+            crate::design::Hang::Loop(_) => Word::NameLoop,
+        })
+    }
+
+    /// A letter's bead shown by itself.
+    pub(super) fn swatch(&self, letter: LetterId) -> Swatch {
+        let bead = self.design.bead(letter);
+        Swatch {
+            letter: Some(self.design.symbol(letter)),
+            colour: bead.colour,
+            shape: bead.shape,
+            pattern: self.patterns[letter.0],
+            alt: format!("{}: {}", self.design.symbol(letter), bead.name),
+        }
+    }
+
+    /// Legend of some letters, with how many of each one earring takes if `counts`.
+    pub(super) fn legend(
+        &self,
+        letters: impl Iterator<Item = (LetterId, Option<usize>)>,
+    ) -> Vec<LegendEntry> {
+        letters
+            .map(|(letter, count)| LegendEntry {
+                swatch: self.swatch(letter),
+                name: self.design.bead(letter).name.clone(),
+                note: count.map_or_else(String::new, |n| {
+                    self.words.say(Word::ChartLegendNote, minijinja::context! { one => n })
+                }),
+            })
+            .collect()
+    }
+
+    /// Letters that are used at all, with their count in one earring.
+    pub(super) fn used(&self) -> Vec<(LetterId, usize)> {
+        self.tally.beads.iter().filter(|b| b.one > 0).map(|b| (b.letter, b.one)).collect()
+    }
+
+    /// The short mark of an anchor on the chart: lower-case Roman numerals, which are no bead counts.
+    pub(super) fn anchor_mark(&self, anchor: usize) -> String {
+        const MARKS: [&str; 10] = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x"];
+        MARKS.get(anchor).map_or_else(|| (anchor + 1).to_string(), |m| (*m).to_owned())
+    }
+
+    /// `row 5, stacks 3 and 4 from the left`: an anchor's place, counted from the nearer side.
+    pub(super) fn anchor_place(&self, anchor: &Anchor) -> String {
+        let stacks = self.design.body.rows[anchor.row].stacks.len();
+        let from_left = (anchor.stack + 1, anchor.stack + 2);
+        let from_right = (stacks - anchor.stack - 1, stacks - anchor.stack);
+        let (pair, side) =
+            if from_left.0 <= from_right.0 { (from_left, Side::Left) } else { (from_right, Side::Right) };
+        self.words.say(
+            Word::StepsPlace,
+            minijinja::context! { row => anchor.row + 1, first => pair.0, second => pair.1, side => self.from_side(side) },
+        )
+    }
+
+    /// A stack's number from the side where its row starts.
+    pub(super) fn stack_number(&self, at: StackAt) -> usize {
+        self.work.stack_number(at, self.design.body.rows[at.row].stacks.len())
+    }
+
+    /// `rows 3–5, 7 and strand 2`: where beads lie.
+    pub(super) fn where_spots(&self, spots: &[crate::stitch::Spot]) -> String {
+        use crate::stitch::Spot;
+        let (mut rows, mut strands, mut looped) = (Vec::new(), Vec::new(), false);
+        for spot in spots {
+            match *spot {
+                Spot::Body { row, .. } => rows.push(row + 1),
+                Spot::Strand { strand, .. } => strands.push(self.work.strands[strand].order),
+                Spot::Loop { .. } => looped = true,
+            }
+        }
+        let mut parts = Vec::new();
+        if !rows.is_empty() {
+            rows.dedup();
+            parts.push(self.words.say(
+                Word::FitRows,
+                minijinja::context! { rows => rows.len(), list => number_ranges(&rows) },
+            ));
+        }
+        if !strands.is_empty() {
+            strands.dedup();
+            parts.push(self.words.say(
+                Word::FitStrands,
+                minijinja::context! { strands => strands.len(), list => number_ranges(&strands) },
+            ));
+        }
+        if looped {
+            parts.push(self.words.fixed(Word::FitLoop));
+        }
+        self.words.list(&parts)
+    }
+}

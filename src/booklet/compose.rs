@@ -1,0 +1,110 @@
+//! Composing: the template's sections in order, filled from the design, its path and its tally.
+
+use super::book::{Book, Edition};
+use super::sections::{self};
+use super::words::Words;
+use super::{Booklet, Meta, PageWords, Setting, grey};
+use crate::design::{Design, Word, Wording};
+use crate::diagnostic::Problem;
+use crate::stitch::Work;
+use crate::tally::Tally;
+
+/// Composes a booklet.
+///
+/// # Errors
+/// When a text of the wording cannot be filled in (a mistake in a user's own templates).
+pub fn compose(
+    design: &Design,
+    work: &Work,
+    tally: &Tally,
+    wording: &Wording,
+    edition: &Edition,
+) -> Result<Booklet, Vec<Problem>> {
+    let book = open(design, work, tally, wording, edition);
+    let order = &book.words.wording().language.order;
+    let list = order.iter().filter_map(|name| sections::section(name, &book)).collect();
+    finish(book, list, false)
+}
+
+/// A book to be filled.
+pub(super) fn open<'a>(
+    design: &'a Design,
+    work: &'a Work,
+    tally: &'a Tally,
+    wording: &'a Wording,
+    edition: &'a Edition,
+) -> Book<'a> {
+    let words = Words::new(wording, design.studio.units, design.palette.currency.as_deref());
+    let patterns =
+        if edition.grey { grey::patterns(design, tally) } else { vec![None; design.letters.len()] };
+    Book { design, work, tally, words, edition, patterns }
+}
+
+/// The booklet round its sections.
+pub(super) fn finish(
+    book: Book,
+    sections: Vec<super::Section>,
+    bench: bool,
+) -> Result<Booklet, Vec<Problem>> {
+    let (design, words, edition) = (book.design, &book.words, book.edition);
+    let mut title = match &design.colourway {
+        Some(colourway) => format!("{}, {colourway}", design.title),
+        None => design.title.clone(),
+    };
+    if bench {
+        title = words.say(Word::BenchTitle, minijinja::context! { title => title });
+    }
+    let booklet = Booklet {
+        meta: Meta {
+            title: title.clone(),
+            author: design.studio.name.clone(),
+            subject: design.summary.clone(),
+            keywords: vec![
+                words.fixed(Word::PageKeywordEarring),
+                words.fixed(Word::PageKeywordPattern),
+                words.fixed(Word::NameBrick),
+            ],
+            language: words.wording().language.tag.clone(),
+            date: design.date,
+            edition: design.edition,
+            rights: design.studio.copyright.clone(),
+            digest: edition.digest.clone(),
+            digest_parts: edition.digest_parts.clone(),
+            stamp: edition.stamp.clone(),
+        },
+        setting: Setting {
+            paper: edition.paper,
+            large_print: edition.large_print,
+            grey: edition.grey,
+            accent: design.studio.accent,
+            bench,
+        },
+        running_title: title,
+        foot_line: design.studio.copyright.clone(),
+        stamp: edition.stamp.clone(),
+        words: page_words(words),
+        sections,
+    };
+    let problems = book.words.problems();
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    Ok(if edition.grey { grey::without_colour(booklet) } else { booklet })
+}
+
+fn page_words(words: &Words) -> PageWords {
+    PageWords {
+        page_of: words.raw(Word::PagePageOf),
+        continued: words.fixed(Word::PageContinued),
+        contents: words.fixed(Word::PageContents),
+        chart_part: words.raw(Word::PageChartPart),
+        layer_letters: words.fixed(Word::PageLayerLetters),
+        layer_marks: words.fixed(Word::PageLayerMarks),
+        layer_grid: words.fixed(Word::PageLayerGrid),
+        row: words.raw(Word::PageRow),
+        from_left: words.fixed(Word::NameFromLeft),
+        from_right: words.fixed(Word::NameFromRight),
+        strands: words.fixed(Word::PageStrands),
+        foundation: words.fixed(Word::PageFoundation),
+    }
+}

@@ -1,0 +1,259 @@
+//! Colour chart: every bead at its true proportion, and the silhouette at true size.
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing;
+use crate::booklet::{
+    Block, Chart, ChartAnchor, ChartBead, ChartPart, ChartRow, ChartStrand, Figure, ParagraphStyle, Section,
+    Text,
+};
+use crate::design::{Design, LetterId, Word};
+use crate::stitch::{Lying, Spot, ThreadUse};
+use crate::units::{Mm, Point};
+use minijinja::context;
+
+/// Height of a bead's hole on a whole-earring chart below which body and fringe get a page each.
+/// 3 mm holds a letter of 6 pt with room round it.
+const SMALLEST_ON_ONE_PAGE: Mm = Mm(3.0);
+/// What a page leaves for a chart, less numbers and legend.
+const ROOM: (Mm, Mm) = (Mm(140.0), Mm(185.0));
+
+pub(super) fn section(book: &Book) -> Section {
+    let words = &book.words;
+    let mut blocks = vec![Block::Paragraph {
+        text: Text::plain(words.fixed(Word::ChartIntro)),
+        style: ParagraphStyle::Body,
+    }];
+    if !book.work.anchors.is_empty() {
+        blocks
+            .push(Block::Paragraph { text: Text::marked(&anchors_line(book)), style: ParagraphStyle::Body });
+    }
+    if fits_one_page(book) {
+        blocks.push(Block::Chart(chart(book, ChartPart::Whole)));
+    } else {
+        blocks.push(Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartBody)) });
+        blocks.push(Block::Chart(chart(book, ChartPart::Body)));
+        blocks.push(Block::NewPage);
+        blocks.push(Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartFringe)) });
+        blocks.push(Block::Paragraph {
+            text: Text::plain(words.fixed(Word::ChartFringeIntro)),
+            style: ParagraphStyle::Body,
+        });
+        blocks.push(Block::Chart(chart(book, ChartPart::Fringe)));
+    }
+    blocks.push(true_size(book));
+    Section {
+        name: "chart".into(),
+        title: words.fixed(Word::ChartTitle),
+        new_page: true,
+        listed: true,
+        blocks,
+    }
+}
+
+/// Marks and purposes of the places to anchor.
+fn anchors_line(book: &Book) -> String {
+    let anchors: Vec<minijinja::Value> = book
+        .work
+        .anchors
+        .iter()
+        .enumerate()
+        .map(|(i, anchor)| {
+            let word = match (anchor.thread, anchor.begins) {
+                (ThreadUse::Body, true) => Word::ChartAnchorBodyBegin,
+                (ThreadUse::Body, false) => Word::ChartAnchorBodyEnd,
+                (ThreadUse::Fringe, true) => Word::ChartAnchorFringeBegin,
+                (ThreadUse::Fringe, false) => Word::ChartAnchorFringeEnd,
+            };
+            context! { mark => book.anchor_mark(i), what => book.words.fixed(word) }
+        })
+        .collect();
+    book.words.say(Word::ChartAnchors, context! { anchors => anchors })
+}
+
+/// Whether letters stay easy to read with body and fringe on one page.
+fn fits_one_page(book: &Book) -> bool {
+    if book.edition.large_print {
+        return false;
+    }
+    let (top_left, bottom_right) = book.work.geometry.bounds;
+    let width = bottom_right.x - top_left.x;
+    let height = bottom_right.y - top_left.y;
+    let scale = (ROOM.0 / width).min(ROOM.1 / height);
+    let shortest = book
+        .used()
+        .iter()
+        .map(|&(l, _)| book.design.bead(l))
+        .map(|b| b.length.min(b.width))
+        .fold(Mm(f64::INFINITY), Mm::min);
+    shortest * scale >= SMALLEST_ON_ONE_PAGE
+}
+
+fn true_size(book: &Book) -> Block {
+    let (words, size) = (&book.words, book.tally.size);
+    Block::Together(vec![
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
+        Block::Paragraph {
+            text: Text::plain(words.fixed(Word::ChartTrueSizeText)),
+            style: ParagraphStyle::Body,
+        },
+        Block::Figure(Figure {
+            drawing: drawing::silhouette(book.design, book.work),
+            caption: Text::default(),
+            alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
+        }),
+    ])
+}
+
+/// A chart of one part of the earring.
+pub(in crate::booklet) fn chart(book: &Book, part: ChartPart) -> Chart {
+    let (design, work) = (book.design, book.work);
+    let beads: Vec<ChartBead> = work
+        .geometry
+        .beads
+        .iter()
+        .filter(|lying| shows(part, lying.spot))
+        .map(|lying| chart_bead(book, design, lying, part))
+        .collect();
+    let shown = |l: LetterId| beads.iter().any(|b| b.letter == design.symbol(l) && !b.faded);
+    let legend = book.legend(book.used().into_iter().filter(|&(l, _)| shown(l)).map(|(l, n)| (l, Some(n))));
+    let alt = match part {
+        ChartPart::Whole => Word::ChartAltWhole,
+        ChartPart::Body => Word::ChartAltBody,
+        ChartPart::Fringe => Word::ChartAltFringe,
+    };
+    Chart {
+        part,
+        rows: if part == ChartPart::Fringe { Vec::new() } else { chart_rows(book) },
+        strands: if part == ChartPart::Body { Vec::new() } else { chart_strands(book) },
+        anchors: if part == ChartPart::Fringe { Vec::new() } else { chart_anchors(book) },
+        beads,
+        legend,
+        alt: book.words.fixed(alt),
+        caption: Text::default(),
+        ticks: None,
+        max_height: None,
+    }
+}
+
+fn shows(part: ChartPart, spot: Spot) -> bool {
+    match (part, spot) {
+        (ChartPart::Whole, _)
+        | (ChartPart::Body, Spot::Body { .. } | Spot::Loop { .. })
+        | (ChartPart::Fringe, Spot::Strand { .. }) => true,
+        (ChartPart::Fringe, Spot::Body { row, .. }) => row == 0,
+        (ChartPart::Body, Spot::Strand { .. }) | (ChartPart::Fringe, Spot::Loop { .. }) => false,
+    }
+}
+
+fn chart_bead(book: &Book, design: &Design, lying: &Lying, part: ChartPart) -> ChartBead {
+    let bead = design.bead(lying.letter);
+    ChartBead {
+        spot: lying.spot,
+        letter: design.symbol(lying.letter),
+        colour: bead.colour,
+        centre: lying.centre,
+        width: bead.width,
+        length: bead.length,
+        shape: bead.shape,
+        turned: lying.turned,
+        pattern: book.patterns[lying.letter.0],
+        faded: part == ChartPart::Fringe && matches!(lying.spot, Spot::Body { .. }),
+    }
+}
+
+/// Outer edges of the beads of one row or strand.
+struct Edges {
+    left: Mm,
+    right: Mm,
+    top: Mm,
+    bottom: Mm,
+}
+
+impl Edges {
+    fn of<'a>(design: &Design, beads: impl Iterator<Item = &'a Lying>) -> Edges {
+        let none = Edges {
+            left: Mm(f64::INFINITY),
+            right: Mm(f64::NEG_INFINITY),
+            top: Mm(f64::INFINITY),
+            bottom: Mm(f64::NEG_INFINITY),
+        };
+        beads.fold(none, |e, lying| {
+            let bead = design.bead(lying.letter);
+            Edges {
+                left: e.left.min(lying.centre.x - bead.width / 2.0),
+                right: e.right.max(lying.centre.x + bead.width / 2.0),
+                top: e.top.min(lying.centre.y - bead.length / 2.0),
+                bottom: e.bottom.max(lying.centre.y + bead.length / 2.0),
+            }
+        })
+    }
+}
+
+fn chart_rows(book: &Book) -> Vec<ChartRow> {
+    let mut by_row: Vec<Vec<&Lying>> = vec![Vec::new(); book.work.rows.len()];
+    for lying in &book.work.geometry.beads {
+        if let Spot::Body { row, .. } = lying.spot {
+            by_row[row].push(lying);
+        }
+    }
+    let edges = by_row.iter().map(|beads| Edges::of(book.design, beads.iter().copied()));
+    let rows = book.work.rows.iter().zip(edges);
+    rows.map(|(row, e)| ChartRow {
+        number: row.row + 1,
+        from: row.from,
+        top: e.top,
+        bottom: e.bottom,
+        left: e.left,
+        right: e.right,
+    })
+    .collect()
+}
+
+fn chart_strands(book: &Book) -> Vec<ChartStrand> {
+    let mut by_strand: Vec<Vec<&Lying>> = vec![Vec::new(); book.work.strands.len()];
+    for lying in &book.work.geometry.beads {
+        if let Spot::Strand { strand, .. } = lying.spot {
+            by_strand[strand].push(lying);
+        }
+    }
+    let strands = book.work.strands.iter().zip(by_strand);
+    strands
+        .map(|(work, beads)| {
+            let e = Edges::of(book.design, beads.iter().copied());
+            let fifths = beads.iter().skip(4).step_by(5);
+            ChartStrand {
+                number: work.order,
+                x: beads.first().map_or(Mm::ZERO, |b| b.centre.x),
+                top: e.top,
+                bottom: e.bottom,
+                fifths: fifths.map(|b| b.centre.y + book.design.bead(b.letter).length / 2.0).collect(),
+            }
+        })
+        .collect()
+}
+
+fn chart_anchors(book: &Book) -> Vec<ChartAnchor> {
+    let centre_of =
+        |row: usize, stack: usize| {
+            let in_stack =
+                book.work.geometry.beads.iter().filter(
+                    |l| matches!(l.spot, Spot::Body { row: r, stack: s, .. } if r == row && s == stack),
+                );
+            Edges::of(book.design, in_stack)
+        };
+    book.work
+        .anchors
+        .iter()
+        .enumerate()
+        .map(|(i, anchor)| {
+            let (a, b) = (centre_of(anchor.row, anchor.stack), centre_of(anchor.row, anchor.stack + 1));
+            let (top, bottom) = (a.top.min(b.top), a.bottom.max(b.bottom));
+            ChartAnchor {
+                at: Point { x: (a.left + b.right) / 2.0, y: (top + bottom) / 2.0 },
+                width: b.right - a.left,
+                height: bottom - top,
+                mark: book.anchor_mark(i),
+            }
+        })
+        .collect()
+}

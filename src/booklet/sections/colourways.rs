@@ -1,0 +1,104 @@
+//! Colourways: the same chart small in each colourway, with the beads that change.
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing::Align;
+use crate::booklet::{
+    Block, Cell, ChartPart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+};
+use crate::design::{Colourway, Word};
+use crate::units::Mm;
+use minijinja::context;
+
+/// Height of a small chart: two of them and their tables share a page.
+const SMALL_CHART: Mm = Mm(80.0);
+
+/// `None` when the design has no colourways, or the booklet is of one colourway only.
+pub(super) fn section(book: &Book) -> Option<Section> {
+    let words = &book.words;
+    if book.design.colourways.is_empty() || book.design.colourway.is_some() {
+        return None;
+    }
+    let mut blocks = vec![Block::Paragraph {
+        text: Text::plain(words.fixed(Word::ColourwaysIntro)),
+        style: ParagraphStyle::Body,
+    }];
+    for colourway in &book.design.colourways {
+        blocks.push(Block::Together(vec![
+            Block::Heading { level: 2, text: Text::plain(colourway.name.clone()) },
+            changes(book, colourway),
+            small_chart(book, colourway),
+        ]));
+    }
+    Some(Section {
+        name: "colourways".into(),
+        title: words.fixed(Word::ColourwaysTitle),
+        new_page: true,
+        listed: true,
+        blocks,
+    })
+}
+
+fn changes(book: &Book, colourway: &Colourway) -> Block {
+    let words = &book.words;
+    let rows = colourway.changes.iter().map(|(letter, new)| {
+        let old = book.design.bead(*letter);
+        let bead = &book.design.palette.beads[new.bead.0];
+        let mut swatch = book.swatch(*letter);
+        swatch.colour = bead.colour;
+        swatch.shape = bead.shape;
+        swatch.alt = format!("{}: {}", new.symbol, bead.name);
+        let code = bead.code.as_ref().map_or_else(String::new, |c| format!(", {c}"));
+        TableRow {
+            cells: vec![
+                Cell::Swatch(swatch),
+                Cell::Text(Text::marked(&format!("**{}**, {}{code}", bead.name, bead.finish))),
+                Cell::Text(Text::plain(old.name.clone())),
+            ],
+            kind: RowKind::Plain,
+        }
+    });
+    let share = |share| Column { align: Align::Start, width: ColumnWidth::Share(share) };
+    Block::Table(Table {
+        summary: words.say(Word::ColourwaysSummary, context! { name => colourway.name.as_str() }),
+        columns: vec![Column { align: Align::Middle, width: ColumnWidth::Fit }, share(1.4), share(1.0)],
+        head: [Word::ColourwaysLetter, Word::ColourwaysBead, Word::ColourwaysInstead]
+            .map(|w| Text::plain(words.fixed(w)))
+            .to_vec(),
+        rows: rows.collect(),
+        row_header: Some(1),
+    })
+}
+
+fn small_chart(book: &Book, colourway: &Colourway) -> Block {
+    let words = &book.words;
+    let mut chart = super::chart::chart(book, ChartPart::Whole);
+    for (letter, new) in &colourway.changes {
+        let bead = &book.design.palette.beads[new.bead.0];
+        let symbol = book.design.symbol(*letter);
+        for b in chart.beads.iter_mut().filter(|b| b.letter == symbol) {
+            b.colour = bead.colour;
+            b.shape = bead.shape;
+        }
+    }
+    let changed: Vec<String> = colourway
+        .changes
+        .iter()
+        .map(|(_, new)| {
+            let bead = &book.design.palette.beads[new.bead.0];
+            words.say(
+                Word::ColourwaysChange,
+                context! { letter => new.symbol.to_string(), bead => bead.name.as_str() },
+            )
+        })
+        .collect();
+    chart.alt = words.say(
+        Word::ColourwaysAlt,
+        context! { name => colourway.name.as_str(), changes => words.list(&changed) },
+    );
+    chart.max_height = Some(SMALL_CHART);
+    chart.legend.clear();
+    chart.rows.clear();
+    chart.strands.clear();
+    chart.anchors.clear();
+    Block::Chart(chart)
+}

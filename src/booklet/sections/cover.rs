@@ -1,0 +1,99 @@
+//! Cover: the finished pair, its size, and who sells the booklet.
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing;
+use crate::booklet::{Block, Cover, CoverPicture, Section, Text};
+use crate::design::{Skill, Word};
+use minijinja::context;
+
+pub(super) fn section(book: &Book) -> Section {
+    let (design, words) = (book.design, &book.words);
+    let rows = &design.body.rows;
+    let alt = words.say(
+        Word::CoverAlt,
+        context! {
+            rows => rows.len(), drop => book.drop_name(), widest => rows[0].stacks.len(),
+            top => rows.last().map_or(0, |r| r.stacks.len()), strands => design.fringe.strands.len(),
+        },
+    );
+    let (picture, alt) = match &design.studio.photo {
+        Some(photo) if !photo.alt.is_empty() => (CoverPicture::Photo(photo.clone()), photo.alt.clone()),
+        Some(photo) => (CoverPicture::Photo(photo.clone()), words.fixed(Word::CoverPhotoAlt)),
+        None => (CoverPicture::Drawn(drawing::pair(design, book.work)), alt),
+    };
+    let cover = Cover {
+        title: design.title.clone(),
+        colourway: design
+            .colourway
+            .as_ref()
+            .map(|name| words.say(Word::CoverColourway, context! { name => name })),
+        summary: Text::plain(design.summary.clone()),
+        picture,
+        alt,
+        facts: facts(book),
+        studio: design.studio.name.clone(),
+        web: design.studio.web.clone(),
+        edition: edition_line(book),
+        logo: design.studio.logo.clone(),
+    };
+    Section {
+        name: "cover".into(),
+        title: String::new(),
+        new_page: true,
+        listed: false,
+        blocks: vec![Block::Cover(cover)],
+    }
+}
+
+/// `Edition 2, 3 May 2026`.
+pub(super) fn edition_line(book: &Book) -> String {
+    book.words.say(
+        Word::PageEdition,
+        context! { edition => book.design.edition, date => book.design.date.map(|d| book.words.date(d)) },
+    )
+}
+
+/// The skill level's name.
+fn skill(book: &Book) -> String {
+    book.words.fixed(match book.design.skill {
+        Skill::Basic => Word::NameBasic,
+        Skill::Easy => Word::NameEasy,
+        Skill::Intermediate => Word::NameIntermediate,
+        Skill::Complex => Word::NameComplex,
+    })
+}
+
+/// Label and value of each fact.
+fn facts(book: &Book) -> Vec<(String, String)> {
+    let (words, tally) = (&book.words, book.tally);
+    let hang = book.hang_name();
+    vec![
+        (
+            words.fixed(Word::CoverSize),
+            words.say(
+                Word::CoverSizeText,
+                context! { width => tally.size.width.0, drop => tally.size.drop.0 },
+            ),
+        ),
+        (words.fixed(Word::CoverSkill), skill(book)),
+        (
+            words.fixed(Word::CoverTechnique),
+            words.say(
+                Word::CoverTechniqueText,
+                context! { drop => book.drop_name(), strands => book.design.fringe.strands.len() },
+            ),
+        ),
+        (
+            words.fixed(Word::CoverBeads),
+            words.say(
+                Word::CoverBeadsText,
+                context! { pair => tally.beads_pair, colours => book.used().len() },
+            ),
+        ),
+        (words.fixed(Word::CoverHang), hang),
+        (
+            words.fixed(Word::CoverWeight),
+            words.say(Word::CoverWeightText, context! { weight => tally.weight.0 }),
+        ),
+    ]
+}

@@ -1,0 +1,83 @@
+//! At a glance: contents, how to read the booklet, words used.
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing::Align;
+use crate::booklet::{Block, Cell, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text};
+use crate::design::{Hang, Word};
+use minijinja::context;
+
+pub(super) fn section(book: &Book) -> Section {
+    let words = &book.words;
+    let blocks = vec![
+        Block::Contents,
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::GlanceHow)) },
+        Block::List { numbered: false, items: how(book).iter().map(|t| Text::marked(t)).collect() },
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::GlanceWords)) },
+        Block::Table(glossary(book)),
+    ];
+    Section {
+        name: "glance".into(),
+        title: words.fixed(Word::GlanceTitle),
+        new_page: true,
+        listed: true,
+        blocks,
+    }
+}
+
+fn how(book: &Book) -> Vec<String> {
+    let words = &book.words;
+    let drop = book.design.body.drop;
+    vec![
+        words.fixed(Word::GlanceHowChart),
+        words.fixed(Word::GlanceHowRows),
+        if drop == 1 {
+            words.fixed(Word::GlanceHowStackSingle)
+        } else {
+            words.say(Word::GlanceHowStack, context! { drop => drop })
+        },
+        words.fixed(if drop == 1 { Word::GlanceHowWordsSingle } else { Word::GlanceHowWords }),
+        words.fixed(Word::GlanceHowStrands),
+        words.fixed(Word::GlanceHowCheck),
+    ]
+}
+
+/// The words that this booklet uses, and only those.
+fn glossary(book: &Book) -> Table {
+    let words = &book.words;
+    let drop = book.design.body.drop;
+    let stack = words.say(Word::GlanceStack, context! { drop => drop, name => book.drop_name() });
+    let mut entries = vec![
+        (Word::GlanceWStack, stack),
+        (Word::GlanceWBridge, words.fixed(Word::GlanceBridge)),
+        (Word::GlanceWUpDown, words.fixed(Word::GlanceUpDown)),
+        (Word::GlanceWAnchor, words.fixed(Word::GlanceAnchor)),
+        (Word::GlanceWTail, words.fixed(Word::GlanceTail)),
+    ];
+    let strands = &book.design.fringe.strands;
+    if strands.iter().any(|s| s.turn == 1) {
+        entries.push((Word::GlanceWTurning, words.fixed(Word::GlanceTurning)));
+    }
+    if strands.iter().any(|s| s.turn > 1) {
+        entries.push((Word::GlanceWPicot, words.fixed(Word::GlancePicot)));
+    }
+    if book.design.hang == Hang::ThreadGuard {
+        entries.push((Word::GlanceWGuard, words.fixed(Word::GlanceGuard)));
+    }
+    let rows = entries.into_iter().map(|(term, meaning)| TableRow {
+        cells: vec![
+            Cell::Text(Text::marked(&format!("**{}**", words.fixed(term)))),
+            Cell::Text(Text::plain(meaning)),
+        ],
+        kind: RowKind::Plain,
+    });
+    Table {
+        summary: words.fixed(Word::GlanceWordsSummary),
+        columns: vec![
+            Column { align: Align::Start, width: ColumnWidth::Fit },
+            Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
+        ],
+        head: vec![Text::plain(words.fixed(Word::GlanceWord)), Text::plain(words.fixed(Word::GlanceMeaning))],
+        rows: rows.collect(),
+        row_header: Some(0),
+    }
+}

@@ -1,0 +1,145 @@
+//! Bead list: each strand of the fringe from the body down.
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing::{self, Align};
+use crate::booklet::{
+    Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+};
+use crate::design::Word;
+use crate::stitch::StrandWork;
+use crate::units::Mm;
+use minijinja::context;
+
+pub(super) fn section(book: &Book) -> Section {
+    let words = &book.words;
+    let strands = &book.design.fringe.strands;
+    let mut intro =
+        vec![words.say(Word::StrandsIntro, context! { side => book.side(book.work.fringe_from) })];
+    if strands.iter().any(|s| s.turn == 1) {
+        intro.push(words.fixed(Word::StrandsIntroTurning));
+    }
+    if strands.iter().any(|s| s.turn > 1) {
+        intro.push(words.fixed(Word::StrandsIntroPicot));
+    }
+    let groups = groups(book);
+    if groups.iter().any(|g| g.len() > 1) {
+        intro.push(words.fixed(Word::StrandsGrouped));
+    }
+    if book.design.fringe.mirrored {
+        intro.push(words.fixed(Word::StrandsMirrored));
+    }
+    Section {
+        name: "strands".into(),
+        title: words.fixed(Word::StrandsTitle),
+        new_page: false,
+        listed: true,
+        blocks: vec![
+            Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },
+            Block::Table(table(book, &groups)),
+            Block::Together(ruler(book)),
+        ],
+    }
+}
+
+/// Strands in working order.
+pub(in crate::booklet) fn in_order<'a>(book: &'a Book) -> Vec<&'a StrandWork> {
+    let mut strands: Vec<&StrandWork> = book.work.strands.iter().collect();
+    strands.sort_by_key(|s| s.order);
+    strands
+}
+
+/// Neighbouring strands that are alike, in working order.
+fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
+    let mut groups: Vec<Vec<&StrandWork>> = Vec::new();
+    for strand in in_order(book) {
+        match groups.last_mut() {
+            Some(group) if group[0].runs == strand.runs && group[0].turn == strand.turn => group.push(strand),
+            _ => groups.push(vec![strand]),
+        }
+    }
+    groups
+}
+
+fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
+    let words = &book.words;
+    let cell = |text: String| Cell::Text(Text::plain(text));
+    let mut rows: Vec<TableRow> = groups
+        .iter()
+        .map(|group| {
+            let (first, last) = (group[0], group[group.len() - 1]);
+            let number = if group.len() == 1 {
+                first.order.to_string()
+            } else {
+                format!("{}–{}", first.order, last.order)
+            };
+            let beads = if group.len() == 1 {
+                words.number(first.beads)
+            } else {
+                words.say(Word::StrandsEach, context! { beads => first.beads })
+            };
+            TableRow {
+                cells: vec![
+                    cell(number),
+                    cell(book.bead_runs(&first.runs)),
+                    Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&first.turn)))),
+                    cell(beads),
+                    cell(words.short(first.length)),
+                ],
+                kind: RowKind::Plain,
+            }
+        })
+        .collect();
+    let fringe: usize = book.work.strands.iter().map(|s| s.beads).sum();
+    rows.push(TableRow {
+        cells: vec![
+            Cell::Empty,
+            cell(words.fixed(Word::StrandsTotal)),
+            Cell::Empty,
+            cell(words.number(fringe)),
+            Cell::Empty,
+        ],
+        kind: RowKind::Total,
+    });
+    Table {
+        summary: words.fixed(Word::StrandsSummary),
+        columns: vec![
+            Column { align: Align::End, width: ColumnWidth::Fit },
+            Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
+            Column { align: Align::Start, width: ColumnWidth::Fit },
+            Column { align: Align::End, width: ColumnWidth::Fit },
+            Column { align: Align::End, width: ColumnWidth::Fit },
+        ],
+        head: [
+            Word::StrandsStrand,
+            Word::StrandsRuns,
+            Word::StrandsTurn,
+            Word::StrandsBeads,
+            Word::StrandsLength,
+        ]
+        .map(|w| Text::plain(words.fixed(w)))
+        .to_vec(),
+        rows,
+        row_header: Some(0),
+    }
+}
+
+/// A ruler at true size, long enough for the longest strand, to the next 10 mm, as far as a page allows.
+pub(in crate::booklet) fn ruler(book: &Book) -> Vec<Block> {
+    let words = &book.words;
+    /// What is left between the margins of the narrower paper (A4: 210 mm less twice 20 mm).
+    const WIDEST: Mm = Mm(170.0);
+    let longest = book.work.strands.iter().fold(Mm::ZERO, |m, s| m.max(s.length));
+    let length = Mm((longest.0 / 10.0).ceil() * 10.0).max(Mm(50.0)).min(WIDEST);
+    vec![
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::StrandsRuler)) },
+        Block::Paragraph {
+            text: Text::marked(&words.fixed(Word::StrandsRulerText)),
+            style: ParagraphStyle::Body,
+        },
+        Block::Figure(Figure {
+            drawing: drawing::ruler(length),
+            caption: Text::default(),
+            alt: words.say(Word::StrandsRulerAlt, context! { length => length.0 }),
+        }),
+    ]
+}

@@ -1,2 +1,0 @@
-//! The ledger of claims.
-pub const X: u8 = 0;
