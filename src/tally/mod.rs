@@ -4,6 +4,7 @@
 //! several designs for so many pairs each; [`nearest`] finds beads that can stand in for another;
 //! [`packing`] says how wide a hole must be.
 
+mod advice;
 mod count;
 mod fit;
 mod gather;
@@ -11,6 +12,7 @@ mod model;
 mod nearest;
 pub mod packing;
 
+pub use advice::advise;
 pub use count::{letter_at, tally};
 pub use fit::{TIGHT, needed};
 pub use gather::*;
