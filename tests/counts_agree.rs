@@ -1,0 +1,166 @@
+//! The same beads are counted everywhere: chart, word chart, bead list, materials table.
+
+use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Table, compose};
+use fringebook::design::{Hang, Paper, Wishes, Wording, read};
+use fringebook::stitch::stitch;
+use fringebook::tally::{Tally, tally};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+type Counts = BTreeMap<char, usize>;
+
+fn demos() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs");
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("demo-designs")
+        .map(|e| e.expect("entry").path())
+        .filter(|p| p.extension().is_some_and(|e| e == "yaml"))
+        .filter(|p| !["palette.yaml", "studio.yaml"].iter().any(|n| p.ends_with(n)))
+        .collect();
+    files.sort();
+    assert!(files.len() >= 3, "three demo designs at least");
+    files
+}
+
+fn booklet_of(path: &Path) -> (Booklet, Tally, Hang, Vec<char>) {
+    let reading = read(path, &Wishes::default());
+    let design = reading.design.expect("the demo design reads");
+    let work = stitch(&design);
+    let tally = tally(&design, &work);
+    let wording = Wording::built_in("en").expect("English is built in");
+    let edition = Edition {
+        paper: Paper::A4,
+        grey: false,
+        large_print: false,
+        stamp: None,
+        digest: String::new(),
+        digest_parts: Vec::new(),
+    };
+    let booklet = compose(&design, &work, &tally, &wording, &edition).expect("the booklet composes");
+    let symbols = design.letters.iter().map(|l| l.symbol).collect();
+    (booklet, tally, design.hang, symbols)
+}
+
+fn section<'a>(booklet: &'a Booklet, name: &str) -> &'a Section {
+    booklet.sections.iter().find(|s| s.name == name).expect("the section is there")
+}
+
+fn first_table(section: &Section) -> &Table {
+    let table = section.blocks.iter().find_map(|b| match b {
+        Block::Table(t) => Some(t),
+        _ => None,
+    });
+    table.expect("the section has a table")
+}
+
+fn words(cell: &Cell) -> String {
+    match cell {
+        Cell::Text(t) => t.words().replace('\u{a0}', " "),
+        _ => String::new(),
+    }
+}
+
+fn add(counts: &mut Counts, letters: &str, times: usize) {
+    for c in letters.chars().filter(|c| c.is_ascii_alphabetic()) {
+        *counts.entry(c).or_default() += times;
+    }
+}
+
+/// Reads `3 AB · 1 C` as a person would.
+fn add_runs(counts: &mut Counts, text: &str, times: usize) {
+    for run in text.split(" · ").filter(|r| !r.is_empty()) {
+        let (count, letters) = run.split_once(' ').expect("a count and letters");
+        add(counts, letters, times * count.parse::<usize>().expect("a count"));
+    }
+}
+
+fn number(text: &str) -> usize {
+    text.replace(',', "").parse().expect("a number")
+}
+
+/// Rows as printed: the beads of each by letter, and the count printed beside it.
+fn from_word_chart(booklet: &Booklet) -> Counts {
+    let mut all = Counts::new();
+    let mut sum = 0;
+    for row in &first_table(section(booklet, "rows")).rows {
+        let cells: Vec<String> = row.cells.iter().map(words).collect();
+        let mut counts = Counts::new();
+        add(&mut counts, &cells[2], 1);
+        add_runs(&mut counts, &cells[3], 1);
+        let printed = number(&cells[4]);
+        if counts.is_empty() {
+            assert_eq!(printed, sum, "the total of the word chart");
+            continue;
+        }
+        assert_eq!(counts.values().sum::<usize>(), printed, "row {}", cells[0]);
+        sum += printed;
+        for (letter, n) in counts {
+            *all.entry(letter).or_default() += n;
+        }
+    }
+    all
+}
+
+fn from_bead_list(booklet: &Booklet) -> Counts {
+    let mut all = Counts::new();
+    for row in &first_table(section(booklet, "strands")).rows {
+        let cells: Vec<String> = row.cells.iter().map(words).collect();
+        if cells[0].is_empty() {
+            assert_eq!(number(&cells[3]), all.values().sum::<usize>(), "the total of the bead list");
+            continue;
+        }
+        let strands = match cells[0].split_once('–') {
+            Some((a, b)) => number(b) - number(a) + 1,
+            None => 1,
+        };
+        let before: usize = all.values().sum();
+        add_runs(&mut all, &cells[1], strands);
+        add_runs(&mut all, &cells[2], strands);
+        let each = number(cells[3].trim_end_matches(" each"));
+        assert_eq!(all.values().sum::<usize>() - before, each * strands, "strand {}", cells[0]);
+    }
+    all
+}
+
+fn from_materials(booklet: &Booklet) -> Counts {
+    let table = first_table(section(booklet, "materials"));
+    let one = table.head.iter().position(|h| h.words() == "One earring").expect("a column for one earring");
+    let mut all = Counts::new();
+    for row in &table.rows {
+        match &row.cells[0] {
+            Cell::Swatch(swatch) => {
+                all.insert(swatch.letter.expect("a letter"), number(&words(&row.cells[one])));
+            }
+            _ => assert_eq!(number(&words(&row.cells[one])), all.values().sum::<usize>(), "the total"),
+        }
+    }
+    all
+}
+
+fn from_chart(booklet: &Booklet) -> Counts {
+    let mut all = Counts::new();
+    for block in &section(booklet, "chart").blocks {
+        if let Block::Chart(chart) = block {
+            for bead in chart.beads.iter().filter(|b| !b.faded) {
+                *all.entry(bead.letter).or_default() += 1;
+            }
+        }
+    }
+    all
+}
+
+#[test]
+fn chart_words_strands_and_materials_count_the_same_beads() {
+    for path in demos() {
+        let (booklet, tally, _, symbols) = booklet_of(&path);
+        let mut written = from_word_chart(&booklet);
+        for (letter, n) in from_bead_list(&booklet) {
+            *written.entry(letter).or_default() += n;
+        }
+        let counted: Counts =
+            tally.beads.iter().filter(|b| b.one > 0).map(|b| (symbols[b.letter.0], b.one)).collect();
+        assert_eq!(written, counted, "{}: words and tally", path.display());
+        assert_eq!(from_materials(&booklet), counted, "{}: materials and tally", path.display());
+        assert_eq!(from_chart(&booklet), counted, "{}: chart and tally", path.display());
+    }
+}
