@@ -1,6 +1,35 @@
 //! Layout: a booklet's blocks become pages of glyphs, lines and beads at millimetre positions: a
 //! display list. Knows no PDF.
+//!
+//! A booklet is set in three phases: blocks are set as slabs ([`blocks`] and the files of the single
+//! blocks), slabs come to stand on pages ([`flow`]), and the finished pages get their heads, feet,
+//! numbers, links and bookmarks ([`finish`]). Below them lie the style sheet ([`sheet`]), shaping
+//! ([`faces`], [`shape`]), line breaking ([`collect`], [`lines`]) and the pieces of pages ([`fragment`]).
 
+mod blocks;
+mod callout;
+mod chart;
+mod collect;
+mod contents;
+mod cover;
+mod faces;
+mod figures;
+mod finish;
+mod flow;
+mod fragment;
+mod legend;
+mod lines;
 mod model;
+mod picture;
+mod sections;
+mod setter;
+mod shape;
+mod sheet;
+mod step;
+mod table;
+mod tree;
 
+pub use faces::face_bytes;
 pub use model::*;
+pub use sections::lay_out;
+pub use sheet::paper_size;

@@ -1,1 +1,31 @@
 //! Paint: a display list becomes a file. Only this stage names printpdf and lopdf.
+//!
+//! [`pdf`] reads as the recipe. [`page`] paints pages into printpdf's operators; everything on the
+//! level of the catalogue (structure, annotations, layers, bookmarks, metadata) is then added to the
+//! live lopdf document. [`claims`] lists what the file claims to be and who sees to it.
+
+pub mod claims;
+
+mod annotations;
+mod beads;
+mod digest;
+mod document;
+mod error;
+mod faces;
+mod fonts;
+mod icc;
+mod layers;
+mod operators;
+mod outline;
+mod page;
+mod pictures;
+mod resources;
+mod save;
+mod tags;
+mod times;
+mod xmp;
+
+pub use digest::{Digested, digest_of};
+pub use document::pdf;
+pub use error::PaintError;
+pub use times::Times;

@@ -31,8 +31,8 @@ impl Stitch for Brick {
 
 /// Starts a row with two stacks at once, so that no thread shows at the edge.
 fn start(needle: &mut Needle, row: usize, from: Side) {
-    let first = needle.ground.from_side(row, from, 1);
-    let second = needle.ground.from_side(row, from, 2);
+    let first = needle.ground.counted_from(row, from, 1);
+    let second = needle.ground.counted_from(row, from, 2);
     needle.string_stacks(&[(first, Way::Up), (second, Way::Down)]);
     needle.under_bridge_of(second);
     needle.pass(second, Way::Up);
@@ -42,7 +42,7 @@ fn start(needle: &mut Needle, row: usize, from: Side) {
 
 /// Adds stack `i` of a row.
 fn add(needle: &mut Needle, row: usize, from: Side, i: usize) {
-    let stack = needle.ground.from_side(row, from, i);
+    let stack = needle.ground.counted_from(row, from, i);
     needle.string_stacks(&[(stack, Way::Down)]);
     needle.under_bridge_of(stack);
     needle.pass(stack, Way::Up);

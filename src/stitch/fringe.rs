@@ -10,7 +10,7 @@ use crate::units::Point;
 /// stack there; it leaves the thread at the upper end of the other outer stack.
 pub(super) fn work(needle: &mut Needle, needs: &Needs, from: Side) {
     for k in 1..=needs.strands.len().min(needle.ground.stacks(0)) {
-        let stack = needle.ground.from_side(0, from, k);
+        let stack = needle.ground.counted_from(0, from, k);
         strand(needle, needs, stack);
     }
 }

@@ -90,7 +90,7 @@ impl Ground {
     }
 
     /// Stack `k` of a row counted from one side, from 1.
-    pub fn from_side(&self, row: usize, from: Side, k: usize) -> StackAt {
+    pub fn counted_from(&self, row: usize, from: Side, k: usize) -> StackAt {
         let stack = match from {
             Side::Left => k - 1,
             Side::Right => self.rows[row].stacks - k,

@@ -18,8 +18,8 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, near: Side) {
     needle.phase = Phase::Hanging;
     let ground = needle.ground;
     let top = ground.rows() - 1;
-    let near_stack = ground.from_side(top, near, 1);
-    let far_stack = ground.from_side(top, near.other(), 1);
+    let near_stack = ground.counted_from(top, near, 1);
+    let far_stack = ground.counted_from(top, near.other(), 1);
     let across = across(ground, far_stack, near_stack, near);
     let towards = near.other();
     for round in 0..practice::HANGING_ROUNDS {
@@ -78,7 +78,7 @@ fn across(ground: &Ground, far: StackAt, near: StackAt, side: Side) -> Vec<(Stac
         }
     };
     // The thread must come out at the near end going up, so an odd one out at the end is left out.
-    let count = (first.abs_diff(last) + 1) / 2 * 2;
+    let count = first.abs_diff(last).div_ceil(2) * 2;
     (0..count)
         .map(|i| {
             let stack = if first > last { first - i } else { first + i };
@@ -115,7 +115,7 @@ pub(super) fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<
     let widest = beads().fold(Mm::ZERO, |w, bead| w.max(bead.width));
     let lengths: Vec<Mm> = beads().map(|bead| bead.length).collect();
     let top = ground.rows() - 1;
-    let outer = |side| ground.hole_end(ground.from_side(top, side, 1), Way::Up);
+    let outer = |side| ground.hole_end(ground.counted_from(top, side, 1), Way::Up);
     let apart = (outer(Side::Right).x - outer(Side::Left).x).abs();
     let middle = top_middle(ground);
     let middle = Point { x: middle.x, y: middle.y - widest / 2.0 };
@@ -125,7 +125,7 @@ pub(super) fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<
 /// The middle of the top row's upper edge.
 fn top_middle(ground: &Ground) -> Point {
     let top = ground.rows() - 1;
-    let left = ground.hole_end(ground.from_side(top, Side::Left, 1), Way::Up);
-    let right = ground.hole_end(ground.from_side(top, Side::Right, 1), Way::Up);
+    let left = ground.hole_end(ground.counted_from(top, Side::Left, 1), Way::Up);
+    let right = ground.hole_end(ground.counted_from(top, Side::Right, 1), Way::Up);
     Point { x: (left.x + right.x) / 2.0, y: left.y }
 }

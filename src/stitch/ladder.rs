@@ -15,7 +15,7 @@ pub(super) fn way(k: usize, n: usize) -> Way {
 pub(super) fn work(needle: &mut Needle, from: Side) {
     let n = needle.ground.stacks(0);
     let ground = needle.ground;
-    let stack = |k: usize| (ground.from_side(0, from, k), way(k, n));
+    let stack = |k: usize| (ground.counted_from(0, from, k), way(k, n));
     if n == 1 {
         // Nothing to ladder to: the thread goes round the outside, to hold the stack.
         needle.string_stacks(&[stack(1)]);

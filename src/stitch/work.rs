@@ -41,7 +41,7 @@ pub(super) fn stitch(needs: &Needs) -> Work {
 fn body_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> (ThreadPath, ThreadPath) {
     let chooser = Chooser::new(ground, needs, needs.body_thread.colour);
     let stitch = stitch_named(needs.body.stitch);
-    let first = ground.from_side(0, needs.start, 1);
+    let first = ground.counted_from(0, needs.start, 1);
     let begins_at = stitch.foundation_starts(ground.stacks(0));
     let entry = ground.hole_end(first, begins_at);
 
@@ -51,7 +51,7 @@ fn body_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> (Th
     let top = ground.rows() - 1;
     let near = starts_from(top, needs.start).other();
     hang::work(&mut needle, needs, near);
-    let hung = Standing { stack: ground.from_side(top, near, 1), way: Way::Up };
+    let hung = Standing { stack: ground.counted_from(top, near, 1), way: Way::Up };
     let ending = chooser.choose(hung, anchors);
     anchors.push(ending.anchor(ThreadUse::Body, false));
     end_thread(&mut needle, &ending, Phase::Ending(BODY_ENDS), BODY_ENDS, needs);
@@ -71,7 +71,7 @@ fn fringe_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> T
         return path(ThreadUse::Fringe, Vec::new());
     }
     let chooser = Chooser::new(ground, needs, needs.fringe_thread.colour);
-    let outer = |side| Standing { stack: ground.from_side(0, side, 1), way: Way::Up };
+    let outer = |side| Standing { stack: ground.counted_from(0, side, 1), way: Way::Up };
     let first = outer(needs.start);
     let beginning = chooser.choose(first, anchors);
     anchors.push(beginning.anchor(ThreadUse::Fringe, true));

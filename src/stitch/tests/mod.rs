@@ -1,4 +1,9 @@
 //! Tests of stitching by itself, on bodies and fringes made by hand.
 
+mod anchoring;
+mod hanging;
+mod mirror;
+mod properties;
 mod sample;
+mod thread_plan;
 mod worked_examples;

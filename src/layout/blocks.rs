@@ -1,0 +1,159 @@
+//! One block becomes slabs: headings, paragraphs, lists and whatever has its own file.
+
+use super::fragment::{Fragment, Goal, Slab, filled};
+use super::setter::{Setter, baseline, glyph_item};
+use super::sheet::Style;
+use super::{NodeId, Role};
+use crate::booklet::drawing::{Align, Face};
+use crate::booklet::{Block, Text};
+use crate::units::{Mm, Point};
+
+/// The place a block is set into.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Place {
+    /// Width of the column.
+    pub width: Mm,
+    /// Greatest height of a chart.
+    pub room: Mm,
+    /// The node that the block belongs to.
+    pub parent: NodeId,
+}
+
+impl Setter<'_> {
+    /// Sets blocks one after the other.
+    pub fn blocks(&mut self, blocks: &[Block], place: Place) -> Vec<Slab> {
+        let mut slabs = Vec::new();
+        let mut rest = blocks;
+        while !rest.is_empty() {
+            let small = super::chart::small_charts(rest);
+            if small.len() > 1 {
+                slabs.extend(self.small_charts(&small, place));
+                rest = &rest[small.len()..];
+            } else {
+                slabs.extend(self.block_slabs(&rest[0], place));
+                rest = &rest[1..];
+            }
+        }
+        slabs
+    }
+
+    /// Sets one block.
+    pub fn block_slabs(&mut self, block: &Block, place: Place) -> Vec<Slab> {
+        let Place { width, room, parent } = place;
+        match block {
+            Block::Heading { level, text } => vec![self.heading(*level, text, width, parent)],
+            Block::Paragraph { text, style } => {
+                let node = self.tree.add(parent, Role::Paragraph);
+                let style = self.sheet.paragraph(*style);
+                let measure = width.min(self.sheet.measure().max(style.size.mm() * 36.5));
+                self.paragraph(text, &style, measure, node)
+            }
+            Block::List { numbered, items } => self.list(*numbered, items, width, parent),
+            Block::Table(table) => self.table(table, width, parent),
+            Block::Figure(figure) => vec![self.figure_slab(figure, width, room, parent)],
+            Block::Figures(figures) => self.figure_rows(figures, width, room, parent),
+            Block::Chart(chart) => self.chart(chart, width, room, parent),
+            Block::Legend(entries) => self.legend_slabs(entries, width, parent),
+            Block::Step(step) => self.step(step, place),
+            Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, place),
+            Block::Contents => self.contents(width, parent),
+            Block::Together(blocks) => {
+                let mut slabs = self.blocks(blocks, place);
+                let last = slabs.len().saturating_sub(1);
+                slabs[..last].iter_mut().for_each(|s| s.keep_next = true);
+                slabs
+            }
+            Block::Space(height) => vec![Slab { before: *height, ..Slab::default() }],
+            // Whole pages are the business of the section; inside another block they mean nothing.
+            Block::Cover(_) | Block::NewPage => Vec::new(),
+        }
+    }
+
+    /// The title of a section: a short bar of the accent, and the words below it.
+    pub fn section_title(&mut self, name: &str, title: &str, listed: bool, parent: NodeId) -> Slab {
+        let style = self.sheet.heading(1);
+        let node = self.tree.add(parent, Role::Heading(1));
+        let how = self.balanced();
+        let words = self.block(&Text::plain(title), &style, self.sheet.width(), how, Align::Start, node);
+        let mut piece = Fragment::default();
+        piece.rule(filled(Mm::ZERO, Mm::ZERO, self.sheet.grown(14.0), Mm(0.9), self.sheet.accent));
+        let y = self.sheet.grown(3.2);
+        piece.height = y + words.height;
+        piece.absorb(words, Mm::ZERO, y);
+        let bookmark = listed.then(|| (title.to_owned(), 1));
+        piece.goals.push(Goal { y: Mm::ZERO, section: Some(name.to_owned()), bookmark });
+        Slab {
+            fragment: piece,
+            before: self.sheet.grown(15.0),
+            after: self.sheet.grown(6.5),
+            keep_next: true,
+            repeat: None,
+        }
+    }
+
+    fn heading(&mut self, level: u8, text: &Text, width: Mm, parent: NodeId) -> Slab {
+        let style = self.sheet.heading(level.max(2));
+        let node = self.tree.add(parent, Role::Heading(level.clamp(2, 6)));
+        let how = self.balanced();
+        let mut fragment = self.block(text, &style, width.min(self.sheet.measure()), how, Align::Start, node);
+        if level <= 2 {
+            fragment.goals.push(Goal { y: Mm::ZERO, section: None, bookmark: Some((text.words(), 2)) });
+        }
+        let above = if level <= 2 { 8.0 } else { 5.0 };
+        let below = if level <= 2 { 2.2 } else { 0.8 };
+        Slab {
+            fragment,
+            before: self.sheet.grown(above),
+            after: self.sheet.grown(below),
+            keep_next: true,
+            repeat: None,
+        }
+    }
+
+    fn list(&mut self, numbered: bool, items: &[Text], width: Mm, parent: NodeId) -> Vec<Slab> {
+        let style = self.sheet.body;
+        let list = self.tree.add(parent, Role::List { numbered });
+        let widest = format!("{}.", items.len());
+        let indent = if numbered {
+            self.shaper.width(Face::Bold, &widest, style.size) + style.size.mm() * 0.6
+        } else {
+            style.size.mm() * 1.15
+        };
+        let measure = width.min(self.sheet.measure()) - indent;
+        let mut slabs = Vec::new();
+        for (i, text) in items.iter().enumerate() {
+            let item = self.tree.add(list, Role::ListItem);
+            let label = self.tree.add(item, Role::ListLabel);
+            let body = self.tree.add(item, Role::ListBody);
+            let mut lines = self.paragraph(text, &style, measure, body);
+            for (l, slab) in lines.iter_mut().enumerate() {
+                let words = std::mem::take(&mut slab.fragment);
+                let mut piece = Fragment { height: words.height, ..Fragment::default() };
+                if l == 0 {
+                    let mark = if numbered { format!("{}.", i + 1) } else { "•".to_owned() };
+                    piece.items.extend(self.list_mark(&mark, &style, label));
+                }
+                piece.absorb(words, indent, Mm::ZERO);
+                slab.fragment = piece;
+                slab.before =
+                    if l == 0 { style.leading * if i == 0 { 0.45 } else { 0.14 } } else { Mm::ZERO };
+            }
+            if let (Some(last), true) = (lines.last_mut(), i + 1 < items.len()) {
+                last.after = Mm::ZERO;
+                last.keep_next |= i == 0 || i + 2 == items.len();
+            }
+            slabs.extend(lines);
+        }
+        slabs
+    }
+
+    fn list_mark(&mut self, mark: &str, style: &Style, node: NodeId) -> Vec<super::Item> {
+        let shaped = self.shaper.shape(Face::Bold, mark);
+        let at = Point { x: Mm::ZERO, y: baseline(style) };
+        shaped
+            .stretches
+            .iter()
+            .map(|s| glyph_item(s.face, style.size, self.sheet.accent_text, at, s.glyphs.clone(), node))
+            .collect()
+    }
+}

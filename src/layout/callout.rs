@@ -1,0 +1,154 @@
+//! Things set apart: a quiet ground, a rule at the left, and for checks and cautions a sign of their own,
+//! so that nothing is said by colour alone.
+
+use super::blocks::Place;
+use super::fragment::{Fragment, Slab, filled, height, stack};
+use super::setter::Setter;
+use super::{Path, Role};
+use crate::booklet::drawing::{Align, Segment, Stroke};
+use crate::booklet::{Block, CalloutKind, Text};
+use crate::colour::Colour;
+use crate::units::{Mm, Point};
+
+impl Setter<'_> {
+    /// A callout; it stays on one page unless it is taller than most of one.
+    pub fn callout(&mut self, kind: CalloutKind, title: &Text, blocks: &[Block], place: Place) -> Vec<Slab> {
+        let pad = self.sheet.grown(3.6);
+        let sign_room = self.sheet.body.size.mm() * 2.1;
+        let measure = self.sheet.measure() + pad * 2.0 + sign_room;
+        let width = place.width.min(measure);
+        let node = self.tree.add(place.parent, Role::Section);
+        let inner = Place { width: width - pad * 2.0 - sign_room, room: place.room * 0.6, parent: node };
+        let mut slabs = Vec::new();
+        if !title.0.is_empty() {
+            let role = self.tree.add(node, Role::Paragraph);
+            let style = self.sheet.body.strong();
+            let how = self.balanced();
+            let fragment = self.block(title, &style, inner.width, how, Align::Start, role);
+            slabs.push(Slab { fragment, after: self.sheet.grown(0.4), keep_next: true, ..Slab::default() });
+        }
+        slabs.extend(self.blocks(blocks, inner));
+        let space = self.sheet.grown(5.0);
+        let colour = self.callout_colour(kind);
+        if height(&slabs) + pad * 2.0 <= place.room * 0.6 {
+            let content = stack(slabs);
+            let boxed = self.boxed(content, width, pad, sign_room, colour, Some(kind));
+            return vec![Slab::spaced(boxed, space)];
+        }
+        self.open_callout(slabs, width, pad, sign_room, colour, kind, space)
+    }
+
+    fn callout_colour(&self, kind: CalloutKind) -> Colour {
+        match kind {
+            CalloutKind::Note | CalloutKind::Check => self.sheet.accent,
+            CalloutKind::Caution => self.sheet.caution,
+        }
+    }
+
+    /// A callout that runs over pages: every slab has its own length of ground and rule.
+    fn open_callout(
+        &mut self,
+        slabs: Vec<Slab>,
+        width: Mm,
+        pad: Mm,
+        sign_room: Mm,
+        colour: Colour,
+        kind: CalloutKind,
+        space: Mm,
+    ) -> Vec<Slab> {
+        let last = slabs.len().saturating_sub(1);
+        let mut open = Vec::new();
+        let mut gap = pad * 0.6;
+        for (i, slab) in slabs.into_iter().enumerate() {
+            let below = if i == last { pad * 0.6 } else { slab.after };
+            let mut piece = Fragment { height: gap + slab.fragment.height + below, ..Fragment::default() };
+            self.ground(&mut piece, width, colour);
+            if i == 0 {
+                let at = Point { x: pad, y: gap + self.sheet.body.leading / 2.0 };
+                self.sign(&mut piece, kind, at, colour);
+            }
+            piece.absorb(slab.fragment, pad + sign_room, gap);
+            open.push(Slab {
+                fragment: piece,
+                before: if i == 0 { space } else { Mm::ZERO },
+                after: if i == last { space } else { Mm::ZERO },
+                keep_next: slab.keep_next && i < last,
+                repeat: None,
+            });
+            gap = Mm::ZERO;
+        }
+        open
+    }
+
+    fn boxed(
+        &self,
+        content: Fragment,
+        width: Mm,
+        pad: Mm,
+        sign_room: Mm,
+        colour: Colour,
+        kind: Option<CalloutKind>,
+    ) -> Fragment {
+        let mut piece = Fragment { height: content.height + pad * 1.5, ..Fragment::default() };
+        self.ground(&mut piece, width, colour);
+        if let Some(kind) = kind {
+            let at = Point { x: pad, y: pad * 0.75 + self.sheet.body.leading / 2.0 };
+            self.sign(&mut piece, kind, at, colour);
+        }
+        piece.absorb(content, pad + sign_room, pad * 0.75);
+        piece
+    }
+
+    fn ground(&self, piece: &mut Fragment, width: Mm, colour: Colour) {
+        let height = piece.height;
+        self.on_tint(piece, Mm::ZERO, Mm::ZERO, width, height);
+        piece.rule(filled(Mm::ZERO, Mm::ZERO, Mm(0.9), height, colour));
+    }
+
+    /// A sign: a dot in a ring for a note, a tick for a check, a triangle for a caution.
+    fn sign(&self, piece: &mut Fragment, kind: CalloutKind, at: Point, colour: Colour) {
+        let r = self.sheet.body.size.mm() * 0.55;
+        let p = |dx: f64, dy: f64| Point { x: at.x + r * (1.0 + dx), y: at.y + r * dy };
+        let pen = |colour| Stroke { colour, width: r * 0.2, dash: Vec::new(), round: true };
+        let line = |points: &[Point]| {
+            let step = |(i, &p): (usize, &Point)| if i == 0 { Segment::Move(p) } else { Segment::Line(p) };
+            points.iter().enumerate().map(step).collect::<Vec<_>>()
+        };
+        match kind {
+            CalloutKind::Note => {
+                piece.rule(Path { segments: circle(p(0.0, 0.0), r), fill: None, stroke: Some(pen(colour)) });
+                piece.rule(Path { segments: circle(p(0.0, 0.0), r * 0.3), fill: Some(colour), stroke: None });
+            }
+            CalloutKind::Check => {
+                let tick = line(&[p(-0.85, 0.05), p(-0.25, 0.7), p(0.95, -0.75)]);
+                let stroke = Stroke { width: r * 0.3, ..pen(colour) };
+                piece.rule(Path { segments: tick, fill: None, stroke: Some(stroke) });
+            }
+            CalloutKind::Caution => {
+                let mut triangle = line(&[p(0.0, -1.0), p(1.05, 0.85), p(-1.05, 0.85)]);
+                triangle.push(Segment::Close);
+                piece.rule(Path { segments: triangle, fill: Some(colour), stroke: Some(pen(colour)) });
+                let bar = line(&[p(0.0, -0.4), p(0.0, 0.2)]);
+                piece.rule(Path { segments: bar, fill: None, stroke: Some(pen(Colour::WHITE)) });
+                let dot = circle(p(0.0, 0.56), r * 0.11);
+                piece.rule(Path { segments: dot, fill: Some(Colour::WHITE), stroke: None });
+            }
+        }
+    }
+}
+
+/// A circle as four curves.
+pub(super) fn circle(centre: Point, radius: Mm) -> Vec<Segment> {
+    // The usual distance of control points for a quarter circle, 4/3 (√2 − 1).
+    let k = radius * (4.0 / 3.0 * (std::f64::consts::SQRT_2 - 1.0));
+    let p = |dx: Mm, dy: Mm| Point { x: centre.x + dx, y: centre.y + dy };
+    let (o, r) = (Mm::ZERO, radius);
+    vec![
+        Segment::Move(p(r, o)),
+        Segment::Curve(p(r, k), p(k, r), p(o, r)),
+        Segment::Curve(p(-k, r), p(-r, k), p(-r, o)),
+        Segment::Curve(p(-r, -k), p(-k, -r), p(o, -r)),
+        Segment::Curve(p(k, -r), p(r, -k), p(r, o)),
+        Segment::Close,
+    ]
+}

@@ -1,0 +1,116 @@
+//! The beads of a chart and their letters.
+
+use super::part::View;
+use crate::booklet::ChartBead;
+use crate::booklet::drawing::{BeadLook, Face};
+use crate::colour::{Colour, ink_on};
+use crate::layout::faces::cap_height;
+use crate::layout::fragment::Fragment;
+use crate::layout::legend::letter_drop;
+use crate::layout::setter::Setter;
+use crate::layout::tree::within;
+use crate::layout::{Bead, Glyph, Glyphs, Item, Layer, Paint};
+use crate::units::{Mm, Point};
+use std::collections::BTreeMap;
+
+/// How far a faded bead goes towards white.
+const FADED: f64 = 0.62;
+
+/// Letters on one baseline in one colour: place of the line in micrometres, the ink, and whether a halo is needed.
+type LetterLine = (i64, Colour, Option<Colour>);
+
+impl Setter<'_> {
+    /// Paints the beads of a view. Each bead is painted flat once in the whole chart; where parts overlap it is
+    /// faded the second time, so that flat beads can be counted.
+    pub(super) fn chart_beads(
+        &mut self,
+        shown: &[(usize, &ChartBead)],
+        view: &View,
+        counted: &mut [bool],
+        piece: &mut Fragment,
+    ) {
+        let mut letters: BTreeMap<LetterLine, Vec<(Mm, char)>> = BTreeMap::new();
+        for &(index, bead) in shown {
+            let again = std::mem::replace(&mut counted[index], true);
+            let faded = bead.faded || again;
+            let printed = self.printed(bead.colour);
+            let colour = if faded { printed.mix(Colour::WHITE, FADED) } else { printed };
+            let centre = view.point(bead.centre);
+            let painted = Bead {
+                centre,
+                width: bead.width * view.scale,
+                length: bead.length * view.scale,
+                shape: bead.shape,
+                colour,
+                turned: bead.turned,
+                look: if faded { BeadLook::Faded } else { BeadLook::Flat },
+                pattern: bead.pattern.filter(|_| !faded),
+            };
+            let item = Item { standing: within(view.node), layer: None, paint: Paint::Bead(painted) };
+            piece.items.push(item);
+            if let Some(size) = view.letter {
+                let drop = letter_drop(bead.shape, bead.length * view.scale);
+                let turn = bead.turned.to_radians().cos();
+                let baseline = centre.y + drop * turn + cap_height(Face::Letters, size) / 2.0;
+                let halo = bead.pattern.filter(|_| !faded).map(|_| colour);
+                let line = ((baseline.0 * 1000.0).round() as i64, ink_on(colour), halo);
+                letters.entry(line).or_default().push((centre.x, bead.letter));
+            }
+        }
+        if let Some(size) = view.letter {
+            for ((y, ink, halo), line) in letters {
+                let y = Mm(y as f64 / 1000.0);
+                self.letter_line(line, y, ink, halo, size, view, piece);
+            }
+        }
+    }
+
+    /// Letters of one colour on one baseline as one run, each glyph's advance reaching to the next bead.
+    fn letter_line(
+        &mut self,
+        mut line: Vec<(Mm, char)>,
+        y: Mm,
+        colour: Colour,
+        halo: Option<Colour>,
+        size: crate::units::Pt,
+        view: &View,
+        piece: &mut Fragment,
+    ) {
+        line.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
+        let mut run: Option<(Face, Mm, Vec<Glyph>)> = None;
+        let mut end = Mm::ZERO;
+        let mut runs = Vec::new();
+        for (x, letter) in line {
+            let shaped = self.shaper.shape(Face::Letters, &letter.to_string());
+            let Some(stretch) = shaped.stretches.first() else { continue };
+            let start = x - shaped.width(size) / 2.0;
+            match &mut run {
+                Some((face, _, glyphs)) if *face == stretch.face => {
+                    if let Some(last) = glyphs.last_mut() {
+                        let more = (start - end) / size.mm() * 1000.0;
+                        last.advance = round(last.advance + more);
+                    }
+                    glyphs.extend_from_slice(&stretch.glyphs);
+                }
+                _ => {
+                    runs.extend(run.take());
+                    run = Some((stretch.face, start, stretch.glyphs.clone()));
+                }
+            }
+            // Where the rounded advances put the pen, so that rounding does not add up along a line.
+            if let Some((_, first, glyphs)) = &run {
+                end = *first + size.mm() * (glyphs.iter().map(|g| g.advance).sum::<f64>() / 1000.0);
+            }
+        }
+        runs.extend(run);
+        for (face, x, glyphs) in runs {
+            let halo = halo.map(|c| (c, size.mm() * 0.3));
+            let paint = Paint::Glyphs(Glyphs { face, size, colour, at: Point { x, y }, glyphs, halo });
+            piece.items.push(Item { standing: within(view.node), layer: Some(Layer::Letters), paint });
+        }
+    }
+}
+
+fn round(thousandths: f64) -> f64 {
+    (thousandths * 10.0).round() / 10.0
+}

@@ -1,0 +1,60 @@
+//! The little map on each page of a split chart: which part this is.
+
+use super::extent::{Extent, of_beads};
+use crate::booklet::Chart;
+use crate::booklet::drawing::{Align, Face};
+use crate::layout::NodeId;
+use crate::layout::fragment::{Fragment, filled, outlined};
+use crate::layout::setter::{Setter, baseline};
+use crate::units::{Mm, Point};
+
+/// Height of the drawn map.
+const MAP: Mm = Mm(17.0);
+
+impl Setter<'_> {
+    /// Height of map and the space below it.
+    pub(super) fn map_height(&self) -> Mm {
+        MAP + Mm(5.0)
+    }
+
+    /// `Part 2 of 4` at the left, the map at the right.
+    pub(super) fn map(
+        &mut self,
+        chart: &Chart,
+        window: &Extent,
+        part: &str,
+        width: Mm,
+        node: NodeId,
+    ) -> Fragment {
+        let mut piece = Fragment { height: self.map_height(), ..Fragment::default() };
+        let style = self.sheet.small;
+        let at = Point { x: Mm::ZERO, y: baseline(&style) };
+        let colour = self.sheet.ink;
+        piece.items = self.label(Face::Bold, part, style.size, colour, at, Align::Start, node);
+        let whole = of_beads(chart.beads.iter());
+        let scale = (MAP / whole.height()).min(width * 0.5 / whole.width());
+        let left = width - whole.width() * scale;
+        let x = |mm: Mm| left + (mm - whole.left) * scale;
+        let y = |mm: Mm| (mm - whole.top) * scale;
+        for row in &chart.rows {
+            let (w, h) = ((row.right - row.left) * scale, (row.bottom - row.top) * scale);
+            piece.rule(filled(x(row.left), y(row.top), w, h, self.sheet.hairline));
+        }
+        for strand in &chart.strands {
+            let wide = Mm(1.0).min(whole.width() / (chart.strands.len() as f64 * 1.3)) * scale;
+            let h = (strand.bottom - strand.top) * scale;
+            piece.rule(filled(x(strand.x) - wide / 2.0, y(strand.top), wide, h, self.sheet.hairline));
+        }
+        piece.rule(outlined(
+            x(whole.left),
+            y(whole.top),
+            whole.width() * scale,
+            whole.height() * scale,
+            self.sheet.hairline,
+            Mm(0.15),
+        ));
+        let (w, h) = (window.width() * scale, window.height() * scale);
+        piece.rule(outlined(x(window.left), y(window.top), w, h, self.sheet.accent_text, Mm(0.6)));
+        piece
+    }
+}

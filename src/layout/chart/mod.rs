@@ -1,0 +1,54 @@
+//! Colour charts: scaled to the page so that letters can be read, split over pages where one is not
+//! enough, and small ones side by side.
+
+mod beads;
+mod extent;
+mod labels;
+mod map;
+mod part;
+mod plan;
+mod small;
+
+use super::NodeId;
+use super::blocks::Place;
+use super::flow::Flow;
+use super::fragment::Slab;
+use super::setter::Setter;
+use crate::booklet::{Block, Chart};
+use crate::units::Mm;
+
+/// How much smaller a chart may be on the rest of a page than on a fresh one before it goes to the fresh one.
+const WORTH_A_PAGE: f64 = 0.85;
+
+/// The small charts that the blocks begin with; they stand side by side.
+pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
+    blocks
+        .iter()
+        .map_while(|b| match b {
+            Block::Chart(chart) if chart.max_height.is_some() => Some(chart),
+            _ => None,
+        })
+        .collect()
+}
+
+impl Setter<'_> {
+    /// A chart where the page stands: on the rest of it when there it is nearly as large as on a fresh one.
+    pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, place: Place) -> Vec<Slab> {
+        let space = self.sheet.grown(4.0);
+        let (here, fresh) = flow.rooms(space);
+        let here_plan = self.plan(chart, place.width, here);
+        let fresh_plan = self.plan(chart, place.width, fresh);
+        let stays =
+            here_plan.parts() == 1 && here_plan.scale >= fresh_plan.scale * WORTH_A_PAGE && here.0 > 40.0;
+        self.chart(chart, place.width, if stays { here } else { fresh }, place.parent)
+    }
+
+    /// A chart in a column; several slabs when it is split.
+    pub fn chart(&mut self, chart: &Chart, width: Mm, room: Mm, parent: NodeId) -> Vec<Slab> {
+        if chart.max_height.is_some() {
+            return self.small_charts(&[chart], Place { width, room, parent });
+        }
+        let plan = self.plan(chart, width, room);
+        self.chart_parts(chart, &plan, width, parent)
+    }
+}

@@ -1,0 +1,137 @@
+//! One part of a chart on its page: beads, numbers, legend and caption.
+
+use super::extent::{Extent, of_beads};
+use super::plan::Plan;
+use crate::booklet::drawing::Align;
+use crate::booklet::{Chart, ChartBead};
+use crate::layout::fragment::{Fragment, Slab};
+use crate::layout::setter::Setter;
+use crate::layout::{NodeId, Role};
+use crate::units::{Mm, Point, Pt};
+
+/// From millimetres of the earring to the page.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct View {
+    /// What is shown.
+    pub window: Extent,
+    /// The extent of the beads shown.
+    pub shown: Extent,
+    /// Page millimetres to one of the earring.
+    pub scale: f64,
+    /// Where the top left of what is shown stands.
+    pub at: Point,
+    /// Size of letters.
+    pub letter: Option<Pt>,
+    /// The chart's node.
+    pub node: NodeId,
+}
+
+impl View {
+    pub fn x(&self, x: Mm) -> Mm {
+        self.at.x + (x - self.shown.left) * self.scale
+    }
+    pub fn y(&self, y: Mm) -> Mm {
+        self.at.y + (y - self.shown.top) * self.scale
+    }
+    pub fn point(&self, p: Point) -> Point {
+        Point { x: self.x(p.x), y: self.y(p.y) }
+    }
+}
+
+impl Setter<'_> {
+    /// Every part of a chart as a slab of its own.
+    pub fn chart_parts(&mut self, chart: &Chart, plan: &Plan, width: Mm, parent: NodeId) -> Vec<Slab> {
+        let mut counted = vec![false; chart.beads.len()];
+        let parts = plan.windows.len();
+        let mut slabs = Vec::new();
+        for (i, window) in plan.windows.iter().enumerate() {
+            let part = self
+                .booklet
+                .words
+                .chart_part
+                .replace("{part}", &(i + 1).to_string())
+                .replace("{parts}", &parts.to_string());
+            let alt = if parts > 1 { format!("{} ({part})", chart.alt) } else { chart.alt.clone() };
+            let node = self.tree.add(parent, Role::Figure { alt });
+            let mut piece = Fragment::default();
+            if parts > 1 {
+                let head = self.map(chart, window, &part, width, node);
+                piece.height = head.height;
+                piece.absorb(head, Mm::ZERO, Mm::ZERO);
+            }
+            let drawn = self.chart_part(chart, plan, *window, width, node, &mut counted);
+            let y = piece.height;
+            piece.height += drawn.height;
+            piece.absorb(drawn, Mm::ZERO, y);
+            let below = self.caption_and_legend(chart, width, i == 0, node, parent);
+            let y = piece.height;
+            piece.height += below.height;
+            piece.absorb(below, Mm::ZERO, y);
+            slabs.push(Slab::spaced(piece, self.sheet.grown(4.0)));
+        }
+        slabs
+    }
+
+    fn chart_part(
+        &mut self,
+        chart: &Chart,
+        plan: &Plan,
+        window: Extent,
+        width: Mm,
+        node: NodeId,
+        counted: &mut [bool],
+    ) -> Fragment {
+        let shown: Vec<(usize, &ChartBead)> =
+            chart.beads.iter().enumerate().filter(|(_, b)| window.holds(b.centre)).collect();
+        let reach = of_beads(shown.iter().map(|(_, b)| *b));
+        let gutters = self.gutters(chart);
+        let drawn = reach.width() * plan.scale;
+        let at = Point { x: (width - drawn) / 2.0, y: Mm::ZERO };
+        let view = View { window, shown: reach, scale: plan.scale, at, letter: plan.letter, node };
+        let mut piece =
+            Fragment { height: reach.height() * plan.scale + gutters.foot, ..Fragment::default() };
+        self.chart_beads(&shown, &view, counted, &mut piece);
+        self.fifths(chart, &view, &mut piece);
+        self.anchors(chart, &view, &mut piece);
+        self.row_labels(chart, &view, &mut piece);
+        self.strand_labels(chart, &view, &mut piece);
+        piece
+    }
+
+    /// Height of everything under a chart.
+    pub(super) fn below_chart(&mut self, chart: &Chart, width: Mm) -> Mm {
+        let kept = std::mem::replace(&mut self.tree, crate::layout::tree::Tree::new());
+        let root = crate::layout::tree::Tree::ROOT;
+        let height = self.caption_and_legend(chart, width, true, root, root).height;
+        self.tree = kept;
+        height
+    }
+
+    fn caption_and_legend(
+        &mut self,
+        chart: &Chart,
+        width: Mm,
+        first: bool,
+        figure: NodeId,
+        parent: NodeId,
+    ) -> Fragment {
+        let mut piece = Fragment::default();
+        let gap = self.sheet.grown(2.2);
+        if first && !chart.caption.0.is_empty() {
+            let node = self.tree.add(figure, Role::Caption);
+            let style = self.sheet.small;
+            let how = self.plain();
+            let measure = width.min(style.size.mm() * 46.0);
+            let words = self.block(&chart.caption, &style, measure, how, Align::Start, node);
+            piece.height = gap + words.height;
+            piece.absorb(words, Mm::ZERO, gap);
+        }
+        if !chart.legend.is_empty() {
+            let legend = self.legend(&chart.legend, width, parent);
+            let y = piece.height + gap * 1.6;
+            piece.height = y + legend.height;
+            piece.absorb(legend, Mm::ZERO, y);
+        }
+        piece
+    }
+}

@@ -1,0 +1,179 @@
+//! The scale of a chart, and over how many pages it is split.
+
+use super::extent::{Extent, largest, of_beads};
+use crate::booklet::drawing::Face;
+use crate::booklet::{Chart, ChartBead};
+use crate::design::Shape;
+use crate::layout::faces::loaded;
+use crate::layout::setter::Setter;
+use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
+use crate::units::{Mm, Pt};
+
+/// Share of a bead's height that its letter's capitals take.
+const LETTER_HEIGHT: f64 = 0.74;
+/// Share of a bead's width that its letter may take.
+const LETTER_WIDTH: f64 = 0.86;
+/// Rows and stacks that neighbouring parts share.
+const SHARED: f64 = 2.0;
+
+/// White round a chart for its numbers and boxes, on the page.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Gutters {
+    pub side: Mm,
+    pub foot: Mm,
+}
+
+/// How a chart is to stand on its pages.
+#[derive(Clone, Debug)]
+pub(in crate::layout) struct Plan {
+    /// Page millimetres to one of the earring.
+    pub scale: f64,
+    /// Size of the letters; `None` where they would be too small to read.
+    pub letter: Option<Pt>,
+    /// The windows, one a page, in order; a single one holds everything.
+    pub windows: Vec<Extent>,
+}
+
+impl Plan {
+    /// Over how many pages the chart goes.
+    pub fn parts(&self) -> usize {
+        self.windows.len()
+    }
+}
+
+impl Setter<'_> {
+    /// Finds scale and parts for a chart in a column of this width and height.
+    pub fn plan(&mut self, chart: &Chart, width: Mm, room: Mm) -> Plan {
+        let whole = of_beads(chart.beads.iter());
+        let gutters = self.gutters(chart);
+        let per_scale = self.letter_per_scale(chart);
+        let below = self.below_chart(chart, width);
+        let across = (width - gutters.side * 2.0).max(Mm(10.0));
+        let down = (room - below - gutters.foot).max(Mm(15.0));
+        let floor = self.floor(chart, per_scale);
+        let cap = self.letter_cap().mm().0 / per_scale;
+        let cap = cap.max(floor);
+        let scale = (across / whole.width()).min(down / whole.height()).min(cap);
+        if scale >= floor {
+            return Plan { scale, letter: Some(self.letter(scale, per_scale)), windows: vec![whole] };
+        }
+        let down = (down - self.map_height()).max(Mm(15.0));
+        let (bead_across, bead_down) = largest(chart);
+        let row = chart.rows.first().map_or(bead_down, |r| (r.bottom - r.top).max(bead_down));
+        let (share_x, share_y) = (bead_across * SHARED, row * SHARED);
+        let columns = parts(whole.width(), across / floor - bead_across, share_x);
+        let rows = parts(whole.height(), down / floor - bead_down, share_y);
+        let wide = window(whole.width(), columns, share_x);
+        let high = window(whole.height(), rows, share_y);
+        let scale = (across / (wide + bead_across)).min(down / (high + bead_down)).min(cap);
+        let mut windows = Vec::new();
+        for r in 0..rows {
+            for c in 0..columns {
+                let left = whole.left + (wide - share_x) * c as f64;
+                let top = whole.top + (high - share_y) * r as f64;
+                // The last window reaches the very edge, whatever rounding did.
+                let right = if c + 1 == columns { whole.right } else { left + wide };
+                let bottom = if r + 1 == rows { whole.bottom } else { top + high };
+                let part = Extent { left, right, top, bottom };
+                if chart.beads.iter().any(|b| !b.faded && part.holds(b.centre)) {
+                    windows.push(part);
+                }
+            }
+        }
+        Plan { scale, letter: Some(self.letter(scale, per_scale)), windows }
+    }
+
+    /// Letters' size at a scale, never over what looks well.
+    pub(super) fn letter(&self, scale: f64, per_scale: f64) -> Pt {
+        Pt(Mm(scale * per_scale).pt().0.min(self.letter_cap().0))
+    }
+
+    fn letter_cap(&self) -> Pt {
+        let setting = &self.booklet.setting;
+        if setting.large_print {
+            Pt(24.0)
+        } else if setting.bench {
+            Pt(12.0)
+        } else {
+            Pt(9.0)
+        }
+    }
+
+    /// The least scale: letters at their least size; in large print cells at theirs.
+    fn floor(&self, chart: &Chart, per_scale: f64) -> f64 {
+        let by_letter = SMALLEST_LETTER.mm().0 / per_scale;
+        if !self.booklet.setting.large_print {
+            return by_letter;
+        }
+        let least = chart.beads.iter().map(|b| b.width.min(b.length)).fold(Mm(f64::MAX), Mm::min);
+        by_letter.max(LARGE_CELL / least.min(Mm(100.0)))
+    }
+
+    /// Millimetres of letter size that the tightest bead allows at scale 1.
+    pub(super) fn letter_per_scale(&mut self, chart: &Chart) -> f64 {
+        let mut advances: Vec<(char, f64)> = Vec::new();
+        let mut least = f64::MAX;
+        for bead in &chart.beads {
+            let advance = match advances.iter().find(|(c, _)| *c == bead.letter) {
+                Some((_, advance)) => *advance,
+                None => {
+                    let advance = self.shaper.shape(Face::Letters, &bead.letter.to_string()).advance / 1000.0;
+                    advances.push((bead.letter, advance));
+                    advance
+                }
+            };
+            least = least.min(room_for_letter(bead, advance.max(0.3)));
+        }
+        if least == f64::MAX { 1.0 } else { least.max(0.01) }
+    }
+
+    /// White for row numbers, arrows, counts and boxes.
+    pub(super) fn gutters(&mut self, chart: &Chart) -> Gutters {
+        let size = self.sheet.chart_label;
+        let em = size.mm();
+        let number = chart.rows.iter().map(|r| r.number).max().unwrap_or(10);
+        let label = self.shaper.width(Face::Bold, &format!("{number} →"), size);
+        let tick = if chart.ticks.is_some() { self.tick_side() + em * 0.5 } else { Mm::ZERO };
+        let tick = if chart.rows.is_empty() { Mm::ZERO } else { tick };
+        let foot = if chart.strands.is_empty() {
+            em * 0.3
+        } else {
+            em * 2.8 + if chart.ticks.is_some() { self.tick_side() + em * 0.3 } else { Mm::ZERO }
+        };
+        Gutters { side: label + tick + em * 1.1, foot }
+    }
+}
+
+/// Size in millimetres of a letter of this advance (in ems) that stands well in a bead.
+fn room_for_letter(bead: &ChartBead, advance: f64) -> f64 {
+    let turned = bead.turned.to_radians();
+    let upright = turned.sin().abs() < 0.1;
+    let (wide, high) = if upright {
+        (bead.width, bead.length)
+    } else {
+        let least = bead.width.min(bead.length);
+        (least, least)
+    };
+    let inside = match bead.shape {
+        Shape::Cylinder | Shape::Cube | Shape::Bugle => 1.0,
+        Shape::Round | Shape::Faceted | Shape::Drop => 0.9,
+    };
+    let by_height = high.0 * inside * LETTER_HEIGHT / loaded(Face::Letters).cap;
+    let by_width = wide.0 * inside * LETTER_WIDTH / advance;
+    by_height.min(by_width)
+}
+
+/// How many windows of a length, sharing some of it, cover a whole.
+fn parts(whole: Mm, window: Mm, shared: Mm) -> usize {
+    if whole <= window {
+        return 1;
+    }
+    // A window hardly larger than what it shares would never get on; then it must at least get half on.
+    let step = (window - shared).max(window * 0.5).max(Mm(0.5));
+    1 + ((whole - window.max(shared)) / step).ceil().max(1.0) as usize
+}
+
+/// Length of each of `n` windows that cover a whole and share some of it with their neighbours.
+fn window(whole: Mm, n: usize, shared: Mm) -> Mm {
+    (whole + shared * (n - 1) as f64) / n as f64
+}

@@ -1,0 +1,73 @@
+//! Small charts of colourways: no numbers, letters only where they can be read, several side by side.
+
+use super::extent::of_beads;
+use super::part::View;
+use crate::booklet::drawing::Align;
+use crate::booklet::{Chart, ChartBead};
+use crate::layout::Role;
+use crate::layout::blocks::Place;
+use crate::layout::fragment::{Fragment, Slab};
+use crate::layout::setter::Setter;
+use crate::layout::sheet::SMALLEST_LETTER;
+use crate::units::{Mm, Point};
+
+impl Setter<'_> {
+    /// Sets small charts side by side, as many as fit, in even rows.
+    pub fn small_charts(&mut self, charts: &[&Chart], place: Place) -> Vec<Slab> {
+        let gap = self.sheet.grown(9.0);
+        let least = self.sheet.small.size.mm() * 15.0;
+        let widest = charts
+            .iter()
+            .map(|c| {
+                let reach = of_beads(c.beads.iter());
+                reach.width() * (c.max_height.unwrap_or(place.room).min(place.room) / reach.height())
+            })
+            .fold(least, Mm::max)
+            .min(place.width);
+        let fits = (((place.width + gap) / (widest + gap)).floor() as usize).clamp(1, charts.len().max(1));
+        let rows = charts.len().div_ceil(fits).max(1);
+        let columns = charts.len().div_ceil(rows).max(1);
+        let column = if columns == 1 { place.width } else { (place.width + gap) / columns as f64 - gap };
+        let mut slabs = Vec::new();
+        for row in charts.chunks(columns) {
+            let mut piece = Fragment::default();
+            for (i, chart) in row.iter().enumerate() {
+                let set = self.small_chart(chart, column, place);
+                piece.height = piece.height.max(set.height);
+                piece.absorb(set, (column + gap) * i as f64, Mm::ZERO);
+            }
+            slabs.push(Slab::spaced(piece, self.sheet.grown(5.0)));
+        }
+        slabs
+    }
+
+    fn small_chart(&mut self, chart: &Chart, width: Mm, place: Place) -> Fragment {
+        let node = self.tree.add(place.parent, Role::Figure { alt: chart.alt.clone() });
+        let reach = of_beads(chart.beads.iter());
+        let room = chart.max_height.unwrap_or(place.room).min(place.room);
+        let scale = (width / reach.width()).min(room / reach.height());
+        let per_scale = self.letter_per_scale(chart);
+        let letter = Some(self.letter(scale, per_scale)).filter(|s| *s >= SMALLEST_LETTER);
+        let view = View { window: reach, shown: reach, scale, at: Point::default(), letter, node };
+        let shown: Vec<(usize, &ChartBead)> = chart.beads.iter().enumerate().collect();
+        let mut piece = Fragment { height: reach.height() * scale, ..Fragment::default() };
+        self.chart_beads(&shown, &view, &mut vec![false; chart.beads.len()], &mut piece);
+        let gap = self.sheet.grown(2.0);
+        if !chart.caption.0.is_empty() {
+            let caption = self.tree.add(node, Role::Caption);
+            let style = self.sheet.small;
+            let how = self.plain();
+            let words = self.block(&chart.caption, &style, width, how, Align::Start, caption);
+            let y = piece.height + gap;
+            piece.height = y + words.height;
+            piece.absorb(words, Mm::ZERO, y);
+        }
+        if !chart.legend.is_empty() {
+            let legend = self.legend(&chart.legend, width, place.parent);
+            let y = piece.height + gap;
+            piece.height = y + legend.height;
+            piece.absorb(legend, Mm::ZERO, y);
+        }
+        piece
+    }
+}

@@ -1,0 +1,246 @@
+//! The cover: title and summary at the head, the picture large on a quiet ground, facts in columns,
+//! studio and edition at the foot.
+
+use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
+use super::setter::{Setter, baseline};
+use super::sheet::Style;
+use super::tree::within;
+use super::{Image, Item, NodeId, Paint, Role};
+use crate::booklet::drawing::{Align, Face};
+use crate::booklet::{Cover, CoverPicture, Text};
+use crate::design::Picture;
+use crate::units::{Mm, Point, Pt, Size};
+use std::sync::Arc;
+
+/// Most lines of a cover's title before it is set smaller.
+const TITLE_LINES: f64 = 3.0;
+/// Sizes to try for the title, as shares of its usual size.
+const TITLE_SIZES: [f64; 4] = [1.0, 0.84, 0.7, 0.6];
+
+impl Setter<'_> {
+    /// The cover, a whole page from its top left.
+    pub fn cover(&mut self, cover: &Cover, parent: NodeId) -> Fragment {
+        let page = self.sheet.page;
+        let side = self.sheet.side + Mm(2.0);
+        let width = page.width - side * 2.0;
+        let mut piece = Fragment { height: page.height, ..Fragment::default() };
+        piece.rule(filled(side, Mm(22.0), Mm(18.0), Mm(1.1), self.sheet.accent));
+        let logo_width = self.logo(cover, side, &mut piece, parent);
+        let head = self.cover_head(cover, width, width - logo_width, parent);
+        let head_end = Mm(27.5) + head.height;
+        piece.absorb(head, side, Mm(27.5));
+
+        // Figures come before facts in reading, so the facts' height must be known first.
+        let facts_height = self.facts_height(cover, width);
+        let foot_top = self.sheet.foot - Mm(9.5);
+        let facts_top = foot_top - Mm(6.0) - facts_height;
+        let top = head_end + Mm(9.0);
+        let area = Size { width, height: facts_top - Mm(8.0) - top };
+        self.cover_picture(cover, Point { x: side, y: top }, area, &mut piece, parent);
+        let facts = self.facts(cover, width, parent);
+        piece.absorb(facts, side, facts_top);
+        self.cover_foot(cover, side, width, foot_top, &mut piece, parent);
+        piece
+    }
+
+    fn cover_head(&mut self, cover: &Cover, width: Mm, title_width: Mm, parent: NodeId) -> Fragment {
+        let mut piece = Fragment::default();
+        let heading = self.tree.add(parent, Role::Heading(1));
+        let style = self.title_style(cover, title_width);
+        let how = self.balanced();
+        let title = self.block(&Text::plain(&cover.title), &style, title_width, how, Align::Start, heading);
+        piece.height = title.height;
+        piece.absorb(title, Mm::ZERO, Mm::ZERO);
+        if let Some(colourway) = &cover.colourway {
+            let node = self.tree.add(parent, Role::Paragraph);
+            let style = self.sheet.heading(2);
+            let words = self.block(&Text::plain(colourway), &style, width, how, Align::Start, node);
+            let y = piece.height + Mm(1.5);
+            piece.height = y + words.height;
+            piece.absorb(words, Mm::ZERO, y);
+        }
+        if !cover.summary.0.is_empty() {
+            let node = self.tree.add(parent, Role::Paragraph);
+            let style = self.sheet.cover_summary;
+            let measure = width.min(style.size.mm() * 25.0);
+            let words = self.block(&cover.summary, &style, measure, how, Align::Start, node);
+            let y = piece.height + Mm(4.0);
+            piece.height = y + words.height;
+            piece.absorb(words, Mm::ZERO, y);
+        }
+        piece
+    }
+
+    fn title_style(&mut self, cover: &Cover, width: Mm) -> Style {
+        let full = self.sheet.cover_title;
+        let mut style = full;
+        for share in TITLE_SIZES {
+            style = Style { size: full.size * share, leading: full.leading * share, ..full };
+            let text = Text::plain(&cover.title);
+            let lines = super::lines::natural_width(&mut self.shaper, &text, &style) / width;
+            let whole = super::lines::least_width(&mut self.shaper, &text, &style) <= width;
+            if whole && lines <= TITLE_LINES * 0.9 {
+                break;
+            }
+        }
+        style
+    }
+
+    /// The logo at the top right; gives the width it takes from the title.
+    fn logo(&mut self, cover: &Cover, side: Mm, piece: &mut Fragment, parent: NodeId) -> Mm {
+        let Some(logo) = &cover.logo else { return Mm::ZERO };
+        let size = contained(logo, Size { width: Mm(38.0), height: Mm(18.0) });
+        let node = self.tree.add(parent, Role::Figure { alt: logo.alt.clone() });
+        let at = Point { x: self.sheet.page.width - side - size.width, y: Mm(18.0) };
+        piece.items.push(image(logo, at, size, node));
+        size.width + Mm(6.0)
+    }
+
+    fn cover_picture(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
+        let node = self.tree.add(parent, Role::Figure { alt: cover.alt.clone() });
+        match &cover.picture {
+            CoverPicture::Photo(photo) => {
+                let size = contained(photo, area);
+                let x = at.x + (area.width - size.width) / 2.0;
+                let y = at.y + (area.height - size.height) / 2.0;
+                piece.items.push(image(photo, Point { x, y }, size, node));
+            }
+            CoverPicture::Drawn(drawing) => {
+                self.on_tint(piece, at.x, at.y, area.width, area.height);
+                let pad = Mm(7.0);
+                let (w, h) = (area.width - pad * 2.0, area.height - pad * 2.0);
+                let scale = (w / drawing.size.width).min(h / drawing.size.height);
+                if !scale.is_finite() || scale <= 0.0 {
+                    return;
+                }
+                let drawn = self.picture(drawing, scale, node);
+                let x = at.x + (area.width - drawing.size.width * scale) / 2.0;
+                let y = at.y + (area.height - drawing.size.height * scale) / 2.0;
+                piece.absorb(drawn, x, y);
+            }
+        }
+    }
+
+    fn fact_columns(&self, cover: &Cover) -> usize {
+        let most = if self.sheet.enlarged > 1.5 { 2 } else { 3 };
+        let rows = cover.facts.len().div_ceil(most).max(1);
+        cover.facts.len().div_ceil(rows).max(1)
+    }
+
+    /// Height of the facts: set once in a structure that is thrown away.
+    fn facts_height(&mut self, cover: &Cover, width: Mm) -> Mm {
+        let kept = std::mem::replace(&mut self.tree, super::tree::Tree::new());
+        let height = self.facts(cover, width, super::tree::Tree::ROOT).height;
+        self.tree = kept;
+        height
+    }
+
+    /// Facts in columns: a quiet label over its value.
+    fn facts(&mut self, cover: &Cover, width: Mm, parent: NodeId) -> Fragment {
+        let mut piece = Fragment::default();
+        if cover.facts.is_empty() {
+            return piece;
+        }
+        let list = self.tree.add(parent, Role::List { numbered: false });
+        let columns = self.fact_columns(cover);
+        let gap = Mm(8.0);
+        let column = (width + gap) / columns as f64 - gap;
+        let (label_style, value_style) = (self.sheet.small, self.sheet.body);
+        let how = self.plain();
+        for (r, row) in cover.facts.chunks(columns).enumerate() {
+            let top = if r == 0 { Mm::ZERO } else { piece.height + Mm(3.2) };
+            piece.height = top;
+            for (i, (label, value)) in row.iter().enumerate() {
+                let item = self.tree.add(list, Role::ListItem);
+                let label_node = self.tree.add(item, Role::ListLabel);
+                let body = self.tree.add(item, Role::ListBody);
+                let words =
+                    self.block(&Text::plain(label), &label_style, column, how, Align::Start, label_node);
+                let value = self.block(&Text::plain(value), &value_style, column, how, Align::Start, body);
+                let x = (column + gap) * i as f64;
+                let y = top + words.height;
+                piece.height = piece.height.max(y + value.height);
+                piece.absorb(words, x, top);
+                piece.absorb(value, x, y);
+            }
+        }
+        piece
+    }
+
+    fn cover_foot(
+        &mut self,
+        cover: &Cover,
+        side: Mm,
+        width: Mm,
+        top: Mm,
+        piece: &mut Fragment,
+        parent: NodeId,
+    ) {
+        let end = side + width;
+        piece.rule(line(Point { x: side, y: top }, Point { x: end, y: top }, self.sheet.hairline, Mm(0.2)));
+        let node = self.tree.add(parent, Role::Paragraph);
+        let strong = Style { size: Pt(self.sheet.small.size.0 + 1.0), ..self.sheet.small };
+        let y = top + Mm(1.4) + baseline(&strong);
+        let name = self.tree.add(node, Role::Span);
+        let studio = format!("{} ", cover.studio);
+        piece.items.extend(self.label(
+            Face::Bold,
+            &studio,
+            strong.size,
+            self.sheet.ink,
+            Point { x: side, y },
+            Align::Start,
+            name,
+        ));
+        if !cover.web.is_empty() {
+            let x = side + self.shaper.width(Face::Bold, &studio, strong.size) + Mm(2.0);
+            let link = self.tree.add(node, Role::Link);
+            let at = Point { x, y };
+            let colour = self.sheet.accent_text;
+            piece.items.extend(self.label(
+                Face::Regular,
+                &cover.web,
+                strong.size,
+                colour,
+                at,
+                Align::Start,
+                link,
+            ));
+            let size = Size {
+                width: self.shaper.width(Face::Regular, &cover.web, strong.size),
+                height: strong.leading,
+            };
+            let to = LinkTo::Web(if cover.web.contains("://") {
+                cover.web.clone()
+            } else {
+                format!("https://{}", cover.web)
+            });
+            let at = Point { x, y: top + Mm(1.4) };
+            piece.links.push(OpenLink { at, size, to, node: link, alt: cover.web.clone() });
+        }
+        let edition = self.tree.add(parent, Role::Paragraph);
+        let at = Point { x: end, y };
+        let colour = self.sheet.muted;
+        piece.items.extend(self.label(
+            Face::Regular,
+            &cover.edition,
+            strong.size,
+            colour,
+            at,
+            Align::End,
+            edition,
+        ));
+    }
+}
+
+/// The size of a picture when it just fits into an area.
+fn contained(picture: &Picture, area: Size) -> Size {
+    let (across, down) = (f64::from(picture.pixels.0.max(1)), f64::from(picture.pixels.1.max(1)));
+    let scale = (area.width.0 / across).min(area.height.0 / down);
+    Size { width: Mm(across * scale), height: Mm(down * scale) }
+}
+
+fn image(picture: &Picture, at: Point, size: Size, node: NodeId) -> Item {
+    let paint = Paint::Image(Image { at, size, picture: Arc::new(picture.clone()) });
+    Item { standing: within(node), layer: None, paint }
+}

@@ -1,0 +1,96 @@
+//! The faces that are built in: their files, their metrics, and which face stands in for which.
+
+use crate::booklet::drawing::Face;
+use crate::units::{Mm, Pt};
+use std::sync::LazyLock;
+
+/// Faces in the order of [`index`].
+const FACES: [Face; 6] =
+    [Face::Regular, Face::Bold, Face::Italic, Face::Title, Face::TitleLight, Face::Letters];
+
+/// The whole font file of a face, as shipped (all under the SIL Open Font Licence 1.1).
+#[must_use]
+pub fn face_bytes(face: Face) -> &'static [u8] {
+    match face {
+        Face::Regular => include_bytes!("../../fonts/SourceSans3_400Regular.ttf"),
+        Face::Bold => include_bytes!("../../fonts/SourceSans3_700Bold.ttf"),
+        Face::Italic => include_bytes!("../../fonts/SourceSans3_400Regular_Italic.ttf"),
+        Face::Title => include_bytes!("../../fonts/SourceSerif4_600SemiBold.ttf"),
+        Face::TitleLight => include_bytes!("../../fonts/SourceSerif4_400Regular.ttf"),
+        Face::Letters => include_bytes!("../../fonts/IBMPlexSansCondensed_700Bold.ttf"),
+    }
+}
+
+/// Where a face stands in tables kept by face.
+pub(super) fn index(face: Face) -> usize {
+    match face {
+        Face::Regular => 0,
+        Face::Bold => 1,
+        Face::Italic => 2,
+        Face::Title => 3,
+        Face::TitleLight => 4,
+        Face::Letters => 5,
+    }
+}
+
+/// The faces to try for a character, best first.
+pub(super) fn chain(face: Face) -> &'static [Face] {
+    match face {
+        Face::Regular => &[Face::Regular, Face::TitleLight],
+        Face::Bold => &[Face::Bold, Face::Title],
+        Face::Italic => &[Face::Italic, Face::Regular, Face::TitleLight],
+        Face::Title => &[Face::Title, Face::Bold],
+        Face::TitleLight => &[Face::TitleLight, Face::Regular],
+        Face::Letters => &[Face::Letters, Face::Bold, Face::Title],
+    }
+}
+
+/// A face ready to shape with.
+pub(super) struct Loaded {
+    /// The parsed face; `None` only if the built-in file is damaged, which a test rules out.
+    pub shaping: Option<rustybuzz::Face<'static>>,
+    /// Units in one em.
+    pub units: f64,
+    /// Height of capitals, as a share of the size.
+    pub cap: f64,
+}
+
+static LOADED: LazyLock<Vec<Loaded>> = LazyLock::new(|| FACES.iter().map(|&f| load(f)).collect());
+
+fn load(face: Face) -> Loaded {
+    let shaping = rustybuzz::Face::from_slice(face_bytes(face), 0);
+    let units = shaping.as_ref().map_or(1000.0, |f| f64::from(f.units_per_em()));
+    let share = |value: Option<i16>, otherwise: f64| value.map_or(otherwise, |v| f64::from(v) / units);
+    let cap = share(shaping.as_ref().and_then(|f| f.capital_height()), 0.66);
+    Loaded { shaping, units, cap }
+}
+
+/// A face ready to shape with; parsed once in the process.
+pub(super) fn loaded(face: Face) -> &'static Loaded {
+    &LOADED[index(face)]
+}
+
+/// Whether a face has a character.
+pub(super) fn has(face: Face, c: char) -> bool {
+    loaded(face).shaping.as_ref().is_some_and(|f| f.glyph_index(c).is_some())
+}
+
+/// Height of a face's capitals at a size.
+pub(super) fn cap_height(face: Face, size: Pt) -> Mm {
+    size.mm() * loaded(face).cap
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_face_is_readable_and_has_the_marks_that_booklets_use() {
+        for face in FACES {
+            assert!(loaded(face).shaping.is_some(), "{face:?}");
+            for c in "Ab1×–—→←·½“”".chars() {
+                assert!(chain(face).iter().any(|&f| has(f, c)), "{face:?} {c}");
+            }
+        }
+    }
+}

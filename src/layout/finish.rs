@@ -1,0 +1,171 @@
+//! The finished pages: running heads and feet, page numbers in the contents, targets of links,
+//! bookmarks.
+
+use super::flow::Draft;
+use super::fragment::{Fragment, LinkTo};
+use super::lines::Line;
+use super::setter::Setter;
+use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Standing, Target};
+use crate::booklet::Text;
+use crate::booklet::drawing::{Align, Face};
+use crate::units::{Mm, Point, Pt};
+use std::collections::BTreeMap;
+
+/// Where a section begins: page from 0, distance from the page's top.
+type Begin = (usize, Mm);
+
+impl Setter<'_> {
+    /// Finishes the pages; the bookmarks come with them.
+    pub fn finish(&mut self, drafts: Vec<Draft>, foot: Vec<Line>) -> (Vec<Page>, Vec<Bookmark>) {
+        let mut begins: BTreeMap<String, Begin> = BTreeMap::new();
+        let mut outline = Vec::new();
+        for (page, draft) in drafts.iter().enumerate() {
+            for goal in &draft.content.goals {
+                if let Some(section) = &goal.section {
+                    begins.entry(section.clone()).or_insert((page, goal.y));
+                }
+                if let Some((title, level)) = &goal.bookmark {
+                    outline.push(Bookmark { title: title.clone(), level: *level, page, y: goal.y });
+                }
+            }
+        }
+        level_out(&mut outline);
+        let pages = drafts.len();
+        let finished = drafts
+            .into_iter()
+            .enumerate()
+            .map(|(i, draft)| self.finish_page(i, pages, draft, &foot, &begins))
+            .collect();
+        (finished, outline)
+    }
+
+    fn finish_page(
+        &mut self,
+        index: usize,
+        pages: usize,
+        draft: Draft,
+        foot: &[Line],
+        begins: &BTreeMap<String, Begin>,
+    ) -> Page {
+        let mut content = draft.content;
+        self.fill_numbers(&mut content, begins);
+        let links = content.links.into_iter().filter_map(|l| {
+            let target = match l.to {
+                LinkTo::Web(address) => Target::Web(address),
+                LinkTo::Section(name) => {
+                    let &(page, y) = begins.get(&name)?;
+                    Target::Page { page, y: (y - Mm(4.0)).max(Mm::ZERO) }
+                }
+            };
+            Some(Link { at: l.at, size: l.size, target, node: l.node, alt: l.alt })
+        });
+        let links = links.collect();
+        let mut items = content.items;
+        if draft.running {
+            items.extend(self.running_head(&draft.section));
+            items.extend(self.running_foot(index, pages, foot));
+        }
+        items.extend(self.stamp());
+        Page { size: self.sheet.page, label: (index + 1).to_string(), items, links, ticks: content.ticks }
+    }
+
+    fn fill_numbers(&mut self, content: &mut Fragment, begins: &BTreeMap<String, Begin>) {
+        for number in &content.numbers {
+            let Some(&(page, _)) = begins.get(&number.section) else { continue };
+            let Some(Item { paint: Paint::Glyphs(glyphs), .. }) = content.items.get_mut(number.item) else {
+                continue;
+            };
+            let shaped = self.shaper.shape(glyphs.face, &(page + 1).to_string());
+            glyphs.at.x -= shaped.width(glyphs.size);
+            glyphs.glyphs = shaped.stretches.iter().flat_map(|s| s.glyphs.clone()).collect();
+        }
+    }
+
+    /// The booklet's title at the left, the section's at the right.
+    fn running_head(&mut self, section: &str) -> Vec<Item> {
+        let style = self.sheet.running;
+        let (left, right) = (self.sheet.side, self.sheet.page.width - self.sheet.side);
+        let half = self.sheet.width() * 0.48;
+        let y = self.sheet.head;
+        let title = self.shortened(style.face, &self.booklet.running_title, style.size, half);
+        let mut items = self.artifact(&title, style.size, Point { x: left, y }, Align::Start);
+        if section != self.booklet.running_title {
+            let section = self.shortened(style.face, section, style.size, half);
+            items.extend(self.artifact(&section, style.size, Point { x: right, y }, Align::End));
+        }
+        items
+    }
+
+    /// The copyright line at the left, the page number at the right.
+    fn running_foot(&mut self, index: usize, pages: usize, foot: &[Line]) -> Vec<Item> {
+        let style = self.sheet.running;
+        let mut items = Vec::new();
+        for (i, line) in foot.iter().enumerate() {
+            let up = style.leading * (foot.len() - 1 - i) as f64;
+            let mut x = self.sheet.side;
+            for piece in &line.pieces {
+                let at = Point { x, y: self.sheet.foot - up };
+                let item = super::setter::glyph_item(
+                    piece.face,
+                    style.size,
+                    style.colour,
+                    at,
+                    piece.glyphs.clone(),
+                    NodeId(0),
+                );
+                items.push(as_running(item));
+                x += piece.width;
+            }
+        }
+        let words = &self.booklet.words.page_of;
+        let number = words.replace("{page}", &(index + 1).to_string()).replace("{pages}", &pages.to_string());
+        let at = Point { x: self.sheet.page.width - self.sheet.side, y: self.sheet.foot };
+        items.extend(self.artifact(&number, style.size, at, Align::End));
+        items
+    }
+
+    /// The personal line; its place is kept free whether there is one or not.
+    fn stamp(&mut self) -> Vec<Item> {
+        let Some(stamp) = &self.booklet.stamp else { return Vec::new() };
+        let size = Pt(self.sheet.running.size.0 * 0.82);
+        let words = self.shortened(Face::Regular, stamp, size, self.sheet.width());
+        let at = Point { x: self.sheet.side, y: self.sheet.stamp };
+        self.artifact(&words, size, at, Align::Start)
+    }
+
+    fn artifact(&mut self, text: &str, size: Pt, at: Point, align: Align) -> Vec<Item> {
+        let colour = self.sheet.muted;
+        self.label(Face::Regular, text, size, colour, at, align, NodeId(0))
+            .into_iter()
+            .map(as_running)
+            .collect()
+    }
+
+    /// A text cut with an ellipsis where it is too long for its place.
+    fn shortened(&mut self, face: Face, text: &str, size: Pt, width: Mm) -> String {
+        if self.shaper.width(face, text, size) <= width {
+            return text.to_owned();
+        }
+        let mut short: Vec<char> = text.chars().collect();
+        loop {
+            short.pop();
+            let tried = Text::plain(format!("{}…", short.iter().collect::<String>().trim_end()));
+            if short.is_empty() || self.shaper.width(face, &tried.words(), size) <= width {
+                return tried.words();
+            }
+        }
+    }
+}
+
+fn as_running(item: Item) -> Item {
+    Item { standing: Standing::Artifact(Artifact::Running), ..item }
+}
+
+/// A bookmark is at most one level below the one before it.
+fn level_out(outline: &mut [Bookmark]) {
+    let mut deepest = 0;
+    for bookmark in outline {
+        bookmark.level = bookmark.level.min(deepest + 1);
+        deepest = bookmark.level;
+    }
+}

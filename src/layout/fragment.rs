@@ -1,0 +1,193 @@
+//! Pieces of a page: items with a height, not yet on a page. Positions are from the piece's own top
+//! left; what still lacks is the page, and with it the targets of links and the numbers in the contents.
+
+use super::{Artifact, Image, Item, Layer, NodeId, Paint, Path, Standing, TickBox};
+use crate::booklet::drawing::{Segment, Stroke};
+use crate::colour::Colour;
+use crate::units::{Mm, Point, Size};
+use std::rc::Rc;
+
+/// A piece of a page.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Fragment {
+    /// Its height.
+    pub height: Mm,
+    /// What is painted.
+    pub items: Vec<Item>,
+    /// Links.
+    pub links: Vec<OpenLink>,
+    /// Boxes to tick.
+    pub ticks: Vec<TickBox>,
+    /// Places that links and bookmarks lead to.
+    pub goals: Vec<Goal>,
+    /// Page numbers to fill in.
+    pub numbers: Vec<OpenNumber>,
+}
+
+/// A link whose target's page is not known yet.
+#[derive(Clone, Debug)]
+pub(super) struct OpenLink {
+    pub at: Point,
+    pub size: Size,
+    pub to: LinkTo,
+    pub node: NodeId,
+    pub alt: String,
+}
+
+/// Where a link is to lead.
+#[derive(Clone, Debug)]
+pub(super) enum LinkTo {
+    /// To a section, by name.
+    Section(String),
+    /// To a web address.
+    Web(String),
+}
+
+/// A place that links and bookmarks lead to.
+#[derive(Clone, Debug)]
+pub(super) struct Goal {
+    pub y: Mm,
+    /// The section it opens, by name; `None` below a section.
+    pub section: Option<String>,
+    /// Words and level of its bookmark.
+    pub bookmark: Option<(String, u8)>,
+}
+
+/// A page number to fill in once the pages are known: an item with no glyphs yet, right-aligned at its place.
+#[derive(Clone, Debug)]
+pub(super) struct OpenNumber {
+    /// Index of the item.
+    pub item: usize,
+    /// The section whose page is meant.
+    pub section: String,
+}
+
+impl Fragment {
+    /// Takes another piece in, moved.
+    pub fn absorb(&mut self, other: Fragment, dx: Mm, dy: Mm) {
+        let before = self.items.len();
+        self.items.extend(other.items.into_iter().map(|mut item| {
+            shift(&mut item.paint, dx, dy);
+            item
+        }));
+        self.numbers.extend(other.numbers.into_iter().map(|n| OpenNumber { item: n.item + before, ..n }));
+        self.links.extend(other.links.into_iter().map(|l| OpenLink { at: moved(l.at, dx, dy), ..l }));
+        self.ticks.extend(other.ticks.into_iter().map(|t| TickBox { at: moved(t.at, dx, dy), ..t }));
+        self.goals.extend(other.goals.into_iter().map(|g| Goal { y: g.y + dy, ..g }));
+    }
+
+    /// Paints a path that is no content.
+    pub fn rule(&mut self, path: Path) {
+        self.items.push(Item {
+            standing: Standing::Artifact(Artifact::Layout),
+            layer: None,
+            paint: Paint::Path(path),
+        });
+    }
+
+    /// Paints a path that belongs to a node.
+    pub fn path(&mut self, node: NodeId, layer: Option<Layer>, path: Path) {
+        self.items.push(Item { standing: Standing::Content(node), layer, paint: Paint::Path(path) });
+    }
+}
+
+fn moved(p: Point, dx: Mm, dy: Mm) -> Point {
+    Point { x: p.x + dx, y: p.y + dy }
+}
+
+/// Moves what is painted.
+fn shift(paint: &mut Paint, dx: Mm, dy: Mm) {
+    match paint {
+        Paint::Glyphs(g) => g.at = moved(g.at, dx, dy),
+        Paint::Bead(b) => b.centre = moved(b.centre, dx, dy),
+        Paint::Image(Image { at, .. }) => *at = moved(*at, dx, dy),
+        Paint::Path(p) => {
+            for segment in &mut p.segments {
+                *segment = match *segment {
+                    Segment::Move(p) => Segment::Move(moved(p, dx, dy)),
+                    Segment::Line(p) => Segment::Line(moved(p, dx, dy)),
+                    Segment::Curve(a, b, c) => {
+                        Segment::Curve(moved(a, dx, dy), moved(b, dx, dy), moved(c, dx, dy))
+                    }
+                    Segment::Close => Segment::Close,
+                };
+            }
+        }
+    }
+}
+
+/// A piece as the pages take it: with its spaces and what it must stay with.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Slab {
+    /// The piece.
+    pub fragment: Fragment,
+    /// Space above, dropped at the head of a page; of two spaces that meet, the larger counts.
+    pub before: Mm,
+    /// Space below.
+    pub after: Mm,
+    /// Whether no page may end after it.
+    pub keep_next: bool,
+    /// A heading to repeat above it when it comes to stand at the head of a page.
+    pub repeat: Option<Rc<Fragment>>,
+}
+
+impl Slab {
+    /// A piece with equal spaces above and below.
+    pub fn spaced(fragment: Fragment, space: Mm) -> Slab {
+        Slab { fragment, before: space, after: space, ..Slab::default() }
+    }
+}
+
+/// Height of slabs one under the other, without the spaces at either end.
+pub(super) fn height(slabs: &[Slab]) -> Mm {
+    let inner: Mm = slabs.windows(2).map(|pair| pair[0].after.max(pair[1].before)).sum();
+    slabs.iter().map(|s| s.fragment.height).sum::<Mm>() + inner
+}
+
+/// Sets slabs one under the other into one piece, without the spaces at either end.
+pub(super) fn stack(slabs: Vec<Slab>) -> Fragment {
+    let mut whole = Fragment::default();
+    let mut after: Option<Mm> = None;
+    for slab in slabs {
+        let gap = after.map_or(Mm::ZERO, |a| a.max(slab.before));
+        let y = whole.height + gap;
+        whole.height = y + slab.fragment.height;
+        whole.absorb(slab.fragment, Mm::ZERO, y);
+        after = Some(slab.after);
+    }
+    whole
+}
+
+/// A filled rectangle.
+pub(super) fn filled(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour) -> Path {
+    Path { segments: rectangle(x, y, width, height), fill: Some(colour), stroke: None }
+}
+
+/// An outlined rectangle.
+pub(super) fn outlined(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour, pen: Mm) -> Path {
+    Path { segments: rectangle(x, y, width, height), fill: None, stroke: Some(pen_of(colour, pen)) }
+}
+
+/// A straight line.
+pub(super) fn line(from: Point, to: Point, colour: Colour, pen: Mm) -> Path {
+    Path {
+        segments: vec![Segment::Move(from), Segment::Line(to)],
+        fill: None,
+        stroke: Some(pen_of(colour, pen)),
+    }
+}
+
+fn pen_of(colour: Colour, width: Mm) -> Stroke {
+    Stroke { colour, width, dash: Vec::new(), round: false }
+}
+
+fn rectangle(x: Mm, y: Mm, width: Mm, height: Mm) -> Vec<Segment> {
+    let corner = |dx, dy| Point { x: x + dx, y: y + dy };
+    vec![
+        Segment::Move(corner(Mm::ZERO, Mm::ZERO)),
+        Segment::Line(corner(width, Mm::ZERO)),
+        Segment::Line(corner(width, height)),
+        Segment::Line(corner(Mm::ZERO, height)),
+        Segment::Close,
+    ]
+}

@@ -1,0 +1,88 @@
+//! A drawing on a page: its marks at a scale.
+
+use super::faces::cap_height;
+use super::fragment::Fragment;
+use super::setter::Setter;
+use super::sheet::SMALLEST_LETTER;
+use super::tree::within;
+use super::{Bead, Item, NodeId, Paint, Path};
+use crate::booklet::drawing::{Drawing, LabelMark, Mark, Segment, Stroke};
+use crate::colour::Colour;
+use crate::units::{Mm, Point, Pt};
+
+/// Thinnest line that prints well on home printers: common practice, no source.
+const THINNEST: Mm = Mm(0.08);
+
+impl Setter<'_> {
+    /// A drawing at a scale, as a piece of its own size.
+    pub fn picture(&mut self, drawing: &Drawing, scale: f64, node: NodeId) -> Fragment {
+        let mut piece = Fragment { height: drawing.size.height * scale, ..Fragment::default() };
+        for mark in &drawing.marks {
+            match mark {
+                Mark::Bead(b) => {
+                    let bead = Bead {
+                        centre: scaled(b.centre, scale),
+                        width: b.width * scale,
+                        length: b.length * scale,
+                        shape: b.shape,
+                        colour: self.printed(b.colour),
+                        turned: b.turned,
+                        look: b.look,
+                        pattern: None,
+                    };
+                    piece.items.push(Item { standing: within(node), layer: None, paint: Paint::Bead(bead) });
+                }
+                Mark::Path(p) => {
+                    let path = Path {
+                        segments: p.segments.iter().map(|s| scaled_segment(*s, scale)).collect(),
+                        fill: p.fill.map(|c| self.printed(c)),
+                        stroke: p.stroke.as_ref().map(|s| Stroke {
+                            colour: self.printed(s.colour),
+                            width: (s.width * scale).max(THINNEST.min(s.width)),
+                            dash: s.dash.iter().map(|d| *d * scale).collect(),
+                            round: s.round,
+                        }),
+                    };
+                    piece.path(node, None, path);
+                }
+                Mark::Label(label) => piece.items.extend(self.drawn_label(label, scale, node)),
+            }
+        }
+        piece
+    }
+
+    fn drawn_label(&mut self, mark: &LabelMark, scale: f64, node: NodeId) -> Vec<Item> {
+        let size = Pt((mark.size.0 * scale).max(SMALLEST_LETTER.0.min(mark.size.0.max(SMALLEST_LETTER.0))));
+        let mut at = scaled(mark.at, scale);
+        if mark.middle {
+            at.y += cap_height(mark.face, size) / 2.0;
+        }
+        let colour = self.printed(mark.colour);
+        let halo = mark.halo.map(|c| (self.printed(c), size.mm() * 0.22));
+        let mut items = self.label(mark.face, &mark.text, size, colour, at, mark.align, node);
+        for item in &mut items {
+            if let Paint::Glyphs(glyphs) = &mut item.paint {
+                glyphs.halo = halo;
+            }
+        }
+        items
+    }
+
+    /// A colour as this booklet prints it: grey where that is asked for.
+    pub fn printed(&self, colour: Colour) -> Colour {
+        if self.booklet.setting.grey { colour.grey() } else { colour }
+    }
+}
+
+fn scaled(p: Point, scale: f64) -> Point {
+    Point { x: p.x * scale, y: p.y * scale }
+}
+
+fn scaled_segment(segment: Segment, scale: f64) -> Segment {
+    match segment {
+        Segment::Move(p) => Segment::Move(scaled(p, scale)),
+        Segment::Line(p) => Segment::Line(scaled(p, scale)),
+        Segment::Curve(a, b, c) => Segment::Curve(scaled(a, scale), scaled(b, scale), scaled(c, scale)),
+        Segment::Close => Segment::Close,
+    }
+}

@@ -1,0 +1,142 @@
+//! The whole booklet: section by section onto pages.
+
+use super::blocks::Place;
+use super::chart::small_charts;
+use super::flow::Flow;
+use super::fragment::Goal;
+use super::lines::break_text;
+use super::setter::Setter;
+use super::tree::Tree;
+use super::{DisplayList, LayerNames, Role};
+use crate::booklet::{Block, Booklet, Section, Text};
+use crate::diagnostic::{Problem, Severity};
+use crate::units::Mm;
+
+/// Sets a booklet on pages.
+///
+/// # Errors
+/// A problem for every character that no built-in font has, naming it and the text it was met in.
+pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<Problem>> {
+    let mut setter = Setter::new(booklet);
+    let foot_lines = setter.foot_lines();
+    let content_foot = setter.sheet.foot - setter.sheet.running.leading * (foot_lines.len() as f64 + 0.8);
+    let mut flow = Flow::new(setter.sheet.side, setter.sheet.top, content_foot - setter.sheet.top);
+    for section in &booklet.sections {
+        setter.section(section, &mut flow);
+    }
+    flow.flush();
+    let (pages, outline) = setter.finish(flow.pages, foot_lines);
+    let missing = std::mem::take(&mut setter.shaper.missing);
+    if !missing.is_empty() {
+        return Err(missing.into_iter().map(|(c, text)| no_glyph(c, &text)).collect());
+    }
+    let words = &booklet.words;
+    Ok(DisplayList {
+        meta: booklet.meta.clone(),
+        pages,
+        nodes: setter.tree.into_nodes(),
+        outline,
+        layer_names: LayerNames {
+            letters: words.layer_letters.clone(),
+            marks: words.layer_marks.clone(),
+            grid: words.layer_grid.clone(),
+        },
+    })
+}
+
+fn no_glyph(c: char, text: &str) -> Problem {
+    let seen = if c.is_control() { String::new() } else { format!(" “{c}”") };
+    Problem {
+        severity: Severity::Error,
+        place: None,
+        message: format!(
+            "no built-in font has the character{seen} (U+{:04X}) of “{}”",
+            c as u32,
+            text.trim()
+        ),
+        hint: "write it another way; Latin, Greek and Cyrillic letters can be printed".into(),
+    }
+}
+
+impl Setter<'_> {
+    /// The copyright line, broken where it must be; it leaves room for the page number.
+    fn foot_lines(&mut self) -> Vec<super::lines::Line> {
+        let style = self.sheet.running;
+        let width = self.sheet.width() * 0.76;
+        let how = self.plain();
+        break_text(&mut self.shaper, &Text::plain(&self.booklet.foot_line), &style, width, how)
+    }
+
+    fn section(&mut self, section: &Section, flow: &mut Flow) {
+        let node = self.tree.add(Tree::ROOT, Role::Section);
+        if section.new_page {
+            flow.new_page();
+        }
+        flow.begin_section(&section.title);
+        let mut open_goal = section.title.is_empty().then(|| Goal {
+            y: Mm::ZERO,
+            section: Some(section.name.clone()),
+            bookmark: None,
+        });
+        if !section.title.is_empty() {
+            let title = self.section_title(&section.name, &section.title, section.listed, node);
+            flow.push(vec![title]);
+        }
+        let mut rest = section.blocks.as_slice();
+        while let Some(first) = rest.first() {
+            let place = Place { width: self.sheet.width(), room: flow.rooms(Mm(2.0)).1, parent: node };
+            let small = small_charts(rest);
+            let taken = if small.len() > 1 { small.len() } else { 1 };
+            match first {
+                Block::Cover(cover) => {
+                    let mut page = self.cover(cover, node);
+                    page.goals.extend(open_goal.take());
+                    flow.push_page(page);
+                }
+                Block::NewPage => flow.new_page(),
+                Block::Chart(chart) if taken == 1 => {
+                    let slabs = self.chart_for_flow(chart, flow, place);
+                    flow.push(slabs);
+                }
+                _ if taken > 1 => {
+                    let slabs = self.small_charts(&small, place);
+                    flow.push(slabs);
+                }
+                Block::Together(blocks) => {
+                    let slabs = self.together(blocks, place);
+                    flow.push(slabs);
+                }
+                block => {
+                    let mut slabs = self.block_slabs(block, place);
+                    if let (Some(goal), Some(slab)) = (open_goal.take(), slabs.first_mut()) {
+                        slab.fragment.goals.push(goal);
+                    }
+                    flow.push(slabs);
+                }
+            }
+            rest = &rest[taken..];
+        }
+        flow.flush();
+    }
+
+    /// Blocks kept on one page; charts among them take what the others leave.
+    fn together(&mut self, blocks: &[Block], place: Place) -> Vec<super::fragment::Slab> {
+        let charts = blocks.iter().filter(|b| matches!(b, Block::Chart(c) if c.max_height.is_none())).count();
+        let room = if charts == 0 { place.room } else { self.room_beside(blocks, place) / charts as f64 };
+        let mut slabs = self.blocks(blocks, Place { room, ..place });
+        let last = slabs.len().saturating_sub(1);
+        slabs[..last].iter_mut().for_each(|s| s.keep_next = true);
+        slabs
+    }
+
+    /// Height that blocks leave to the charts among them: found by setting them once without the charts,
+    /// in a structure that is thrown away.
+    fn room_beside(&mut self, blocks: &[Block], place: Place) -> Mm {
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let others: Vec<Block> = blocks.iter().filter(|b| !matches!(b, Block::Chart(_))).cloned().collect();
+        let slabs = self.blocks(&others, Place { parent: Tree::ROOT, ..place });
+        self.tree = kept;
+        let spaces = self.sheet.grown(8.0);
+        (place.room - super::fragment::height(&slabs) - spaces).max(place.room * 0.3)
+    }
+}

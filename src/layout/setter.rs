@@ -1,0 +1,236 @@
+//! What every block is set with: the style sheet, the shaper and the growing structure; and how lines
+//! of text become pieces of a page.
+
+use super::collect::Hyphens;
+use super::faces::cap_height;
+use super::fragment::{Fragment, LinkTo, OpenLink, Slab, line};
+use super::lines::{Breaking, Line, break_text};
+use super::shape::Shaper;
+use super::sheet::{Sheet, Style};
+use super::tree::{Tree, within};
+use super::{Glyph, Glyphs, Item, NodeId, Paint, Role};
+use crate::booklet::drawing::{Align, Face};
+use crate::booklet::{Booklet, RunStyle, Text};
+use crate::colour::Colour;
+use crate::units::{Mm, Point, Pt, Size};
+use std::collections::BTreeSet;
+
+/// What blocks are set with.
+pub(super) struct Setter<'b> {
+    /// The booklet.
+    pub booklet: &'b Booklet,
+    /// Its style sheet.
+    pub sheet: Sheet,
+    /// Its shaper.
+    pub shaper: Shaper,
+    /// Its structure.
+    pub tree: Tree,
+    /// Its language's hyphenation; `None` when there is none for it.
+    pub lang: Option<hypher::Lang>,
+    /// Names of form fields given so far by layout itself.
+    names: BTreeSet<String>,
+}
+
+impl<'b> Setter<'b> {
+    /// Ready to set a booklet.
+    pub fn new(booklet: &'b Booklet) -> Setter<'b> {
+        let lang = match booklet.meta.language.as_bytes() {
+            [a, b, ..] => hypher::Lang::from_iso([a.to_ascii_lowercase(), b.to_ascii_lowercase()]),
+            _ => None,
+        };
+        Setter {
+            booklet,
+            sheet: Sheet::new(&booklet.setting),
+            shaper: Shaper::default(),
+            tree: Tree::new(),
+            lang,
+            names: BTreeSet::new(),
+        }
+    }
+
+    /// A field name that no other box of layout's own has.
+    pub fn unique(&mut self, name: String) -> String {
+        let taken = |n: &usize| !self.names.contains(&numbered(&name, *n));
+        let free = (1..).find(taken).unwrap_or(1);
+        let name = numbered(&name, free);
+        self.names.insert(name.clone());
+        name
+    }
+
+    /// How running text is broken.
+    pub fn running(&self) -> Breaking {
+        let hyphens = self.lang.map_or(Hyphens::IfNeeded(None), Hyphens::Freely);
+        Breaking { hyphens, balanced: false }
+    }
+    /// How cells and labels are broken.
+    pub fn plain(&self) -> Breaking {
+        Breaking { hyphens: Hyphens::IfNeeded(self.lang), balanced: false }
+    }
+    /// How headings are broken.
+    pub fn balanced(&self) -> Breaking {
+        Breaking { hyphens: Hyphens::IfNeeded(self.lang), balanced: true }
+    }
+
+    /// Sets a text as lines, each a piece of one leading's height. Its links become children of `node`.
+    pub fn lines(
+        &mut self,
+        text: &Text,
+        style: &Style,
+        width: Mm,
+        how: Breaking,
+        align: Align,
+        node: NodeId,
+    ) -> Vec<Fragment> {
+        let lines = break_text(&mut self.shaper, text, style, width, how);
+        let nodes = self.run_nodes(text, node);
+        lines.into_iter().map(|l| self.line_piece(l, text, style, width, align, &nodes)).collect()
+    }
+
+    /// Sets a text as one piece.
+    pub fn block(
+        &mut self,
+        text: &Text,
+        style: &Style,
+        width: Mm,
+        how: Breaking,
+        align: Align,
+        node: NodeId,
+    ) -> Fragment {
+        let lines = self.lines(text, style, width, how, align, node);
+        let mut whole = Fragment::default();
+        for one in lines {
+            let y = whole.height;
+            whole.height += one.height;
+            whole.absorb(one, Mm::ZERO, y);
+        }
+        whole
+    }
+
+    /// The node of each run: links have their own, and beside links plain runs do too, so that the order of
+    /// reading is plain from the tree alone.
+    fn run_nodes(&mut self, text: &Text, node: NodeId) -> Vec<NodeId> {
+        let linked = |r: &RunStyle| matches!(r, RunStyle::SectionLink(_) | RunStyle::WebLink(_));
+        if !text.0.iter().any(|r| linked(&r.style)) {
+            return vec![node; text.0.len()];
+        }
+        text.0
+            .iter()
+            .map(|r| self.tree.add(node, if linked(&r.style) { Role::Link } else { Role::Span }))
+            .collect()
+    }
+
+    fn line_piece(
+        &self,
+        set: Line,
+        text: &Text,
+        style: &Style,
+        width: Mm,
+        align: Align,
+        nodes: &[NodeId],
+    ) -> Fragment {
+        let mut piece = Fragment { height: style.leading, ..Fragment::default() };
+        let baseline = baseline(style);
+        let mut x = match align {
+            Align::Start => Mm::ZERO,
+            Align::Middle => (width - set.width) / 2.0,
+            Align::End => width - set.width,
+        };
+        for part in set.pieces {
+            let at = Point { x, y: baseline };
+            let run = &text.0[part.run];
+            let to = match &run.style {
+                RunStyle::SectionLink(section) => Some(LinkTo::Section(section.clone())),
+                RunStyle::WebLink(address) => Some(LinkTo::Web(address.clone())),
+                RunStyle::Plain | RunStyle::Strong | RunStyle::Emphasis => None,
+            };
+            let colour = if to.is_some() { self.sheet.accent_text } else { style.colour };
+            let blank =
+                part.glyphs.iter().rev().take_while(|g| g.text == " ").map(|g| g.advance).sum::<f64>();
+            let seen = part.width - style.size.mm() * (blank / 1000.0);
+            if let Some(to) = to.filter(|_| seen.0 > 0.0) {
+                let y = baseline + style.size.mm() * 0.13;
+                piece.rule(line(Point { x, y }, Point { x: x + seen, y }, colour, Mm(0.12)));
+                let size = Size { width: seen, height: style.leading };
+                let at = Point { x, y: Mm::ZERO };
+                piece.links.push(OpenLink {
+                    at,
+                    size,
+                    to,
+                    node: nodes[part.run],
+                    alt: run.text.trim().to_owned(),
+                });
+            }
+            piece.items.push(glyph_item(part.face, style.size, colour, at, part.glyphs, nodes[part.run]));
+            x += part.width;
+        }
+        piece
+    }
+
+    /// A short text on one line, placed by its baseline.
+    pub fn label(
+        &mut self,
+        face: Face,
+        text: &str,
+        size: Pt,
+        colour: Colour,
+        at: Point,
+        align: Align,
+        node: NodeId,
+    ) -> Vec<Item> {
+        let shaped = self.shaper.shape(face, text);
+        let width = shaped.width(size);
+        let mut x = match align {
+            Align::Start => at.x,
+            Align::Middle => at.x - width / 2.0,
+            Align::End => at.x - width,
+        };
+        let mut items = Vec::new();
+        for stretch in &shaped.stretches {
+            let place = Point { x, y: at.y };
+            items.push(glyph_item(stretch.face, size, colour, place, stretch.glyphs.clone(), node));
+            x += size.mm() * (stretch.glyphs.iter().map(|g| g.advance).sum::<f64>() / 1000.0);
+        }
+        items
+    }
+
+    /// Sets a paragraph as slabs, a line each, with two lines at least at either end of a page.
+    pub fn paragraph(&mut self, text: &Text, style: &Style, width: Mm, node: NodeId) -> Vec<Slab> {
+        let how = self.running();
+        let lines = self.lines(text, style, width, how, Align::Start, node);
+        let space = style.leading * 0.45;
+        let count = lines.len();
+        lines
+            .into_iter()
+            .enumerate()
+            .map(|(i, fragment)| Slab {
+                fragment,
+                before: if i == 0 { space } else { Mm::ZERO },
+                after: if i + 1 == count { space } else { Mm::ZERO },
+                keep_next: i + 1 < count && (i == 0 || i + 2 == count),
+                repeat: None,
+            })
+            .collect()
+    }
+}
+
+/// Where the baseline lies in a line: capitals stand in its middle.
+pub(super) fn baseline(style: &Style) -> Mm {
+    (style.leading + cap_height(style.face, style.size)) / 2.0
+}
+
+/// An item of glyphs.
+pub(super) fn glyph_item(
+    face: Face,
+    size: Pt,
+    colour: Colour,
+    at: Point,
+    glyphs: Vec<Glyph>,
+    node: NodeId,
+) -> Item {
+    let paint = Paint::Glyphs(Glyphs { face, size, colour, at, glyphs, halo: None });
+    Item { standing: within(node), layer: None, paint }
+}
+
+fn numbered(name: &str, n: usize) -> String {
+    if n == 1 { name.to_owned() } else { format!("{name}-{n}") }
+}

@@ -1,0 +1,174 @@
+//! Words become glyphs: kerning, ligatures, and another face where one lacks a character.
+//! A word is shaped once a booklet.
+
+use super::Glyph;
+use super::faces::{chain, has, index, loaded};
+use crate::booklet::drawing::Face;
+use crate::units::{Mm, Pt};
+use rustybuzz::{Direction, ShapePlan, UnicodeBuffer, script};
+use std::collections::{BTreeMap, HashMap};
+use std::rc::Rc;
+use std::sync::OnceLock;
+
+/// Width of a narrow no-break space (U+202F) as a share of the word space: half is common practice in
+/// typesetting, no source.
+const NARROW_SPACE: f64 = 0.6;
+
+/// A stretch of glyphs in one face.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Stretch {
+    /// The face that has the glyphs.
+    pub face: Face,
+    /// The glyphs.
+    pub glyphs: Vec<Glyph>,
+}
+
+/// Shaped text.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Shaped {
+    /// Its stretches, from left to right.
+    pub stretches: Vec<Stretch>,
+    /// How far it runs, in thousandths of the size.
+    pub advance: f64,
+}
+
+impl Shaped {
+    /// How far it runs at a size.
+    pub fn width(&self, size: Pt) -> Mm {
+        size.mm() * (self.advance / 1000.0)
+    }
+}
+
+/// Shapes words and remembers them.
+#[derive(Default)]
+pub(super) struct Shaper {
+    known: [HashMap<Box<str>, Rc<Shaped>>; 6],
+    buffer: Option<UnicodeBuffer>,
+    /// Characters that no face has, with the first text each was met in.
+    pub missing: BTreeMap<char, String>,
+}
+
+impl Shaper {
+    /// Shapes a text that is to stand on one line.
+    pub fn shape(&mut self, face: Face, text: &str) -> Rc<Shaped> {
+        if let Some(known) = self.known[index(face)].get(text) {
+            return Rc::clone(known);
+        }
+        let shaped = Rc::new(self.shape_new(face, text));
+        self.known[index(face)].insert(text.into(), Rc::clone(&shaped));
+        shaped
+    }
+
+    /// Width of a text on one line.
+    pub fn width(&mut self, face: Face, text: &str, size: Pt) -> Mm {
+        self.shape(face, text).width(size)
+    }
+
+    fn shape_new(&mut self, face: Face, text: &str) -> Shaped {
+        let mut shaped = Shaped::default();
+        for (used, part) in by_face(face, text, &mut self.missing) {
+            let glyphs = self.glyphs(used, &part);
+            shaped.advance += glyphs.iter().map(|g| g.advance).sum::<f64>();
+            shaped.stretches.push(Stretch { face: used, glyphs });
+        }
+        shaped
+    }
+
+    fn glyphs(&mut self, face: Face, text: &str) -> Vec<Glyph> {
+        let loaded = loaded(face);
+        let Some(font) = &loaded.shaping else { return Vec::new() };
+        let spaced: String =
+            text.chars().map(|c| if matches!(c, '\u{a0}' | '\u{202f}' | '\t') { ' ' } else { c }).collect();
+        let mut buffer = self.buffer.take().unwrap_or_default();
+        buffer.push_str(&spaced);
+        buffer.set_direction(Direction::LeftToRight);
+        let plan = plan(face, writing(text), font);
+        buffer.set_script(plan.1);
+        let done = rustybuzz::shape_with_plan(font, plan.0, buffer);
+        let infos = done.glyph_infos();
+        let narrow: Vec<usize> = narrow_spaces(text);
+        let mut glyphs: Vec<Glyph> = Vec::with_capacity(infos.len());
+        for (i, (info, position)) in infos.iter().zip(done.glyph_positions()).enumerate() {
+            let start = info.cluster as usize;
+            let first = i == 0 || infos[i - 1].cluster != info.cluster;
+            let end = infos[i + 1..].iter().map(|n| n.cluster as usize).find(|&c| c != start);
+            let words = if first { spaced.get(start..end.unwrap_or(spaced.len())).unwrap_or("") } else { "" };
+            let mut advance = f64::from(position.x_advance) * 1000.0 / loaded.units;
+            if narrow.contains(&start) {
+                advance *= NARROW_SPACE;
+            }
+            glyphs.push(Glyph { id: info.glyph_id as u16, advance, text: words.to_owned() });
+        }
+        self.buffer = Some(done.clear());
+        glyphs
+    }
+}
+
+/// Byte places of narrow spaces in the text once every special space has become a plain one.
+fn narrow_spaces(text: &str) -> Vec<usize> {
+    let mut at = 0;
+    let mut places = Vec::new();
+    for c in text.chars() {
+        if c == '\u{202f}' {
+            places.push(at);
+        }
+        at += if matches!(c, '\u{a0}' | '\u{202f}' | '\t') { 1 } else { c.len_utf8() };
+    }
+    places
+}
+
+/// Splits a text where another face must stand in; a character that none has is noted.
+fn by_face(face: Face, text: &str, missing: &mut BTreeMap<char, String>) -> Vec<(Face, String)> {
+    let mut parts: Vec<(Face, String)> = Vec::new();
+    for c in text.chars().filter(|&c| !unseen(c)) {
+        let looked_up = if matches!(c, '\u{a0}' | '\u{202f}' | '\t') { ' ' } else { c };
+        let used = chain(face).iter().copied().find(|&f| has(f, looked_up)).unwrap_or_else(|| {
+            missing.entry(c).or_insert_with(|| text.to_owned());
+            face
+        });
+        match parts.last_mut() {
+            Some((last, part)) if *last == used => part.push(c),
+            _ => parts.push((used, c.into())),
+        }
+    }
+    parts
+}
+
+/// Characters that only guide line breaking and are not shown: soft hyphen, zero-width space and
+/// no-break space, word joiner, line feed.
+fn unseen(c: char) -> bool {
+    matches!(c, '\u{ad}' | '\u{200b}' | '\u{feff}' | '\u{2060}' | '\n' | '\r')
+}
+
+#[derive(Clone, Copy)]
+enum Writing {
+    Latin,
+    Greek,
+    Cyrillic,
+}
+
+/// The writing system of a word: that of its first letter.
+fn writing(text: &str) -> Writing {
+    match text.chars().find(|c| c.is_alphabetic()) {
+        Some('\u{370}'..='\u{3ff}' | '\u{1f00}'..='\u{1fff}') => Writing::Greek,
+        Some('\u{400}'..='\u{52f}') => Writing::Cyrillic,
+        _ => Writing::Latin,
+    }
+}
+
+/// The shaping plan of a face for a writing system; made once in the process.
+fn plan(
+    face: Face,
+    writing: Writing,
+    font: &rustybuzz::Face<'static>,
+) -> (&'static ShapePlan, rustybuzz::Script) {
+    static PLANS: [[OnceLock<ShapePlan>; 3]; 6] = [const { [const { OnceLock::new() }; 3] }; 6];
+    let script = match writing {
+        Writing::Latin => script::LATIN,
+        Writing::Greek => script::GREEK,
+        Writing::Cyrillic => script::CYRILLIC,
+    };
+    let plan = PLANS[index(face)][writing as usize]
+        .get_or_init(|| ShapePlan::new(font, Direction::LeftToRight, Some(script), None, &[]));
+    (plan, script)
+}

@@ -1,0 +1,117 @@
+//! A numbered step, as a good cookery book sets one: the number large at the left, title and words beside
+//! it, diagrams at the right or below.
+
+use super::blocks::Place;
+use super::fragment::{Fragment, Slab, height, stack};
+use super::setter::{Setter, baseline};
+use super::sheet::Style;
+use super::{NodeId, Role};
+use crate::booklet::drawing::{Align, Face};
+use crate::booklet::{Figure, Step, Text};
+use crate::units::{Mm, Point};
+
+/// Share of the width that a step's words take when diagrams stand beside them.
+const WORDS: f64 = 0.55;
+
+impl Setter<'_> {
+    /// A step; words and diagrams stay together where one page can hold them.
+    pub fn step(&mut self, step: &Step, place: Place) -> Vec<Slab> {
+        let number_style = self.number_style();
+        let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(4.0);
+        let gap = self.sheet.grown(7.0);
+        let node = self.tree.add(place.parent, Role::Section);
+        let beside = self.stands_beside(&step.figures, place.width - indent, gap);
+        let words_width = if beside {
+            (place.width - indent) * WORDS
+        } else {
+            (place.width - indent).min(self.sheet.measure())
+        };
+        let mut slabs = vec![self.step_title(step, indent, words_width, node)];
+        let inner = Place { width: words_width, parent: node, ..place };
+        for mut slab in self.blocks(&step.blocks, inner) {
+            slab.fragment = indented(slab.fragment, indent);
+            slabs.push(slab);
+        }
+        let space = self.sheet.grown(7.5);
+        if beside {
+            let column = place.width - indent - words_width - gap;
+            let room = place.room * 0.6 / step.figures.len().max(1) as f64;
+            let mut figures = Fragment::default();
+            for figure in &step.figures {
+                let (piece, _) = self.figure(figure, column, room.max(Mm(35.0)), node);
+                let y =
+                    if figures.height.0 > 0.0 { figures.height + self.sheet.grown(4.5) } else { Mm::ZERO };
+                figures.height = y + piece.height;
+                figures.absorb(piece, Mm::ZERO, y);
+            }
+            if height(&slabs).max(figures.height) <= place.room {
+                let mut whole = stack(slabs);
+                let words = whole.height;
+                let top = self.sheet.heading(2).leading * 0.2;
+                whole.height = words.max(figures.height + top);
+                whole.absorb(figures, indent + words_width + gap, top);
+                return vec![Slab { fragment: whole, before: space, after: space, ..Slab::default() }];
+            }
+            slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(4.0)));
+        } else if !step.figures.is_empty() {
+            let rows = self.figure_rows(&step.figures, place.width - indent, place.room * 0.7, node);
+            slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
+        }
+        if height(&slabs) <= place.room * 0.8 {
+            let whole = stack(slabs);
+            return vec![Slab { fragment: whole, before: space, after: space, ..Slab::default() }];
+        }
+        if let Some(first) = slabs.first_mut() {
+            first.before = space;
+        }
+        if let Some(last) = slabs.last_mut() {
+            last.after = space;
+        }
+        slabs
+    }
+
+    fn number_style(&self) -> Style {
+        let style = self.sheet.heading(2);
+        Style { size: style.size * 1.55, ..style }
+    }
+
+    /// Whether the figures are narrow enough to stand beside the words.
+    fn stands_beside(&self, figures: &[Figure], width: Mm, gap: Mm) -> bool {
+        let column = width * (1.0 - WORDS) - gap;
+        !figures.is_empty()
+            && figures.len() <= 2
+            && self.sheet.enlarged < 1.5
+            && figures
+                .iter()
+                .all(|f| column / f.drawing.size.width >= if f.drawing.true_size { 1.0 } else { 0.72 })
+    }
+
+    fn step_title(&mut self, step: &Step, indent: Mm, width: Mm, node: NodeId) -> Slab {
+        let style = self.sheet.heading(2);
+        let number = self.number_style();
+        let heading = self.tree.add(node, Role::Heading(2));
+        let how = self.balanced();
+        let mut piece = Fragment::default();
+        let at = Point { x: Mm::ZERO, y: baseline(&style) };
+        let words = format!("{} ", step.number);
+        piece.items =
+            self.label(number.face, &words, number.size, self.sheet.accent_text, at, Align::Start, heading);
+        let title =
+            self.block(&step.title, &style.coloured(self.sheet.ink), width, how, Align::Start, heading);
+        piece.height = title.height;
+        piece.absorb(title, indent, Mm::ZERO);
+        let bookmark = Text::plain(format!("{words}{}", step.title.words()));
+        piece.goals.push(super::fragment::Goal {
+            y: Mm::ZERO,
+            section: None,
+            bookmark: Some((bookmark.words(), 2)),
+        });
+        Slab { fragment: piece, after: self.sheet.grown(1.0), keep_next: true, ..Slab::default() }
+    }
+}
+
+fn indented(piece: Fragment, dx: Mm) -> Fragment {
+    let mut moved = Fragment { height: piece.height, ..Fragment::default() };
+    moved.absorb(piece, dx, Mm::ZERO);
+    moved
+}

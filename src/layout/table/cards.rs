@@ -1,0 +1,89 @@
+//! A table too wide for its column: each row becomes a card of labels and values.
+
+use crate::booklet::drawing::Align;
+use crate::booklet::{Cell, RowKind, RunStyle, Table, TableRow, Text, TextRun};
+use crate::layout::fragment::{Fragment, Slab, line};
+use crate::layout::setter::Setter;
+use crate::layout::{NodeId, Role};
+use crate::units::{Mm, Point};
+
+impl Setter<'_> {
+    /// Sets every row as a card. The structure is a list: there are no columns left that heads could head.
+    pub fn cards(&mut self, table: &Table, width: Mm, parent: NodeId) -> Vec<Slab> {
+        let list = self.tree.add(parent, Role::List { numbered: false });
+        let mut slabs: Vec<Slab> = Vec::new();
+        for row in &table.rows {
+            let item = self.tree.add(list, Role::ListItem);
+            let body = self.tree.add(item, Role::ListBody);
+            let fragment = self.card(table, row, width, body);
+            let space = self.sheet.cell.leading * 0.3;
+            slabs.push(Slab {
+                fragment,
+                before: space,
+                after: space,
+                keep_next: row.kind == RowKind::Group,
+                repeat: None,
+            });
+        }
+        if let Some(last) = slabs.last_mut() {
+            last.keep_next = false;
+            last.after = self.sheet.grown(4.0);
+        }
+        slabs
+    }
+
+    fn card(&mut self, table: &Table, row: &TableRow, width: Mm, node: NodeId) -> Fragment {
+        let how = self.plain();
+        let mut piece = Fragment::default();
+        for (i, cell) in row.cells.iter().enumerate() {
+            let y = piece.height;
+            match cell {
+                Cell::Text(text) => {
+                    if text.0.is_empty() {
+                        continue;
+                    }
+                    let style = self.cell_style(row.kind, table.row_header == Some(i));
+                    let labelled = labelled(table.head.get(i), text, row.kind);
+                    let words = self.block(&labelled, &style, width, how, Align::Start, node);
+                    piece.height += words.height;
+                    piece.absorb(words, Mm::ZERO, y);
+                }
+                Cell::Swatch(swatch) => {
+                    let side = self.cell_swatch();
+                    let figure = self.tree.add(node, Role::Figure { alt: swatch.alt.clone() });
+                    let bead = self.swatch(swatch, side, figure);
+                    piece.height += side + Mm(0.8);
+                    piece.absorb(bead, Mm::ZERO, y);
+                }
+                Cell::Tick(tick) => {
+                    let ticked = self.tick(tick, node);
+                    piece.height += ticked.height + Mm(0.8);
+                    piece.absorb(ticked, Mm::ZERO, y);
+                }
+                Cell::Parts(parts) => {
+                    let style = self.cell_style(row.kind, table.row_header == Some(i));
+                    let set = self.parts(parts, &style, width, node);
+                    piece.height += set.height;
+                    piece.absorb(set, Mm::ZERO, y);
+                }
+                Cell::Empty => {}
+            }
+        }
+        let y = piece.height + self.sheet.cell.leading * 0.3;
+        piece.rule(line(Point { x: Mm::ZERO, y }, Point { x: width, y }, self.sheet.hairline, Mm(0.15)));
+        piece.height = y;
+        piece
+    }
+}
+
+/// `Label: value`; groups have no label.
+fn labelled(head: Option<&Text>, text: &Text, kind: RowKind) -> Text {
+    match head {
+        Some(head) if kind != RowKind::Group && !head.0.is_empty() => {
+            let mut runs = vec![TextRun { text: format!("{}: ", head.words()), style: RunStyle::Emphasis }];
+            runs.extend(text.0.iter().cloned());
+            Text(runs)
+        }
+        _ => text.clone(),
+    }
+}

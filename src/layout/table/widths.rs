@@ -1,0 +1,119 @@
+//! How wide the columns of a table are.
+
+use crate::booklet::{Cell, ColumnWidth, RowKind, Table, Text};
+use crate::layout::lines::{least_width, natural_width};
+use crate::layout::setter::Setter;
+use crate::layout::sheet::Style;
+use crate::units::Mm;
+
+/// Most lines of a heading cell before it widens its column.
+const HEAD_LINES: f64 = 2.0;
+/// Width of a share column that counts as comfortable, in ems of the cell.
+const COMFORTABLE_SHARE: f64 = 9.0;
+
+/// What a column asks for.
+#[derive(Clone, Copy, Debug)]
+struct Wish {
+    /// Less than this cuts words.
+    least: Mm,
+    /// At this width nothing wraps.
+    natural: Mm,
+    /// Its share of what is left; 0 for a column that fits its cells.
+    share: f64,
+}
+
+impl Setter<'_> {
+    /// Widths of the columns, without the gaps between them; `None` when words would have to be cut.
+    pub fn column_widths(&mut self, table: &Table, width: Mm) -> Option<Vec<Mm>> {
+        let gaps = self.column_gap() * table.columns.len().saturating_sub(1) as f64;
+        let wishes: Vec<Wish> = (0..table.columns.len()).map(|i| self.wish(table, i)).collect();
+        share_out(&wishes, width - gaps, self.sheet.cell.size.mm() * COMFORTABLE_SHARE)
+    }
+
+    fn wish(&mut self, table: &Table, column: usize) -> Wish {
+        let (mut least, mut natural) = (Mm::ZERO, Mm::ZERO);
+        let head_style = self.sheet.column_head;
+        if let Some(head) = table.head.get(column) {
+            let word = least_width(&mut self.shaper, head, &head_style);
+            least = word;
+            natural = word.max(natural_width(&mut self.shaper, head, &head_style) / HEAD_LINES);
+        }
+        for row in table.rows.iter().filter(|r| r.kind != RowKind::Group) {
+            let style = self.cell_style(row.kind, table.row_header == Some(column));
+            let (l, n) = match row.cells.get(column) {
+                Some(Cell::Text(text)) => self.text_wish(text, &style),
+                Some(Cell::Swatch(_)) => (self.cell_swatch(), self.cell_swatch()),
+                Some(Cell::Tick(_)) => (self.tick_side(), self.tick_side()),
+                Some(Cell::Parts(parts)) => {
+                    let widest = parts.iter().map(|p| self.part_width(p, &style)).fold(Mm::ZERO, Mm::max);
+                    (widest, widest)
+                }
+                Some(Cell::Empty) | None => (Mm::ZERO, Mm::ZERO),
+            };
+            least = least.max(l);
+            natural = natural.max(n);
+        }
+        let share = match table.columns[column].width {
+            ColumnWidth::Fit => 0.0,
+            ColumnWidth::Share(share) => share.max(0.01),
+        };
+        // A hair more than needed, so that rounding never breaks a line.
+        Wish { least: least + Mm(0.05), natural: natural.max(least) + Mm(0.05), share }
+    }
+
+    fn text_wish(&mut self, text: &Text, style: &Style) -> (Mm, Mm) {
+        (least_width(&mut self.shaper, text, style), natural_width(&mut self.shaper, text, style))
+    }
+
+    /// The style of a row's cells.
+    pub fn cell_style(&self, kind: RowKind, header: bool) -> Style {
+        match kind {
+            RowKind::Total => self.sheet.cell.strong(),
+            RowKind::Group => self.sheet.cell.strong().coloured(self.sheet.accent_text),
+            RowKind::Plain if header => self.sheet.cell.strong(),
+            RowKind::Plain => self.sheet.cell,
+        }
+    }
+}
+
+fn share_out(wishes: &[Wish], width: Mm, comfortable: Mm) -> Option<Vec<Mm>> {
+    let least: Mm = wishes.iter().map(|w| w.least).sum();
+    if least > width {
+        return None;
+    }
+    let shares: f64 = wishes.iter().map(|w| w.share).sum();
+    let fitted: Mm = wishes.iter().filter(|w| w.share == 0.0).map(|w| w.natural).sum();
+    let wanted: Mm =
+        wishes.iter().filter(|w| w.share > 0.0).map(|w| w.least.max(comfortable.min(w.natural))).sum();
+    if shares == 0.0 && fitted <= width {
+        return Some(wishes.iter().map(|w| w.natural).collect());
+    }
+    if fitted + wanted <= width {
+        let fixed = |w: &Wish| w.natural;
+        return Some(by_share(wishes, width, fixed, shares));
+    }
+    // Too much for all: every column gives up the same part of what lies between its least and its wish.
+    let wish = |w: &Wish| if w.share > 0.0 { w.least.max(comfortable.min(w.natural)) } else { w.natural };
+    let slack: Mm = wishes.iter().map(|w| wish(w) - w.least).sum();
+    let part = if slack.0 > 0.0 { ((width - least) / slack).min(1.0) } else { 0.0 };
+    Some(wishes.iter().map(|w| w.least + (wish(w) - w.least) * part).collect())
+}
+
+/// Gives the columns that share what is left their parts, none less than its longest word.
+fn by_share(wishes: &[Wish], width: Mm, fixed: impl Fn(&Wish) -> Mm, shares: f64) -> Vec<Mm> {
+    let mut widths: Vec<Option<Mm>> = wishes.iter().map(|w| (w.share == 0.0).then(|| fixed(w))).collect();
+    let (mut left, mut parts) = (width - widths.iter().flatten().copied().sum(), shares);
+    // Columns whose part would be too narrow take their least and leave the rest to the others.
+    loop {
+        let tight = wishes
+            .iter()
+            .enumerate()
+            .find(|(i, w)| widths[*i].is_none() && left * (w.share / parts) < w.least)
+            .map(|(i, _)| i);
+        let Some(i) = tight else { break };
+        widths[i] = Some(wishes[i].least);
+        left = left - wishes[i].least;
+        parts -= wishes[i].share;
+    }
+    wishes.iter().zip(widths).map(|(w, set)| set.unwrap_or(left * (w.share / parts))).collect()
+}

@@ -1,0 +1,224 @@
+//! Beads as glass: body shading, a soft edge and a highlight. All opaque: gradients from the bead's
+//! own colour, no transparency, so that archives and old printers take them.
+
+use super::outline::{ellipse, facet_corners, outline, rounded};
+use crate::colour::Colour;
+use crate::design::Shape;
+use crate::paint::operators::{Script, dict, name_of, numbers};
+use printpdf::DictItem;
+use std::collections::BTreeMap;
+
+/// Gradients of a form, by name.
+pub(super) type Shadings = BTreeMap<String, DictItem>;
+
+/// A stop of a gradient: where (0 to 1) and which colour.
+type Stop = (f64, Colour);
+
+/// Mixes two colours channel by channel; `share` of the second.
+fn mix(a: Colour, b: Colour, share: f64) -> Colour {
+    let channel = |x: u8, y: u8| (f64::from(x) + (f64::from(y) - f64::from(x)) * share).round() as u8;
+    Colour::new(channel(a.r, b.r), channel(a.g, b.g), channel(a.b, b.b))
+}
+
+fn lighter(colour: Colour, share: f64) -> Colour {
+    mix(colour, Colour::WHITE, share)
+}
+
+fn darker(colour: Colour, share: f64) -> Colour {
+    mix(colour, Colour::BLACK, share)
+}
+
+/// Draws a lifelike bead and gives the gradients it uses. All shares below were chosen by eye.
+pub(super) fn lifelike(script: &mut Script, shape: Shape, colour: Colour, w: f64, h: f64) -> Shadings {
+    let mut shadings = Shadings::new();
+    // Black glass still shows its form: nothing is darker than a little above black.
+    let base = lighter(colour, if is_dark(colour) { 0.07 } else { 0.0 });
+    script.fill(darker(base, 0.62));
+    outline(script, shape, w, h);
+    script.word("f q");
+    let edge = 0.035 * w.min(h);
+    outline(script, shape, w - 2.0 * edge, h - 2.0 * edge);
+    script.word("W n");
+    match shape {
+        Shape::Cylinder | Shape::Bugle | Shape::Cube => {
+            tube(script, &mut shadings, base, w, h, shape == Shape::Cube)
+        }
+        Shape::Round => ball(script, &mut shadings, base, (0.0, 0.0), (w, h)),
+        Shape::Drop => {
+            let bulb = w.min(0.84 * h);
+            shadings.insert("Body".into(), across(w, &tube_stops(base, 0.0)));
+            script.word("/Body sh");
+            ball(script, &mut shadings, base, (0.0, (bulb - h) / 2.0), (w, bulb * 1.5));
+        }
+        Shape::Faceted => facets(script, &mut shadings, base, w, h),
+    }
+    script.word("Q");
+    shadings
+}
+
+/// Whether a colour is so dark that shading it darker would show nothing.
+fn is_dark(colour: Colour) -> bool {
+    u32::from(colour.r) + u32::from(colour.g) + u32::from(colour.b) < 150
+}
+
+/// Light and shade across a tube lit from the upper left; `lift` lightens all of it.
+fn tube_stops(base: Colour, lift: f64) -> [Stop; 8] {
+    let up = |c: Colour| if lift >= 0.0 { lighter(c, lift) } else { darker(c, -lift) };
+    [
+        (0.0, up(darker(base, 0.55))),
+        (0.1, up(darker(base, 0.22))),
+        (0.26, up(lighter(base, 0.24))),
+        (0.36, up(lighter(base, 0.3))),
+        (0.52, up(base)),
+        (0.8, up(darker(base, 0.3))),
+        (0.93, up(darker(base, 0.52))),
+        (1.0, up(darker(base, 0.38))),
+    ]
+}
+
+/// A straight-walled bead: a tube with its two cut ends catching light and shade.
+fn tube(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h: f64, cube: bool) {
+    let small = w.min(h);
+    let rim = 0.085 * small;
+    shadings.insert("Body".into(), across(w, &tube_stops(base, 0.0)));
+    script.word("/Body sh");
+    for (name, lift, y) in [("Head", 0.3, h / 2.0), ("Foot", -0.34, -h / 2.0)] {
+        shadings.insert(name.into(), across(w, &tube_stops(base, lift)));
+        script.word("q");
+        rounded(script, (0.0, y), (w, 2.0 * rim), (0.0, 0.0));
+        script.word("W n").word(&format!("/{name} sh Q"));
+    }
+    let glow = if cube { 0.2 } else { 0.3 };
+    let lit = lighter(base, glow);
+    // The highlight's edges have the body's colour, so that it has no outline.
+    let bar = (0.15 * w, h - 4.6 * rim);
+    let x = -w / 2.0 + 0.31 * w;
+    let bright = lighter(base, 0.86);
+    shadings.insert(
+        "Light".into(),
+        axial(
+            (x - bar.0 / 2.0, 0.0),
+            (x + bar.0 / 2.0, 0.0),
+            &[(0.0, lit), (0.35, bright), (0.6, bright), (1.0, lit)],
+        ),
+    );
+    script.word("q");
+    rounded(script, (x, 0.35 * rim), bar, (bar.0 / 2.0, bar.0 / 2.0));
+    script.word("W n /Light sh Q");
+}
+
+/// A rounded bead: light from the upper left, and a small bright spot.
+fn ball(script: &mut Script, shadings: &mut Shadings, base: Colour, centre: (f64, f64), size: (f64, f64)) {
+    let (w, h) = size;
+    script.word("q").op("cm", &[w / 2.0, 0.0, 0.0, h / 2.0, centre.0, centre.1]);
+    shadings.insert(
+        "Ball".into(),
+        radial(
+            (-0.34, 0.34, 0.0),
+            (0.0, 0.0, 1.04),
+            &[
+                (0.0, lighter(base, 0.42)),
+                (0.3, lighter(base, 0.16)),
+                (0.58, base),
+                (0.84, darker(base, 0.36)),
+                (1.0, darker(base, 0.6)),
+            ],
+        ),
+    );
+    ellipse(script, (0.0, 0.0), (2.0, 2.0));
+    script.word("W n /Ball sh Q");
+    let (x, y) = (centre.0 - 0.17 * w, centre.1 + 0.17 * h);
+    let (sw, sh) = (0.26 * w, 0.2 * h);
+    script.word("q").op("cm", &[sw / 2.0, 0.0, 0.0, sh / 2.0, x, y]);
+    shadings.insert(
+        "Spot".into(),
+        radial(
+            (0.0, 0.0, 0.0),
+            (0.0, 0.0, 1.0),
+            &[(0.0, lighter(base, 0.94)), (0.45, lighter(base, 0.82)), (1.0, lighter(base, 0.4))],
+        ),
+    );
+    ellipse(script, (0.0, 0.0), (2.0, 2.0));
+    script.word("W n /Spot sh Q");
+}
+
+/// A faceted bead: eight cut faces in steps of light round a middle one.
+fn facets(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h: f64) {
+    let outer = facet_corners(w, h);
+    let inner = facet_corners(0.52 * w, 0.5 * h);
+    let light = [0.34, 0.05, -0.3, -0.48, -0.55, -0.34, 0.0, 0.26];
+    for (i, lift) in light.into_iter().enumerate() {
+        let next = (i + 1) % 8;
+        script.fill(if lift >= 0.0 { lighter(base, lift) } else { darker(base, -lift) });
+        script.op("m", &[outer[i].0, outer[i].1]).op("l", &[outer[next].0, outer[next].1]);
+        script.op("l", &[inner[next].0, inner[next].1]).op("l", &[inner[i].0, inner[i].1]);
+        script.word("h f");
+    }
+    shadings.insert(
+        "Body".into(),
+        axial(
+            (-0.26 * w, 0.25 * h),
+            (0.26 * w, -0.25 * h),
+            &[(0.0, lighter(base, 0.72)), (0.4, lighter(base, 0.22)), (1.0, darker(base, 0.16))],
+        ),
+    );
+    script.word("q");
+    for (i, (x, y)) in inner.into_iter().enumerate() {
+        script.op(if i == 0 { "m" } else { "l" }, &[x, y]);
+    }
+    script.word("h W n /Body sh Q");
+}
+
+/// A gradient from the left to the right edge of a bead.
+fn across(w: f64, stops: &[Stop]) -> DictItem {
+    axial((-w / 2.0, 0.0), (w / 2.0, 0.0), stops)
+}
+
+/// A gradient along a line (ISO 32000-1, 8.7.4.5.3).
+fn axial(from: (f64, f64), to: (f64, f64), stops: &[Stop]) -> DictItem {
+    shading(2, numbers(&[from.0, from.1, to.0, to.1]), stops)
+}
+
+/// A gradient between two circles (ISO 32000-1, 8.7.4.5.4): centre and radius of each.
+fn radial(from: (f64, f64, f64), to: (f64, f64, f64), stops: &[Stop]) -> DictItem {
+    shading(3, numbers(&[from.0, from.1, from.2, to.0, to.1, to.2]), stops)
+}
+
+fn shading(kind: i64, coords: DictItem, stops: &[Stop]) -> DictItem {
+    dict([
+        ("ShadingType", DictItem::Int(kind)),
+        ("ColorSpace", name_of("DeviceRGB")),
+        ("Coords", coords),
+        ("Extend", DictItem::Array(vec![DictItem::Bool(true), DictItem::Bool(true)])),
+        ("Function", stitched(stops)),
+    ])
+}
+
+/// Straight ramps from stop to stop, stitched together (ISO 32000-1, 7.10.4).
+fn stitched(stops: &[Stop]) -> DictItem {
+    let level = |c: Colour| {
+        let step = |v: u8| DictItem::Real((f64::from(v) / 255.0 * 1000.0).round() as f32 / 1000.0);
+        DictItem::Array(vec![step(c.r), step(c.g), step(c.b)])
+    };
+    let ramps: Vec<DictItem> = stops
+        .windows(2)
+        .map(|pair| {
+            dict([
+                ("FunctionType", DictItem::Int(2)),
+                ("Domain", numbers(&[0.0, 1.0])),
+                ("N", DictItem::Int(1)),
+                ("C0", level(pair[0].1)),
+                ("C1", level(pair[1].1)),
+            ])
+        })
+        .collect();
+    let bounds: Vec<f64> = stops.iter().skip(1).take(stops.len().saturating_sub(2)).map(|s| s.0).collect();
+    let encode: Vec<f64> = ramps.iter().flat_map(|_| [0.0, 1.0]).collect();
+    dict([
+        ("FunctionType", DictItem::Int(3)),
+        ("Domain", numbers(&[0.0, 1.0])),
+        ("Functions", DictItem::Array(ramps)),
+        ("Bounds", numbers(&bounds)),
+        ("Encode", numbers(&encode)),
+    ])
+}

@@ -1,0 +1,9 @@
+//! Beads as reusable forms: one a shape, size, look and pattern, drawn upright round its centre.
+//! Flat beads take their colours from outside; lifelike ones have one form a colour.
+
+mod form;
+mod lifelike;
+mod outline;
+mod pattern;
+
+pub(super) use form::{Kind, form, form_dict};

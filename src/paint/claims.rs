@@ -1,0 +1,2 @@
+//! The ledger of claims.
+pub const X: u8 = 0;

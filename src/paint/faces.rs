@@ -1,0 +1,71 @@
+//! The built-in faces, parsed once a process and shared by all documents.
+
+use super::error::PaintError;
+use crate::booklet::drawing::Face;
+use std::sync::OnceLock;
+use ttf_parser::GlyphId;
+
+/// What the painter needs to know of a face.
+pub(super) struct FaceData {
+    /// The font file.
+    pub bytes: &'static [u8],
+    /// The parsed font.
+    pub font: ttf_parser::Face<'static>,
+    /// PostScript name.
+    pub name: String,
+    /// Advance of every glyph in thousandths of the size, cut off as printpdf writes it into `/W`.
+    widths: Vec<f64>,
+}
+
+impl FaceData {
+    /// Advance as a viewer will take it from the file, in thousandths of the size.
+    pub(super) fn width(&self, glyph: u16) -> f64 {
+        self.widths.get(usize::from(glyph)).copied().unwrap_or(0.0)
+    }
+    /// Whether the face draws this glyph; number 0 is the box for missing ones.
+    pub(super) fn has(&self, glyph: u16) -> bool {
+        glyph != 0 && usize::from(glyph) < self.widths.len()
+    }
+}
+
+/// All faces, in the order of [`Face`].
+pub(super) const FACES: [Face; 6] =
+    [Face::Regular, Face::Bold, Face::Italic, Face::Title, Face::TitleLight, Face::Letters];
+
+/// The parsed face.
+///
+/// # Errors
+/// When the built-in font file cannot be read.
+pub(super) fn face(face: Face) -> Result<&'static FaceData, PaintError> {
+    static PARSED: [OnceLock<Result<FaceData, String>>; 6] = [const { OnceLock::new() }; 6];
+    PARSED[face as usize]
+        .get_or_init(|| parse(bytes(face)))
+        .as_ref()
+        .map_err(|reason| PaintError::Face { face, reason: reason.clone() })
+}
+
+fn bytes(face: Face) -> &'static [u8] {
+    match face {
+        Face::Regular => include_bytes!("../../fonts/SourceSans3_400Regular.ttf"),
+        Face::Bold => include_bytes!("../../fonts/SourceSans3_700Bold.ttf"),
+        Face::Italic => include_bytes!("../../fonts/SourceSans3_400Regular_Italic.ttf"),
+        Face::Title => include_bytes!("../../fonts/SourceSerif4_600SemiBold.ttf"),
+        Face::TitleLight => include_bytes!("../../fonts/SourceSerif4_400Regular.ttf"),
+        Face::Letters => include_bytes!("../../fonts/IBMPlexSansCondensed_700Bold.ttf"),
+    }
+}
+
+fn parse(bytes: &'static [u8]) -> Result<FaceData, String> {
+    let font = ttf_parser::Face::parse(bytes, 0).map_err(|e| e.to_string())?;
+    let name = font
+        .names()
+        .into_iter()
+        .filter(|n| n.name_id == ttf_parser::name_id::POST_SCRIPT_NAME)
+        .find_map(|n| n.to_string())
+        .ok_or("it has no PostScript name")?;
+    let em = f64::from(font.units_per_em());
+    let widths = (0..font.number_of_glyphs())
+        .map(|g| (f64::from(font.glyph_hor_advance(GlyphId(g)).unwrap_or(0)) * 1000.0 / em).trunc())
+        .collect();
+    Ok(FaceData { bytes, font, name, widths })
+}

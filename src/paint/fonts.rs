@@ -1,0 +1,167 @@
+//! Fonts of one document: which glyphs are used, and the fonts cut down to them.
+
+use super::error::PaintError;
+use super::faces::{FACES, face};
+use crate::booklet::drawing::Face;
+use crate::layout::{DisplayList, Page};
+use crate::layout::{Glyph, Glyphs, Paint};
+use printpdf::{FontId, FontMetrics, FontType, ParsedFont, PdfFont, PdfFontMetricsStub};
+use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+use subsetter::GlyphRemapper;
+
+/// The glyphs used of a face: new number and text, by the number in the whole face.
+#[derive(Default)]
+struct Used {
+    glyphs: BTreeMap<u16, (u16, String)>,
+}
+
+/// The fonts of a document.
+pub(super) struct Fonts {
+    used: [Used; 6],
+}
+
+/// The name of a face's font in the resources of a page.
+pub(super) fn resource_name(face: Face) -> &'static str {
+    match face {
+        Face::Regular => "Regular",
+        Face::Bold => "Bold",
+        Face::Italic => "Italic",
+        Face::Title => "Title",
+        Face::TitleLight => "TitleLight",
+        Face::Letters => "Letters",
+    }
+}
+
+impl Fonts {
+    /// Collects the glyphs that a display list uses.
+    ///
+    /// # Errors
+    /// At the first glyph that its face does not have.
+    pub(super) fn collect(list: &DisplayList) -> Result<Fonts, PaintError> {
+        let mut used: [Used; 6] = Default::default();
+        for page in &list.pages {
+            for line in lines(page) {
+                let face_data = face(line.face)?;
+                for glyph in &line.glyphs {
+                    if !face_data.has(glyph.id) {
+                        return Err(missing(page, line, glyph));
+                    }
+                    let text = readable(&glyph.text);
+                    let entry = used[line.face as usize].glyphs.entry(glyph.id).or_default();
+                    // Where characters share a glyph the least is kept, whatever order they come in.
+                    if entry.1.is_empty() || (!text.is_empty() && text < entry.1) {
+                        entry.1 = text;
+                    }
+                }
+            }
+        }
+        for face in &mut used {
+            for (new, (number, text)) in (1..).zip(face.glyphs.values_mut()) {
+                *number = new;
+                if text.is_empty() {
+                    // A glyph that stands for nothing by itself: PDF/A asks for a character all the
+                    // same, and the word joiner is read as nothing.
+                    text.push('\u{2060}');
+                }
+            }
+        }
+        Ok(Fonts { used })
+    }
+
+    /// A glyph's number in the document's font and the text it stands for.
+    pub(super) fn glyph(&self, face: Face, id: u16) -> Option<(u16, &str)> {
+        self.used[face as usize].glyphs.get(&id).map(|(new, text)| (*new, text.as_str()))
+    }
+
+    /// The fonts that are used, cut down, in printpdf's form.
+    ///
+    /// # Errors
+    /// When a built-in face cannot be cut down.
+    pub(super) fn subset(&self) -> Result<Vec<(FontId, PdfFont)>, PaintError> {
+        let mut fonts = Vec::new();
+        for face in FACES {
+            let used = &self.used[face as usize];
+            if !used.glyphs.is_empty() {
+                let font = subset(face, used)?;
+                fonts.push((FontId(resource_name(face).to_owned()), PdfFont::new(font)));
+            }
+        }
+        Ok(fonts)
+    }
+}
+
+fn lines(page: &Page) -> impl Iterator<Item = &Glyphs> {
+    page.items.iter().filter_map(|item| match &item.paint {
+        Paint::Glyphs(glyphs) => Some(glyphs),
+        Paint::Bead(_) | Paint::Path(_) | Paint::Image(_) => None,
+    })
+}
+
+fn missing(page: &Page, line: &Glyphs, glyph: &Glyph) -> PaintError {
+    PaintError::MissingGlyph {
+        page: page.label.clone(),
+        face: line.face,
+        text: glyph.text.clone(),
+        line: line.glyphs.iter().map(|g| g.text.as_str()).collect(),
+    }
+}
+
+/// The text that readers are given for a glyph: spaces that share the space's glyph are spaces, and
+/// a soft hyphen that is shown is a hyphen.
+fn readable(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\u{a0}' | '\u{202f}' | '\u{2007}' | '\u{2009}' | '\n' | '\t' => ' ',
+            '\u{ad}' | '\u{2011}' => '-',
+            other => other,
+        })
+        .filter(|c| !matches!(c, '\0' | '\u{feff}' | '\u{fffe}'))
+        .collect()
+}
+
+fn subset(face_name: Face, used: &Used) -> Result<ParsedFont, PaintError> {
+    let data = face(face_name)?;
+    let glyphs: Vec<u16> = used.glyphs.keys().copied().collect();
+    let bytes = subsetter::subset(data.bytes, 0, &GlyphRemapper::new_from_glyphs_sorted(&glyphs))
+        .map_err(|e| PaintError::Face { face: face_name, reason: e.to_string() })?;
+    let font = &data.font;
+    let bounds = font.global_bounding_box();
+    let (rise, run) = slope(font);
+    Ok(ParsedFont {
+        font_name: Some(format!("{}+{}", tag(&glyphs), data.name)),
+        font_index: 0,
+        codepoint_to_glyph: BTreeMap::new(),
+        glyph_widths: used
+            .glyphs
+            .iter()
+            .map(|(old, (new, _))| (*new, font.glyph_hor_advance(ttf_parser::GlyphId(*old)).unwrap_or(0)))
+            .collect(),
+        units_per_em: font.units_per_em(),
+        font_metrics: FontMetrics { ascent: font.ascender(), descent: font.descender() },
+        font_type: FontType::TrueType,
+        pdf_font_metrics: PdfFontMetricsStub {
+            units_per_em: font.units_per_em(),
+            x_min: bounds.x_min,
+            y_min: bounds.y_min,
+            x_max: bounds.x_max,
+            y_max: bounds.y_max,
+            caret_slope_rise: rise,
+            caret_slope_run: run,
+            us_weight_class: font.weight().to_number(),
+        },
+        original_bytes: bytes,
+    })
+}
+
+/// Rise and run of the face's slant: tangent of the italic angle.
+fn slope(font: &ttf_parser::Face) -> (i16, i16) {
+    let run = (f64::from(-font.italic_angle())).to_radians().tan() * 1000.0;
+    (1000, run.round() as i16)
+}
+
+/// Six capitals that tell subsets apart (ISO 32000-1, 9.6.4), from the glyphs they hold.
+fn tag(glyphs: &[u16]) -> String {
+    let bytes: Vec<u8> = glyphs.iter().flat_map(|g| g.to_be_bytes()).collect();
+    Sha256::digest(&bytes).iter().take(6).map(|b| char::from(b'A' + b % 26)).collect()
+}

@@ -1,0 +1,124 @@
+//! From this program's types to printpdf's: numbers, colours, operators. Nothing else converts.
+
+use crate::colour::Colour;
+use crate::units::{Mm, Pt};
+use printpdf::{Color, DictItem, ExternalStream, ExternalXObject, Op, Rgb, XObject};
+use std::collections::BTreeMap;
+
+/// A number as it stands in the file: two decimals of a point are 3.5 µm, finer than any printer.
+pub(super) fn round(value: f64) -> f32 {
+    // Adding zero turns −0 into 0, which would be written as `-0`.
+    ((value * 100.0).round() / 100.0 + 0.0) as f32
+}
+
+/// Millimetres as points, unrounded.
+pub(super) fn points(length: Mm) -> f64 {
+    length.pt().0
+}
+
+/// A length in printpdf's points, rounded.
+pub(super) fn pt(length: Pt) -> printpdf::Pt {
+    printpdf::Pt(round(length.0))
+}
+
+/// A colour in printpdf's terms. Three decimals are enough to find each of the 256 steps again.
+pub(super) fn rgb(colour: Colour) -> Color {
+    let channel = |c: u8| (f64::from(c) / 255.0 * 1000.0).round() as f32 / 1000.0;
+    Color::Rgb(Rgb { r: channel(colour.r), g: channel(colour.g), b: channel(colour.b), icc_profile: None })
+}
+
+/// An operator that printpdf has no name of its own for, with rounded numbers.
+pub(super) fn plain(key: &str, numbers: &[f64]) -> Op {
+    Op::Unknown { key: key.to_owned(), value: numbers.iter().map(|n| DictItem::Real(round(*n))).collect() }
+}
+
+/// `Do`: paint the named form or picture as the matrix stands.
+pub(super) fn show(name: &str) -> Op {
+    Op::Unknown { key: "Do".to_owned(), value: vec![name_of(name)] }
+}
+
+/// A name.
+pub(super) fn name_of(name: &str) -> DictItem {
+    DictItem::Name(name.as_bytes().to_vec())
+}
+
+/// A dictionary.
+pub(super) fn dict<const N: usize>(entries: [(&str, DictItem); N]) -> DictItem {
+    DictItem::Dict { map: map(entries) }
+}
+
+/// A dictionary's entries.
+pub(super) fn map<const N: usize>(entries: [(&str, DictItem); N]) -> BTreeMap<String, DictItem> {
+    entries.into_iter().map(|(k, v)| (k.to_owned(), v)).collect()
+}
+
+/// An array of rounded numbers.
+pub(super) fn numbers(values: &[f64]) -> DictItem {
+    DictItem::Array(values.iter().map(|v| DictItem::Real(round(*v))).collect())
+}
+
+/// A form or picture with its own dictionary and bytes. Streams are deflated on saving.
+pub(super) fn external(dict: BTreeMap<String, DictItem>, content: Vec<u8>) -> XObject {
+    let stream = ExternalStream { dict, content, compress: false };
+    XObject::External(ExternalXObject { stream, width: None, height: None, dpi: None })
+}
+
+/// Text of a content stream written by hand: operators separated by spaces, numbers rounded.
+#[derive(Default)]
+pub(super) struct Script(String);
+
+impl Script {
+    /// Adds an operator with its numbers.
+    pub(super) fn op(&mut self, key: &str, numbers: &[f64]) -> &mut Script {
+        for n in numbers {
+            self.0.push_str(&round(*n).to_string());
+            self.0.push(' ');
+        }
+        self.word(key)
+    }
+    /// Adds a word as it is.
+    pub(super) fn word(&mut self, word: &str) -> &mut Script {
+        self.0.push_str(word);
+        self.0.push('\n');
+        self
+    }
+    /// Sets the colour to fill with.
+    pub(super) fn fill(&mut self, colour: Colour) -> &mut Script {
+        self.paint(colour, "rg")
+    }
+    /// Sets the colour to stroke with.
+    pub(super) fn stroke(&mut self, colour: Colour) -> &mut Script {
+        self.paint(colour, "RG")
+    }
+    fn paint(&mut self, colour: Colour, key: &str) -> &mut Script {
+        for c in [colour.r, colour.g, colour.b] {
+            let level = (f64::from(c) / 255.0 * 1000.0).round() / 1000.0;
+            self.0.push_str(&format!("{level} "));
+        }
+        self.word(key)
+    }
+    /// The stream's bytes.
+    pub(super) fn bytes(self) -> Vec<u8> {
+        self.0.into_bytes()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_have_two_decimals_and_no_negative_zero() {
+        assert_eq!(round(1.234_567).to_string(), "1.23");
+        assert_eq!(round(-0.001).to_string(), "0");
+        assert_eq!(round(841.889_76).to_string(), "841.89");
+    }
+
+    #[test]
+    fn all_256_steps_of_a_channel_are_found_again() {
+        for step in 0..=255u8 {
+            let Color::Rgb(c) = rgb(Colour::new(step, 0, 0)) else { panic!("not RGB") };
+            assert_eq!((c.r * 255.0).round() as u8, step);
+        }
+    }
+}

@@ -1,0 +1,382 @@
+//! One page: its items become operators, with marked content and layers round them.
+
+use super::error::PaintError;
+use super::faces::{FaceData, face};
+use super::fonts::{Fonts, resource_name};
+use super::layers::layer_id;
+use super::operators::{dict, name_of, plain, points, pt, rgb, round, show};
+use super::resources::Resources;
+use super::tags::{Bounds, role_name};
+use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
+use crate::colour::Colour;
+use crate::layout::{
+    Artifact, Bead, DisplayList, Glyphs, Image, Item, Layer, NodeId, Page, Paint, Path, Standing,
+};
+use crate::units::{Mm, Point};
+use printpdf::{
+    Codepoint, CurTransMat, DictItem, FontId, LineCapStyle, LineDashPattern, LineJoinStyle, Op,
+    PdfFontHandle, TextItem, TextMatrix,
+};
+
+/// What came of painting a page.
+pub(super) struct Painted {
+    /// Its operators.
+    pub ops: Vec<Op>,
+    /// The node that owns each marked-content sequence; the index is its number on the page.
+    pub owners: Vec<NodeId>,
+    /// Box of what was painted for each node, in points from the bottom left, in order of painting.
+    pub bounds: Vec<(NodeId, Bounds)>,
+}
+
+/// Paints a page.
+///
+/// # Errors
+/// What an item asks for that cannot be painted; see [`PaintError`].
+pub(super) fn paint(
+    list: &DisplayList,
+    page: &Page,
+    fonts: &Fonts,
+    resources: &mut Resources,
+) -> Result<Painted, PaintError> {
+    let mut painter = Painter {
+        list,
+        page,
+        fonts,
+        resources,
+        height: points(page.size.height),
+        out: Painted { ops: Vec::new(), owners: Vec::new(), bounds: Vec::new() },
+        open: None,
+        text: None,
+        state: State::default(),
+    };
+    for item in &page.items {
+        painter.item(item)?;
+    }
+    painter.end_content();
+    Ok(painter.out)
+}
+
+/// The graphics state as the operators so far have left it; `None` where none has set it.
+#[derive(Default)]
+struct State {
+    fill: Option<Colour>,
+    stroke: Option<Colour>,
+    width: Option<f32>,
+    round: Option<bool>,
+    dash: Vec<f32>,
+}
+
+/// An open text object with the line of glyphs that is being gathered.
+struct Text {
+    face: Face,
+    size: f32,
+    /// Start of the gathered line, and where a viewer's pen stands on it in thousandths of the size.
+    start: (f32, f32),
+    pen: f64,
+    line: Vec<Codepoint>,
+}
+
+struct Painter<'a> {
+    list: &'a DisplayList,
+    page: &'a Page,
+    fonts: &'a Fonts,
+    resources: &'a mut Resources,
+    height: f64,
+    out: Painted,
+    open: Option<(Standing, Option<Layer>)>,
+    text: Option<Text>,
+    state: State,
+}
+
+impl Painter<'_> {
+    fn item(&mut self, item: &Item) -> Result<(), PaintError> {
+        self.begin_content(item.standing, item.layer)?;
+        let bounds = match &item.paint {
+            Paint::Glyphs(glyphs) => self.glyphs(glyphs)?,
+            Paint::Bead(bead) => self.bead(bead)?,
+            Paint::Path(path) => self.path(path),
+            Paint::Image(image) => self.image(image)?,
+        };
+        if !bounds.is_finite() {
+            return Err(PaintError::NotANumber { page: self.page.label.clone() });
+        }
+        if let Standing::Content(node) = item.standing {
+            match self.out.bounds.last_mut() {
+                Some((last, so_far)) if *last == node => so_far.add(bounds),
+                _ => self.out.bounds.push((node, bounds)),
+            }
+        }
+        Ok(())
+    }
+
+    /// Opens the marked content that an item belongs to, unless it is open. Its number stands inside
+    /// the layer: poppler loses text whose number stands round a layer.
+    fn begin_content(&mut self, standing: Standing, layer: Option<Layer>) -> Result<(), PaintError> {
+        if self.open == Some((standing, layer)) {
+            return Ok(());
+        }
+        self.end_content();
+        if let Some(layer) = layer {
+            self.out.ops.push(Op::BeginLayer { layer_id: layer_id(layer) });
+        }
+        let (tag, properties) = match standing {
+            Standing::Content(node) => {
+                let Some(found) = self.list.nodes.get(node.0) else {
+                    let what = format!("an item belongs to node {}, which there is not", node.0);
+                    return Err(PaintError::Reference { what });
+                };
+                let number = self.out.owners.len() as i64;
+                self.out.owners.push(node);
+                (role_name(&found.role), dict([("MCID", DictItem::Int(number))]))
+            }
+            Standing::Artifact(kind) => {
+                let kind = match kind {
+                    Artifact::Running => "Pagination",
+                    Artifact::Layout => "Layout",
+                };
+                ("Artifact".to_owned(), dict([("Type", name_of(kind))]))
+            }
+        };
+        self.out.ops.push(Op::BeginMarkedContentWithProperties { tag, properties });
+        self.open = Some((standing, layer));
+        Ok(())
+    }
+
+    fn end_content(&mut self) {
+        self.end_text();
+        if let Some((_, layer)) = self.open.take() {
+            self.out.ops.push(Op::EndMarkedContent);
+            if layer.is_some() {
+                self.out.ops.push(Op::EndLayer);
+            }
+        }
+    }
+
+    /// A point of the display list in the file's points, from the bottom left.
+    fn place(&self, at: Point) -> (f64, f64) {
+        (points(at.x), self.height - points(at.y))
+    }
+
+    fn glyphs(&mut self, line: &Glyphs) -> Result<Bounds, PaintError> {
+        let size = line.size.0;
+        let (x, y) = self.place(line.at);
+        let advance: f64 = line.glyphs.iter().map(|g| g.advance).sum();
+        let length = advance * size / 1000.0;
+        if let Some((colour, width)) = line.halo {
+            self.halo(line, colour, points(width))?;
+        }
+        let data = face(line.face)?;
+        let start = (round(x), round(y));
+        // Text objects may not cross each other's colour: a colour change is allowed inside one.
+        self.fill(line.colour);
+        if !self.goes_on(line.face, pt(line.size).0, start) {
+            self.start_line(line.face, pt(line.size).0, start);
+        }
+        self.gather(line, data)?;
+        Ok(Bounds::of(&[(x, y - 0.3 * size), (x + length, y + size)]))
+    }
+
+    /// Whether a line can go on where the gathered one ends: same face, size and baseline, further on.
+    fn goes_on(&self, of: Face, size: f32, start: (f32, f32)) -> bool {
+        self.text.as_ref().is_some_and(|t| {
+            let pen = f64::from(t.start.0) + t.pen * f64::from(t.size) / 1000.0;
+            t.face == of && t.size == size && t.start.1 == start.1 && f64::from(start.0) >= pen - 0.01
+        })
+    }
+
+    fn start_line(&mut self, of: Face, size: f32, start: (f32, f32)) {
+        self.flush_line();
+        let font_stays = self.text.as_ref().is_some_and(|t| t.face == of && t.size == size);
+        if self.text.is_none() {
+            self.out.ops.push(Op::StartTextSection);
+        }
+        if !font_stays {
+            let font = PdfFontHandle::External(FontId(resource_name(of).to_owned()));
+            self.out.ops.push(Op::SetFont { font, size: printpdf::Pt(size) });
+        }
+        let matrix = TextMatrix::Raw([1.0, 0.0, 0.0, 1.0, start.0, start.1]);
+        self.out.ops.push(Op::SetTextMatrix { matrix });
+        self.text = Some(Text { face: of, size, start, pen: 0.0, line: Vec::new() });
+    }
+
+    /// Adds glyphs to the gathered line. Layout's advances are reproduced by offsets; what an offset
+    /// loses in rounding goes into the next one, so that a line never drifts.
+    fn gather(&mut self, line: &Glyphs, data: &FaceData) -> Result<(), PaintError> {
+        let (x, _) = self.place(line.at);
+        let Some(text) = self.text.as_mut() else { return Ok(()) };
+        let mut wanted = (x - f64::from(text.start.0)) * 1000.0 / f64::from(text.size).max(0.01);
+        for glyph in &line.glyphs {
+            let offset = round(text.pen - wanted);
+            if offset != 0.0 {
+                match text.line.last_mut() {
+                    Some(before) => {
+                        before.offset += offset;
+                        text.pen -= f64::from(offset);
+                    }
+                    // The rest that rounding the start of a line has left.
+                    None => text.pen = wanted,
+                }
+            }
+            let Some((id, meaning)) = self.fonts.glyph(line.face, glyph.id) else {
+                let what = format!("glyph {} was not collected", glyph.id);
+                return Err(PaintError::Reference { what });
+            };
+            text.line.push(Codepoint::with_cid(id, 0.0, meaning.to_owned()));
+            text.pen += data.width(glyph.id);
+            wanted += glyph.advance;
+        }
+        Ok(())
+    }
+
+    fn flush_line(&mut self) {
+        if let Some(text) = self.text.as_mut().filter(|t| !t.line.is_empty()) {
+            let line = std::mem::take(&mut text.line);
+            self.out.ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(line)] });
+        }
+    }
+
+    fn end_text(&mut self) {
+        self.flush_line();
+        if self.text.take().is_some() {
+            self.out.ops.push(Op::EndTextSection);
+        }
+    }
+
+    /// Strokes the glyphs' outlines behind them: as paths, so that no reader finds the words twice.
+    fn halo(&mut self, line: &Glyphs, colour: Colour, width: f64) -> Result<(), PaintError> {
+        self.end_text();
+        self.stroke_colour(colour);
+        let (mut x, y) = self.place(line.at);
+        for glyph in &line.glyphs {
+            // The outline is stroked on both sides: half of the line shows beyond the glyph.
+            let name = self.resources.halo(line.face, glyph.id, line.size.0, 2.0 * width)?.to_owned();
+            self.show_at([1.0, 0.0, 0.0, 1.0, x, y], &name);
+            x += glyph.advance * line.size.0 / 1000.0;
+        }
+        Ok(())
+    }
+
+    fn bead(&mut self, bead: &Bead) -> Result<Bounds, PaintError> {
+        self.end_text();
+        let name = self.resources.bead(bead)?.to_owned();
+        match bead.look {
+            BeadLook::Flat | BeadLook::Faded | BeadLook::Silhouette => self.fill(bead.colour),
+            BeadLook::Lifelike | BeadLook::Outline => {}
+        }
+        if bead.pattern.is_some() {
+            self.stroke_colour(ink_on(bead.colour));
+        }
+        let (x, y) = self.place(bead.centre);
+        // Clockwise on the page is clockwise here too: both have their y axis flipped once.
+        let (sin, cos) = (-bead.turned).to_radians().sin_cos();
+        self.show_at([cos, sin, -sin, cos, x, y], &name);
+        let (w, h) = (points(bead.width) / 2.0, points(bead.length) / 2.0);
+        let (dx, dy) = (w * cos.abs() + h * sin.abs(), w * sin.abs() + h * cos.abs());
+        Ok(Bounds::of(&[(x - dx, y - dy), (x + dx, y + dy)]))
+    }
+
+    fn image(&mut self, image: &Image) -> Result<Bounds, PaintError> {
+        self.end_text();
+        let name = self.resources.picture(&image.picture)?.to_owned();
+        let (w, h) = (points(image.size.width), points(image.size.height));
+        let (x, y) = self.place(image.at);
+        self.show_at([w, 0.0, 0.0, h, x, y - h], &name);
+        Ok(Bounds::of(&[(x, y - h), (x + w, y)]))
+    }
+
+    /// Paints a form or picture under a matrix. The turning part keeps four decimals: two would shear.
+    fn show_at(&mut self, matrix: [f64; 6], name: &str) {
+        let fine = |v: f64| ((v * 10_000.0).round() / 10_000.0 + 0.0) as f32;
+        let [a, b, c, d, e, f] = matrix;
+        let raw = [fine(a), fine(b), fine(c), fine(d), round(e), round(f)];
+        self.out.ops.push(Op::SaveGraphicsState);
+        self.out.ops.push(Op::SetTransformationMatrix { matrix: CurTransMat::Raw(raw) });
+        self.out.ops.push(show(name));
+        self.out.ops.push(Op::RestoreGraphicsState);
+    }
+
+    fn path(&mut self, path: &Path) -> Bounds {
+        self.end_text();
+        if let Some(colour) = path.fill {
+            self.fill(colour);
+        }
+        if let Some(stroke) = &path.stroke {
+            self.pen(stroke);
+        }
+        let mut bounds = Bounds::default();
+        for segment in &path.segments {
+            let (key, corners): (&str, Vec<Point>) = match segment {
+                Segment::Move(p) => ("m", vec![*p]),
+                Segment::Line(p) => ("l", vec![*p]),
+                Segment::Curve(a, b, p) => ("c", vec![*a, *b, *p]),
+                Segment::Close => ("h", vec![]),
+            };
+            let placed: Vec<(f64, f64)> = corners.into_iter().map(|p| self.place(p)).collect();
+            let numbers: Vec<f64> = placed.iter().flat_map(|(x, y)| [*x, *y]).collect();
+            bounds.add(Bounds::of(&placed));
+            self.out.ops.push(plain(key, &numbers));
+        }
+        let finish = match (path.fill.is_some(), path.stroke.is_some()) {
+            (true, true) => "B",
+            (true, false) => "f",
+            (false, true) => "S",
+            (false, false) => "n",
+        };
+        self.out.ops.push(plain(finish, &[]));
+        bounds.grown(path.stroke.as_ref().map_or(0.0, |s| points(s.width) / 2.0))
+    }
+
+    fn pen(&mut self, stroke: &Stroke) {
+        self.stroke_colour(stroke.colour);
+        let width = round(points(stroke.width));
+        if self.state.width != Some(width) {
+            self.out.ops.push(Op::SetOutlineThickness { pt: printpdf::Pt(width) });
+            self.state.width = Some(width);
+        }
+        if self.state.round != Some(stroke.round) {
+            let (cap, join) = if stroke.round {
+                (LineCapStyle::Round, LineJoinStyle::Round)
+            } else {
+                (LineCapStyle::Butt, LineJoinStyle::Miter)
+            };
+            self.out.ops.push(Op::SetLineCapStyle { cap });
+            self.out.ops.push(Op::SetLineJoinStyle { join });
+            self.state.round = Some(stroke.round);
+        }
+        let dash: Vec<f32> = stroke.dash.iter().map(|d: &Mm| round(points(*d))).collect();
+        if self.state.dash != dash {
+            self.out.ops.push(Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &dash) });
+            self.state.dash = dash;
+        }
+    }
+
+    fn fill(&mut self, colour: Colour) {
+        if self.state.fill != Some(colour) {
+            self.flush_line();
+            // What is gathered next starts where the pen stands, not where the shown line began.
+            if self.text.is_some() {
+                self.end_text();
+            }
+            self.out.ops.push(Op::SetFillColor { col: rgb(colour) });
+            self.state.fill = Some(colour);
+        }
+    }
+
+    fn stroke_colour(&mut self, colour: Colour) {
+        if self.state.stroke != Some(colour) {
+            self.out.ops.push(Op::SetOutlineColor { col: rgb(colour) });
+            self.state.stroke = Some(colour);
+        }
+    }
+}
+
+/// Black or white, whichever stands out more from a colour: relative luminance as WCAG 2.2 defines
+/// it; 0.179 is where both contrast alike, √(1.05 × 0.05) − 0.05.
+fn ink_on(colour: Colour) -> Colour {
+    let linear = |c: u8| {
+        let c = f64::from(c) / 255.0;
+        if c <= 0.040_45 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+    };
+    let luminance = 0.2126 * linear(colour.r) + 0.7152 * linear(colour.g) + 0.0722 * linear(colour.b);
+    if luminance > 0.179 { Colour::BLACK } else { Colour::WHITE }
+}

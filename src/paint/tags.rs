@@ -1,0 +1,340 @@
+//! The structure tree: nodes of the display list become structure elements (ISO 32000-1, 14.7), and
+//! the parent tree leads back from marked content and annotations to them.
+
+use super::annotations::Annotation;
+use super::error::PaintError;
+use super::operators::round;
+use super::page::Painted;
+use super::xmp::text;
+use crate::layout::{DisplayList, Node, NodeId, Role};
+use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
+
+/// A box in points from the page's bottom left; the default is empty.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Bounds {
+    left: f64,
+    bottom: f64,
+    right: f64,
+    top: f64,
+}
+
+impl Default for Bounds {
+    fn default() -> Bounds {
+        let far = f64::MAX;
+        Bounds { left: far, bottom: far, right: -far, top: -far }
+    }
+}
+
+impl Bounds {
+    /// The box round points.
+    pub(super) fn of(points: &[(f64, f64)]) -> Bounds {
+        let mut bounds = Bounds::default();
+        for (x, y) in points {
+            // A comparison with NaN is false, so it is added by hand to be noticed.
+            bounds.left = if x.is_nan() { *x } else { bounds.left.min(*x) };
+            bounds.right = bounds.right.max(*x);
+            bounds.bottom = if y.is_nan() { *y } else { bounds.bottom.min(*y) };
+            bounds.top = bounds.top.max(*y);
+        }
+        bounds
+    }
+    /// Takes in another box.
+    pub(super) fn add(&mut self, other: Bounds) {
+        self.left = self.left.min(other.left);
+        self.bottom = self.bottom.min(other.bottom);
+        self.right = self.right.max(other.right);
+        self.top = self.top.max(other.top);
+    }
+    /// The box with a margin.
+    pub(super) fn grown(self, by: f64) -> Bounds {
+        Bounds { left: self.left - by, bottom: self.bottom - by, right: self.right + by, top: self.top + by }
+    }
+    /// Whether all of it are numbers.
+    pub(super) fn is_finite(self) -> bool {
+        [self.left, self.bottom, self.right, self.top].iter().all(|v| v.is_finite())
+    }
+    /// Left, bottom, right, top as written into the file; `None` for an empty box.
+    fn array(self) -> Option<Object> {
+        let all = [self.left, self.bottom, self.right, self.top];
+        (self.left <= self.right)
+            .then(|| Object::Array(all.iter().map(|v| Object::Real(round(*v))).collect()))
+    }
+}
+
+/// The structure type of a role (ISO 32000-1, 14.8.4). All are standard: there is no role map.
+pub(super) fn role_name(role: &Role) -> String {
+    match role {
+        Role::Document => "Document",
+        Role::Section => "Sect",
+        Role::Heading(level) => return format!("H{}", (*level).clamp(1, 6)),
+        Role::Paragraph => "P",
+        Role::List { .. } => "L",
+        Role::ListItem => "LI",
+        Role::ListLabel => "Lbl",
+        Role::ListBody => "LBody",
+        Role::Table { .. } => "Table",
+        Role::TableHead => "THead",
+        Role::TableBody => "TBody",
+        Role::TableRow => "TR",
+        Role::ColumnHeader { .. } | Role::RowHeader { .. } => "TH",
+        Role::TableCell { .. } => "TD",
+        Role::Figure { .. } => "Figure",
+        Role::Caption => "Caption",
+        Role::Contents => "TOC",
+        Role::ContentsItem => "TOCI",
+        Role::Reference => "Reference",
+        Role::Link => "Link",
+        Role::Form => "Form",
+        Role::Span => "Span",
+    }
+    .to_owned()
+}
+
+/// A stretch of marked content: its page and its number there. Ordered as painted.
+type Stretch = (usize, usize);
+
+/// What is known of a node before its element is written.
+#[derive(Clone, Default)]
+struct Known {
+    content: Vec<Stretch>,
+    annotations: Vec<(usize, ObjectId)>,
+    /// Boxes by page.
+    bounds: Vec<(usize, Bounds)>,
+    /// Where the node or anything below it first stands.
+    first: Option<Stretch>,
+}
+
+/// Adds the structure tree and gives its root.
+///
+/// # Errors
+/// When nodes, items or annotations do not fit together.
+pub(super) fn add(
+    list: &DisplayList,
+    doc: &mut Document,
+    pages: &[ObjectId],
+    painted: &[Painted],
+    annotations: &[Annotation],
+) -> Result<ObjectId, PaintError> {
+    check(&list.nodes)?;
+    let mut known = gather(list, painted, annotations)?;
+    let elements: Vec<ObjectId> = list.nodes.iter().map(|_| doc.new_object_id()).collect();
+    let root = doc.new_object_id();
+    order(&list.nodes, NodeId(0), &mut known);
+    for (index, node) in list.nodes.iter().enumerate() {
+        let parent = node.parent.map_or(root, |p| elements[p.0]);
+        let element = element(list, NodeId(index), parent, &known, &elements, pages);
+        doc.objects.insert(elements[index], Object::Dictionary(element));
+    }
+    let parents = parent_tree(painted, annotations, &elements, pages.len());
+    let parents = doc.add_object(parents);
+    doc.objects.insert(
+        root,
+        Object::Dictionary(dictionary! {
+            "Type" => "StructTreeRoot",
+            "K" => elements[0],
+            "ParentTree" => parents,
+            "ParentTreeNextKey" => (pages.len() + annotations.len()) as i64,
+        }),
+    );
+    Ok(root)
+}
+
+/// Whether the nodes are one tree from node 0: parents and children agree, nothing is named twice.
+fn check(nodes: &[Node]) -> Result<(), PaintError> {
+    let wrong = |what: String| Err(PaintError::Reference { what });
+    if nodes.first().is_none_or(|n| n.parent.is_some()) {
+        return wrong("the document has no root node".to_owned());
+    }
+    let mut met = vec![false; nodes.len()];
+    let mut ahead = vec![0];
+    met[0] = true;
+    while let Some(at) = ahead.pop() {
+        for child in &nodes[at].children {
+            match nodes.get(child.0) {
+                Some(n) if n.parent == Some(NodeId(at)) && !met[child.0] => {
+                    met[child.0] = true;
+                    ahead.push(child.0);
+                }
+                _ => return wrong(format!("node {at} has a child {} that is not its own", child.0)),
+            }
+        }
+    }
+    match met.iter().position(|m| !m) {
+        Some(lost) => wrong(format!("node {lost} hangs nowhere")),
+        None => Ok(()),
+    }
+}
+
+fn gather(
+    list: &DisplayList,
+    painted: &[Painted],
+    annotations: &[Annotation],
+) -> Result<Vec<Known>, PaintError> {
+    let mut known = vec![Known::default(); list.nodes.len()];
+    for (page, painted) in painted.iter().enumerate() {
+        for (number, owner) in painted.owners.iter().enumerate() {
+            known[owner.0].content.push((page, number));
+        }
+        for (owner, bounds) in &painted.bounds {
+            known[owner.0].bounds.push((page, *bounds));
+        }
+    }
+    for annotation in annotations {
+        match known.get_mut(annotation.node.0) {
+            Some(known) => known.annotations.push((annotation.page, annotation.id)),
+            None => {
+                let what = format!("an annotation belongs to node {}, which there is not", annotation.node.0);
+                return Err(PaintError::Reference { what });
+            }
+        }
+    }
+    Ok(known)
+}
+
+/// Finds for each node below `at` where it first stands.
+fn order(nodes: &[Node], at: NodeId, known: &mut [Known]) {
+    for child in &nodes[at.0].children {
+        order(nodes, *child, known);
+    }
+    let below = nodes[at.0].children.iter().filter_map(|c| known[c.0].first);
+    known[at.0].first = below.chain(known[at.0].content.first().copied()).min();
+}
+
+fn element(
+    list: &DisplayList,
+    id: NodeId,
+    parent: ObjectId,
+    known: &[Known],
+    elements: &[ObjectId],
+    pages: &[ObjectId],
+) -> Dictionary {
+    let node = &list.nodes[id.0];
+    let own = &known[id.0];
+    let page = own.content.first().map(|s| s.0).or(own.annotations.first().map(|a| a.0));
+    let mut element = dictionary! {
+        "Type" => "StructElem",
+        "S" => Object::Name(role_name(&node.role).into_bytes()),
+        "P" => parent,
+    };
+    if let Some(page) = page {
+        element.set("Pg", pages[page]);
+    }
+    let mut kids = Vec::new();
+    let stretch = |(on, number): Stretch| {
+        if Some(on) == page {
+            Object::Integer(number as i64)
+        } else {
+            dictionary! { "Type" => "MCR", "Pg" => pages[on], "MCID" => number as i64 }.into()
+        }
+    };
+    // A node's own content and its children in the order in which they are painted.
+    let mut content = own.content.iter().copied().peekable();
+    for child in &node.children {
+        while let Some(next) = content.next_if(|s| known[child.0].first.is_some_and(|first| *s < first)) {
+            kids.push(stretch(next));
+        }
+        kids.push(Object::Reference(elements[child.0]));
+    }
+    kids.extend(content.map(stretch));
+    for (on, annotation) in &own.annotations {
+        kids.push(dictionary! { "Type" => "OBJR", "Pg" => pages[*on], "Obj" => *annotation }.into());
+    }
+    if kids.len() == 1 {
+        element.set("K", kids.swap_remove(0));
+    } else if !kids.is_empty() {
+        element.set("K", kids);
+    }
+    if let Role::Figure { alt } = &node.role {
+        element.set("Alt", text(alt));
+    }
+    if let Some(attributes) = attributes(list, id, known) {
+        element.set("A", attributes);
+    }
+    element
+}
+
+/// Attributes of an element (ISO 32000-1, 14.8.5).
+fn attributes(list: &DisplayList, id: NodeId, known: &[Known]) -> Option<Dictionary> {
+    let name = |n: &str| Object::Name(n.as_bytes().to_vec());
+    let table = |scope: Option<&str>, span: usize| {
+        let mut table = dictionary! { "O" => "Table" };
+        if let Some(scope) = scope {
+            table.set("Scope", name(scope));
+        }
+        if span > 1 {
+            table.set("ColSpan", span as i64);
+        }
+        (table.len() > 1).then_some(table)
+    };
+    match &list.nodes[id.0].role {
+        Role::List { numbered } => {
+            let numbering = if *numbered { "Decimal" } else { "Disc" };
+            Some(dictionary! { "O" => "List", "ListNumbering" => name(numbering) })
+        }
+        Role::Table { summary } if !summary.is_empty() => {
+            Some(dictionary! { "O" => "Table", "Summary" => text(summary) })
+        }
+        Role::ColumnHeader { span } => table(Some("Column"), *span),
+        Role::RowHeader { span } => table(Some("Row"), *span),
+        Role::TableCell { span } => table(None, *span),
+        Role::Figure { .. } => {
+            let bounds = figure_bounds(list, id, known).array()?;
+            Some(dictionary! { "O" => "Layout", "BBox" => bounds, "Placement" => name("Block") })
+        }
+        Role::Document
+        | Role::Section
+        | Role::Heading(_)
+        | Role::Paragraph
+        | Role::ListItem
+        | Role::ListLabel
+        | Role::ListBody
+        | Role::Table { .. }
+        | Role::TableHead
+        | Role::TableBody
+        | Role::TableRow
+        | Role::Caption
+        | Role::Contents
+        | Role::ContentsItem
+        | Role::Reference
+        | Role::Link
+        | Role::Form
+        | Role::Span => None,
+    }
+}
+
+/// The box of a figure on the first page it stands on, with what is below it but without its caption.
+fn figure_bounds(list: &DisplayList, id: NodeId, known: &[Known]) -> Bounds {
+    let mut all: Vec<(usize, Bounds)> = Vec::new();
+    let mut ahead = vec![id];
+    while let Some(at) = ahead.pop() {
+        all.extend(&known[at.0].bounds);
+        ahead.extend(list.nodes[at.0].children.iter().filter(|c| list.nodes[c.0].role != Role::Caption));
+    }
+    let first = all.iter().map(|(page, _)| *page).min();
+    let mut bounds = Bounds::default();
+    for (_, part) in all.iter().filter(|(page, _)| Some(*page) == first) {
+        bounds.add(*part);
+    }
+    bounds
+}
+
+/// From each page's marked content and from each annotation back to its element. Keys: pages first,
+/// annotations after them, as their `StructParents` and `StructParent` say.
+fn parent_tree(
+    painted: &[Painted],
+    annotations: &[Annotation],
+    elements: &[ObjectId],
+    pages: usize,
+) -> Dictionary {
+    let mut numbers = Vec::new();
+    for (page, painted) in painted.iter().enumerate() {
+        let owners: Vec<Object> = painted.owners.iter().map(|n| Object::Reference(elements[n.0])).collect();
+        numbers.push(Object::Integer(page as i64));
+        numbers.push(Object::Array(owners));
+    }
+    for (index, annotation) in annotations.iter().enumerate() {
+        numbers.push(Object::Integer((pages + index) as i64));
+        numbers.push(Object::Reference(elements[annotation.node.0]));
+    }
+    dictionary! { "Nums" => numbers }
+}

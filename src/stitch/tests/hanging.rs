@@ -1,0 +1,109 @@
+//! The guard and the loop.
+
+use super::sample::{Sample, bead, letter};
+use crate::colour::Colour;
+use crate::design::{Hang, Side};
+use crate::stitch::{MoveKind, Phase, Spot, Work, passes, passes_while};
+use crate::units::Mm;
+
+fn looped(drop: usize, foundation: usize, top: usize, beads: usize) -> Sample {
+    let mut sample = Sample::plain(drop, foundation, top);
+    sample.hang = Hang::Loop(vec![letter('B'); beads]);
+    sample
+}
+
+fn hanging(work: &Work) -> String {
+    work.moves_of(Phase::Hanging)
+        .map(|made| match &made.kind {
+            MoveKind::ThroughGuard { towards } => format!("guard {towards:?}"),
+            MoveKind::ThroughLoop { towards } => format!("loop {towards:?}"),
+            MoveKind::String { beads } => format!("string {}", beads.len()),
+            MoveKind::Pass { stack, way } => format!("{}.{} {way:?}", stack.row + 1, stack.stack + 1),
+            other => format!("{other:?}"),
+        })
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+#[test]
+fn a_guard_is_passed_twice() {
+    let round = "guard Left, 3.1 Down, 2.1 Down, 2.2 Up, 2.3 Down, 2.4 Up, 3.3 Up";
+    assert_eq!(hanging(&Sample::plain(2, 5, 3).stitch()), format!("{round}, {round}"));
+    let round = "guard Right, 2.2 Down, 1.3 Down, 1.2 Up, 2.1 Up";
+    assert_eq!(hanging(&Sample::plain(2, 3, 2).stitch()), format!("{round}, {round}"));
+}
+
+#[test]
+fn hanging_turns_round_with_the_starting_side() {
+    let mut sample = Sample::plain(2, 3, 2);
+    sample.start = Side::Right;
+    let round = "guard Left, 2.1 Down, 1.1 Down, 1.2 Up, 2.2 Up";
+    assert_eq!(hanging(&sample.stitch()), format!("{round}, {round}"));
+}
+
+#[test]
+fn one_stack_carries_both_ends() {
+    let guard = "guard Left, 3.1 Down, 2.1 Down, 2.2 Up, 3.1 Up";
+    assert_eq!(hanging(&Sample::plain(2, 3, 1).stitch()), format!("{guard}, {guard}"));
+    let rest = "3.1 Down, 2.1 Down, 2.2 Up, 3.1 Up";
+    assert_eq!(hanging(&looped(2, 3, 1, 8).stitch()), format!("string 8, {rest}, loop Left, {rest}"));
+}
+
+#[test]
+fn a_loop_is_strung_once_and_passed_once_more() {
+    let work = looped(1, 5, 3, 8).stitch();
+    let counts = passes(&work);
+    assert!((0..8).all(|bead| counts[&Spot::Loop { bead }] == [2, 0]));
+}
+
+#[test]
+fn every_loop_is_a_closed_ring_above_the_body() {
+    for top in 1..=6 {
+        for beads in 3..=24 {
+            let mut sample = looped(2, 8, top, beads);
+            sample.beads[1].length = Mm(1.7);
+            let work = sample.stitch();
+            let ends = work
+                .moves_of(Phase::Hanging)
+                .find(|m| matches!(m.kind, MoveKind::String { .. }))
+                .map(|m| m.points[m.points.len() - beads - 1..].to_vec())
+                .expect("a loop is strung");
+            let span = 1.6 * (top as f64 - 1.0);
+            let total = 1.7 * beads as f64;
+            for pair in ends.windows(2) {
+                assert!((pair[0].distance(pair[1]).0 - 1.7).abs() < 1e-6, "hole ends meet");
+            }
+            let lowest = |l: &crate::stitch::Lying| {
+                let (sin, cos) = l.turned.to_radians().sin_cos();
+                l.centre.y.0 + (1.6 * sin.abs() + 1.7 * cos.abs()) / 2.0
+            };
+            let in_loop = work.geometry.beads.iter().filter(|l| matches!(l.spot, Spot::Loop { .. }));
+            let lowest = in_loop.map(lowest).fold(f64::MIN, f64::max);
+            assert!(lowest < 1.7, "{top} {beads}: reaches {lowest} below the top");
+            if total > span + 0.1 {
+                let apart = ends[0].distance(ends[beads]).0;
+                assert!((apart - span).abs() < 1e-6, "{top} {beads}: {apart} is not {span}");
+            }
+        }
+    }
+}
+
+#[test]
+fn hanging_leaves_other_rows_alone() {
+    let work = Sample::plain(1, 12, 4).stitch();
+    for (spot, [body, _]) in passes_while(&work, |p| p == Phase::Hanging) {
+        let Spot::Body { row, .. } = spot else { continue };
+        assert!(body == 0 || row >= 7, "row {row}");
+    }
+}
+
+#[test]
+fn a_bead_longer_than_the_rest_of_its_loop_lies_in_a_line() {
+    let mut sample = looped(1, 4, 2, 2);
+    sample.beads[1] = bead(Colour::BLACK);
+    let work = sample.stitch();
+    let in_loop: Vec<_> =
+        work.geometry.beads.iter().filter(|l| matches!(l.spot, Spot::Loop { .. })).collect();
+    assert_eq!(in_loop.len(), 2);
+    assert!(in_loop.iter().all(|l| l.turned.abs() == 90.0));
+}

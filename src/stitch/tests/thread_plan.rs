@@ -1,0 +1,72 @@
+//! What to cut, and where lengths join.
+
+use super::sample::Sample;
+use crate::design::Side;
+use crate::stitch::{Cut, Phase, ThreadUse, Work};
+use crate::units::Mm;
+
+fn cuts(work: &Work, thread: ThreadUse) -> Vec<&Cut> {
+    work.cuts.iter().filter(|c| c.thread == thread).collect()
+}
+
+#[test]
+fn one_span_of_thread_is_one_length() {
+    let work = Sample::plain(2, 17, 3).with_strands(20).stitch();
+    let said: Vec<_> = work.cuts.iter().map(|c| (c.thread, c.number, c.joins_at, c.cut.0)).collect();
+    assert_eq!(
+        said,
+        [(ThreadUse::Body, 1, Phase::Row(0), 1650.0), (ThreadUse::Fringe, 1, Phase::Strand(0), 1350.0)]
+    );
+    for cut in &work.cuts {
+        assert_eq!(cut.tails, Mm(200.0));
+        assert!((cut.handling.0 - cut.path.0 * 0.1).abs() < 1e-9);
+        assert!(cut.anchors.0 > 20.0, "both anchors: {:?}", cut.anchors);
+    }
+}
+
+#[test]
+fn more_than_a_span_is_split_evenly_at_strands() {
+    let mut sample = Sample::plain(2, 17, 3).with_strands(40);
+    let work = sample.stitch();
+    let lengths = cuts(&work, ThreadUse::Fringe);
+    assert_eq!(lengths.iter().map(|c| c.number).collect::<Vec<_>>(), [1, 2]);
+    assert!(lengths.iter().all(|c| c.cut <= Mm(1800.0)));
+    assert!((lengths[0].cut - lengths[1].cut).abs() <= Mm(150.0), "{lengths:?}");
+    assert_eq!(lengths[1].joins_at, Phase::Strand(9));
+    assert!(lengths.iter().all(|c| c.tails == Mm(200.0) && c.anchors > Mm(20.0)));
+    sample.start = Side::Right;
+    let work = sample.stitch();
+    let joins: Vec<Phase> = cuts(&work, ThreadUse::Fringe).iter().map(|c| c.joins_at).collect();
+    assert_eq!(joins, [Phase::Strand(16), Phase::Strand(7)]);
+}
+
+#[test]
+fn a_long_body_is_split_at_rows() {
+    let work = Sample::plain(2, 40, 3).stitch();
+    let lengths = cuts(&work, ThreadUse::Body);
+    assert!(lengths.len() > 2);
+    let joins: Vec<usize> = lengths
+        .iter()
+        .map(|c| match c.joins_at {
+            Phase::Row(row) => row,
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    assert!(joins[0] == 0 && joins.windows(2).all(|j| j[0] < j[1]));
+}
+
+#[test]
+fn the_makers_own_allowances_are_kept() {
+    let mut sample = Sample::plain(1, 6, 3).with_strands(10);
+    sample.allowances.tail = Mm(150.0);
+    sample.allowances.handling = 0.0;
+    let work = sample.stitch();
+    assert!(work.cuts.iter().all(|c| c.tails == Mm(300.0) && c.handling == Mm(0.0)));
+}
+
+#[test]
+fn a_row_longer_than_the_span_is_not_cut() {
+    let mut sample = Sample::plain(3, 12, 10);
+    sample.allowances.arm_span = Mm(100.0);
+    assert_eq!(cuts(&sample.stitch(), ThreadUse::Body).len(), 3);
+}
