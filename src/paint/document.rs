@@ -28,6 +28,7 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     set_pages(list, &mut doc, &pages);
     complete_fonts(&mut doc);
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
+    set_apart_resources(&mut doc);
     let structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
     let bookmarks = outline::add(list, &mut doc, &pages)?;
     let layers = layers::finish(list, &mut doc);
@@ -162,6 +163,21 @@ fn complete_fonts(doc: &mut Document) {
         let inner = doc.add_object(inner);
         if let Ok(dict) = doc.get_object_mut(id).and_then(Object::as_dict_mut) {
             dict.set("DescendantFonts", vec![Object::Reference(inner)]);
+        }
+    }
+}
+
+/// Makes the resources of forms objects of their own: dictionaries of streams cannot be deflated,
+/// those in object streams are.
+fn set_apart_resources(doc: &mut Document) {
+    let nothing = doc.add_object(Dictionary::new());
+    let ids: Vec<ObjectId> = doc.objects.keys().copied().collect();
+    for id in ids {
+        let Some(Object::Stream(form)) = doc.objects.get(&id) else { continue };
+        let Ok(Object::Dictionary(resources)) = form.dict.get(b"Resources") else { continue };
+        let own = if resources.is_empty() { nothing } else { doc.add_object(resources.clone()) };
+        if let Some(Object::Stream(form)) = doc.objects.get_mut(&id) {
+            form.dict.set("Resources", own);
         }
     }
 }

@@ -31,8 +31,14 @@ fn darker(colour: Colour, share: f64) -> Colour {
 /// Draws a lifelike bead and gives the gradients it uses. All shares below were chosen by eye.
 pub(super) fn lifelike(script: &mut Script, shape: Shape, colour: Colour, w: f64, h: f64) -> Shadings {
     let mut shadings = Shadings::new();
-    // Black glass still shows its form: nothing is darker than a little above black.
-    let base = lighter(colour, if is_dark(colour) { 0.07 } else { 0.0 });
+    // Black glass still shows its shade and white glass its highlight: both leave room beside them.
+    let base = if is_dark(colour) {
+        lighter(colour, 0.07)
+    } else if is_white(colour) {
+        darker(colour, 0.07)
+    } else {
+        colour
+    };
     script.fill(darker(base, 0.62));
     outline(script, shape, w, h);
     script.word("f q");
@@ -43,12 +49,10 @@ pub(super) fn lifelike(script: &mut Script, shape: Shape, colour: Colour, w: f64
         Shape::Cylinder | Shape::Bugle | Shape::Cube => {
             tube(script, &mut shadings, base, w, h, shape == Shape::Cube)
         }
-        Shape::Round => ball(script, &mut shadings, base, (0.0, 0.0), (w, h)),
+        Shape::Round => ball(script, &mut shadings, base, (0.0, 0.0), (w, h), (w, h)),
+        // One roundness over the whole drop, its bright spot on the bulb.
         Shape::Drop => {
-            let bulb = w.min(0.84 * h);
-            shadings.insert("Body".into(), across(w, &tube_stops(base, 0.0)));
-            script.word("/Body sh");
-            ball(script, &mut shadings, base, (0.0, (bulb - h) / 2.0), (w, bulb * 1.5));
+            ball(script, &mut shadings, base, (0.0, -0.12 * h), (1.06 * w, 1.28 * h), (w, 0.7 * h))
         }
         Shape::Faceted => facets(script, &mut shadings, base, w, h),
     }
@@ -59,6 +63,11 @@ pub(super) fn lifelike(script: &mut Script, shape: Shape, colour: Colour, w: f64
 /// Whether a colour is so dark that shading it darker would show nothing.
 fn is_dark(colour: Colour) -> bool {
     u32::from(colour.r) + u32::from(colour.g) + u32::from(colour.b) < 150
+}
+
+/// Whether a colour is so light that a highlight on it would not be seen.
+fn is_white(colour: Colour) -> bool {
+    u32::from(colour.r) + u32::from(colour.g) + u32::from(colour.b) > 715
 }
 
 /// Light and shade across a tube lit from the upper left; `lift` lightens all of it.
@@ -107,9 +116,16 @@ fn tube(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h: f
     script.word("W n /Light sh Q");
 }
 
-/// A rounded bead: light from the upper left, and a small bright spot.
-fn ball(script: &mut Script, shadings: &mut Shadings, base: Colour, centre: (f64, f64), size: (f64, f64)) {
-    let (w, h) = size;
+/// A rounded bead: light from the upper left over a roundness of this size, and a bright spot on the
+/// part of it that is `lit`.
+fn ball(
+    script: &mut Script,
+    shadings: &mut Shadings,
+    base: Colour,
+    centre: (f64, f64),
+    (w, h): (f64, f64),
+    lit: (f64, f64),
+) {
     script.word("q").op("cm", &[w / 2.0, 0.0, 0.0, h / 2.0, centre.0, centre.1]);
     shadings.insert(
         "Ball".into(),
@@ -125,10 +141,9 @@ fn ball(script: &mut Script, shadings: &mut Shadings, base: Colour, centre: (f64
             ],
         ),
     );
-    ellipse(script, (0.0, 0.0), (2.0, 2.0));
-    script.word("W n /Ball sh Q");
-    let (x, y) = (centre.0 - 0.17 * w, centre.1 + 0.17 * h);
-    let (sw, sh) = (0.26 * w, 0.2 * h);
+    script.word("/Ball sh Q");
+    let (x, y) = (centre.0 - 0.17 * lit.0, centre.1 + 0.17 * lit.1);
+    let (sw, sh) = (0.26 * lit.0, 0.2 * lit.1);
     script.word("q").op("cm", &[sw / 2.0, 0.0, 0.0, sh / 2.0, x, y]);
     shadings.insert(
         "Spot".into(),
