@@ -2,6 +2,7 @@
 
 use super::error::PaintError;
 use crate::booklet::drawing::Face;
+use crate::layout::face_bytes;
 use std::sync::OnceLock;
 use ttf_parser::GlyphId;
 
@@ -39,20 +40,9 @@ pub(super) const FACES: [Face; 6] =
 pub(super) fn face(face: Face) -> Result<&'static FaceData, PaintError> {
     static PARSED: [OnceLock<Result<FaceData, String>>; 6] = [const { OnceLock::new() }; 6];
     PARSED[face as usize]
-        .get_or_init(|| parse(bytes(face)))
+        .get_or_init(|| parse(face_bytes(face)))
         .as_ref()
         .map_err(|reason| PaintError::Face { face, reason: reason.clone() })
-}
-
-fn bytes(face: Face) -> &'static [u8] {
-    match face {
-        Face::Regular => include_bytes!("../../fonts/SourceSans3_400Regular.ttf"),
-        Face::Bold => include_bytes!("../../fonts/SourceSans3_700Bold.ttf"),
-        Face::Italic => include_bytes!("../../fonts/SourceSans3_400Regular_Italic.ttf"),
-        Face::Title => include_bytes!("../../fonts/SourceSerif4_600SemiBold.ttf"),
-        Face::TitleLight => include_bytes!("../../fonts/SourceSerif4_400Regular.ttf"),
-        Face::Letters => include_bytes!("../../fonts/IBMPlexSansCondensed_700Bold.ttf"),
-    }
 }
 
 fn parse(bytes: &'static [u8]) -> Result<FaceData, String> {

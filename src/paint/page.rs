@@ -8,7 +8,7 @@ use super::operators::{dict, name_of, plain, points, pt, rgb, round, show};
 use super::resources::Resources;
 use super::tags::{Bounds, role_name};
 use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
-use crate::colour::Colour;
+use crate::colour::{Colour, ink_on};
 use crate::layout::{
     Artifact, Bead, DisplayList, Glyphs, Image, Item, Layer, NodeId, Page, Paint, Path, Standing,
 };
@@ -368,15 +368,4 @@ impl Painter<'_> {
             self.state.stroke = Some(colour);
         }
     }
-}
-
-/// Black or white, whichever stands out more from a colour: relative luminance as WCAG 2.2 defines
-/// it; 0.179 is where both contrast alike, √(1.05 × 0.05) − 0.05.
-fn ink_on(colour: Colour) -> Colour {
-    let linear = |c: u8| {
-        let c = f64::from(c) / 255.0;
-        if c <= 0.040_45 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
-    };
-    let luminance = 0.2126 * linear(colour.r) + 0.7152 * linear(colour.g) + 0.0722 * linear(colour.b);
-    if luminance > 0.179 { Colour::BLACK } else { Colour::WHITE }
 }

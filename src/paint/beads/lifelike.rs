@@ -14,18 +14,12 @@ pub(super) type Shadings = BTreeMap<String, DictItem>;
 /// A stop of a gradient: where (0 to 1) and which colour.
 type Stop = (f64, Colour);
 
-/// Mixes two colours channel by channel; `share` of the second.
-fn mix(a: Colour, b: Colour, share: f64) -> Colour {
-    let channel = |x: u8, y: u8| (f64::from(x) + (f64::from(y) - f64::from(x)) * share).round() as u8;
-    Colour::new(channel(a.r, b.r), channel(a.g, b.g), channel(a.b, b.b))
-}
-
 fn lighter(colour: Colour, share: f64) -> Colour {
-    mix(colour, Colour::WHITE, share)
+    colour.mix(Colour::WHITE, share)
 }
 
 fn darker(colour: Colour, share: f64) -> Colour {
-    mix(colour, Colour::BLACK, share)
+    colour.mix(Colour::BLACK, share)
 }
 
 /// Draws a lifelike bead and gives the gradients it uses. All shares below were chosen by eye.
