@@ -1,12 +1,12 @@
 //! The body: its picture to rows of stacks.
 
 use super::check::Check;
+use super::field::Field;
 use super::files::BodyPart;
-use super::letters::Letters;
 use super::model::{Body, Row, Stack, StitchName};
 use super::outline::Node;
 use super::picture::{self, LetterReader, RowLine};
-use crate::diagnostic::{did_you_mean, number_of, shown};
+use crate::diagnostic::{did_you_mean, number_of, shown, thousands};
 
 /// Most stacks in a row.
 const MOST_STACKS: usize = 400;
@@ -21,11 +21,11 @@ pub(super) fn check(
     check: &mut Check<'_>,
     part: &BodyPart,
     node: &Node,
-    letters: &Letters,
+    reader: &mut LetterReader<'_>,
 ) -> (Option<Body>, Option<usize>) {
-    check.keys::<BodyPart>(node);
+    let misspelt = check.keys::<BodyPart>(node);
     let stitch = stitch(check, part, node);
-    let drop = drop(check, part, node);
+    let drop = drop(check, part, node).filter(|_| part.drop != Field::Missing || !misspelt);
     if check.take(&part.below, node, "below").is_some() {
         let span = node.entry("below").map_or(node.span.clone(), |(key, _)| key.span.clone());
         check.error(
@@ -37,13 +37,16 @@ pub(super) fn check(
     let hint = "draw the body under `picture: |`, one line of letters for each line of beads";
     let drawn = check.need(&part.picture, node, "picture", hint).is_some();
     let Some(drop) = drop.filter(|_| drawn) else { return (None, None) };
-    let Some(lines) = picture::lines(check, node.get("picture"), "picture") else { return (None, None) };
+    let Some(lines) = picture::lines(check, node, "picture") else { return (None, None) };
     if lines.len() > MOST_ROWS * drop {
         let span = lines[MOST_ROWS * drop].span.clone();
-        check.error(span, format!("the body has more than {MOST_ROWS} rows"), "draw a smaller body");
+        check.error(
+            span,
+            format!("the body has more than {} rows", thousands(MOST_ROWS)),
+            "draw a smaller body",
+        );
         return (None, None);
     }
-    let mut reader = LetterReader::new(letters);
     let read: Vec<Option<RowLine>> = lines.iter().map(|line| reader.row_line(check, line)).collect();
     let width = read.last().and_then(|l| l.as_ref()).map(|l| l.letters.len());
     if lines.len() % drop != 0 {
@@ -60,6 +63,7 @@ pub(super) fn check(
         );
         return (None, width);
     }
+    let width = width.filter(|w| *w <= MOST_STACKS);
     let rows: Option<Vec<Row>> = read.chunks(drop).map(|group| row(check, group)).collect();
     let Some(mut rows) = rows else { return (None, width) };
     rows.reverse();
@@ -71,7 +75,7 @@ pub(super) fn check(
 
 fn stitch(check: &mut Check<'_>, part: &BodyPart, node: &Node) -> Option<StitchName> {
     match check.take(&part.stitch, node, "stitch").map(|t| t.0.trim().to_lowercase()) {
-        None if part.stitch != super::field::Field::Missing => None,
+        None if part.stitch != Field::Missing => None,
         None => Some(StitchName::Brick),
         Some(name) if name == "brick" => Some(StitchName::Brick),
         Some(name) => {
@@ -87,7 +91,7 @@ fn stitch(check: &mut Check<'_>, part: &BodyPart, node: &Node) -> Option<StitchN
 }
 
 fn drop(check: &mut Check<'_>, part: &BodyPart, node: &Node) -> Option<usize> {
-    let given = matches!(part.drop, super::field::Field::Missing);
+    let given = matches!(part.drop, Field::Missing);
     match check.take(&part.drop, node, "drop").map(|w| w.0 as usize) {
         None => given.then_some(1),
         Some(drop) if drop <= LARGEST_DROP => Some(drop),

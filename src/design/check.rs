@@ -3,7 +3,7 @@
 use super::field::{Field, keys_of};
 use super::outline::Node;
 use super::syntax;
-use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};
+use crate::diagnostic::{Place, Problem, Source, did_you_mean, nearest, shown};
 use serde::de::DeserializeOwned;
 use std::ops::Range;
 use std::sync::Arc;
@@ -48,7 +48,12 @@ impl<'p> Check<'p> {
                 None
             }
             Field::Wrong(wanted) => {
-                self.error(node.get(key).span.clone(), format!("`{key}` must be {wanted}"), "");
+                let value = node.get(key);
+                self.error(
+                    value.span.clone(),
+                    format!("`{key}` must be {wanted}"),
+                    nearest_of(wanted, value.text()),
+                );
                 None
             }
         }
@@ -67,7 +72,7 @@ impl<'p> Check<'p> {
         match field {
             Field::Given(value) => Some(value),
             Field::Missing | Field::Empty => {
-                self.empty(span.clone(), what);
+                self.error(span.clone(), format!("{what} is empty"), "write it, or remove the line");
                 None
             }
             Field::Wrong(wanted) => {
@@ -77,15 +82,18 @@ impl<'p> Check<'p> {
         }
     }
 
-    /// Notes every key that a part does not take.
-    pub fn keys<T: DeserializeOwned>(&mut self, node: &Node) {
+    /// Notes every key that a part does not take; whether there was any (then a missing key may be one misspelt).
+    pub fn keys<T: DeserializeOwned>(&mut self, node: &Node) -> bool {
         let known = keys_of::<T>();
+        let mut unknown = false;
         for (key, _) in node.entries() {
             if !known.contains(&key.text()) {
                 let message = format!("`{}` is not a key that can stand here", shown(key.text()));
                 self.error(key.span.clone(), message, did_you_mean(key.text(), known, "the keys here are"));
+                unknown = true;
             }
         }
+        unknown
     }
 
     /// Nothing stands after a key: perhaps it was taken for a comment.
@@ -100,9 +108,18 @@ impl<'p> Check<'p> {
                 self.note(problem);
             }
             None => {
-                let name = if name.starts_with('`') { name.to_owned() } else { format!("`{name}`") };
-                self.error(key, format!("nothing stands after {name}"), "write its value, or remove the key");
+                self.error(
+                    key,
+                    format!("nothing stands after `{name}`"),
+                    "write its value, or remove the key",
+                );
             }
         }
     }
+}
+
+/// The nearest of the words in backquotes to what stands there, as a hint.
+fn nearest_of(wanted: &str, found: &str) -> String {
+    let words = wanted.split('`').skip(1).step_by(2);
+    nearest(found, words).map_or(String::new(), |word| format!("did you mean `{word}`?"))
 }

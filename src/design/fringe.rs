@@ -3,12 +3,11 @@
 use super::check::Check;
 use super::field::Field;
 use super::files::{FringePart, HangPart, LoopKeys, StrandKeys, StrandPart};
-use super::letters::Letters;
 use super::model::{Fringe, Hang, LetterId, Strand};
 use super::outline::{Kind, Node};
 use super::picture::{self, LetterReader};
 use super::runs;
-use crate::diagnostic::{did_you_mean, number_of, shown};
+use crate::diagnostic::{did_you_mean, number_of, shown, thousands};
 use std::ops::Range;
 
 /// Most strands of a fringe.
@@ -26,7 +25,7 @@ pub(super) fn check(
     check: &mut Check<'_>,
     part: &FringePart,
     node: &Node,
-    letters: &Letters,
+    reader: &mut LetterReader<'_>,
     width: Option<usize>,
 ) -> Option<Fringe> {
     check.keys::<FringePart>(node);
@@ -43,11 +42,11 @@ pub(super) fn check(
         }
         (strands, Field::Missing) => {
             let strands = check.take(strands, node, "strands")?;
-            listed(check, &strands.0, node.get("strands"), letters, turn)
+            listed(check, &strands.0, node.get("strands"), reader, turn)
         }
         (Field::Missing, drawing) => {
             check.take(drawing, node, "picture")?;
-            drawn(check, node.get("picture"), letters, turn)
+            drawn(check, node, reader, turn)
         }
         (_, _) => {
             let span = node.entry("picture").map_or(node.span.clone(), |(key, _)| key.span.clone());
@@ -60,6 +59,8 @@ pub(super) fn check(
         .entry("strands")
         .or(node.entry("picture"))
         .map_or(node.span.clone(), |(key, _)| key.span.clone());
+    // Whether half or all of it is written cannot be told.
+    let width = width.filter(|_| !matches!(part.mirror, Field::Wrong(_) | Field::Empty));
     if !matches_foundation(check, written.len(), width, mirrored, span) {
         return None;
     }
@@ -77,7 +78,7 @@ fn listed(
     check: &mut Check<'_>,
     strands: &[Field<StrandPart>],
     node: &Node,
-    letters: &Letters,
+    reader: &mut LetterReader<'_>,
     turn: usize,
 ) -> Option<Vec<Written>> {
     if strands.is_empty() {
@@ -96,20 +97,19 @@ fn listed(
         );
         return None;
     }
-    let mut reader = LetterReader::new(letters);
     let mut written = Vec::new();
     for (i, (field, item)) in strands.iter().zip(node.items()).enumerate() {
         let name = format!("strand {}", i + 1);
         let span = if item.span.is_empty() { &node.span } else { &item.span };
         let (beads, turn) = match check.item(field, span, &name) {
-            Some(StrandPart::Runs(_)) => (runs::read(check, &mut reader, item), turn),
+            Some(StrandPart::Runs(_)) => (runs::read(check, reader, item), turn),
             Some(StrandPart::WithTurn(keys)) => {
                 check.keys::<StrandKeys>(item);
                 let own = check.take(&keys.turn, item, "turn").map(|n| n.0 as usize);
                 let given = check
                     .need(&keys.beads, item, "beads", "write the strand as `{beads: 8A 2B 3D, turn: 3}`")
                     .is_some();
-                let beads = if given { runs::read(check, &mut reader, item.get("beads")) } else { None };
+                let beads = if given { runs::read(check, reader, item.get("beads")) } else { None };
                 (beads, own.unwrap_or(turn))
             }
             None => (None, turn),
@@ -120,17 +120,21 @@ fn listed(
 }
 
 /// Strands drawn as a picture: one column a strand, a dot for no bead.
-fn drawn(check: &mut Check<'_>, node: &Node, letters: &Letters, turn: usize) -> Option<Vec<Written>> {
+fn drawn(
+    check: &mut Check<'_>,
+    node: &Node,
+    reader: &mut LetterReader<'_>,
+    turn: usize,
+) -> Option<Vec<Written>> {
     let lines = picture::lines(check, node, "picture")?;
     if let Some(line) = lines.get(runs::MOST_BEADS) {
         check.error(
             line.span.clone(),
-            format!("the strands have more than {} beads", runs::MOST_BEADS),
+            format!("the strands have more than {} beads", thousands(runs::MOST_BEADS)),
             "draw a shorter fringe",
         );
         return None;
     }
-    let mut reader = LetterReader::new(letters);
     let mut strands: Vec<Written> = Vec::new();
     let mut ended: Vec<bool> = Vec::new();
     let mut good = true;
@@ -270,7 +274,7 @@ pub(super) fn hang(
     part: &HangPart,
     node: &Node,
     key: &Node,
-    letters: &Letters,
+    reader: &mut LetterReader<'_>,
 ) -> Option<Hang> {
     const WAYS: [&str; 2] = ["thread guard", "loop"];
     match part {
@@ -300,7 +304,7 @@ pub(super) fn hang(
             }
             check.keys::<LoopKeys>(&here);
             check.need(&keys.beads, &here, "loop", "give the loop's beads, as in `{loop: 8A}`")?;
-            let beads = runs::read(check, &mut LetterReader::new(letters), node.get("loop"))?;
+            let beads = runs::read(check, reader, node.get("loop"))?;
             if beads.len() < SHORTEST_LOOP {
                 check.error(
                     node.get("loop").span.clone(),

@@ -3,14 +3,15 @@
 //! The values themselves are read by serde; the outline says where they are, and refuses beforehand
 //! what would make reading expensive (nesting, aliases that multiply) or ambiguous (a key given twice).
 
-use crate::diagnostic::{Place, Problem, Source};
+use super::syntax;
+use crate::diagnostic::{Place, Problem, Source, thousands};
 use saphyr_parser::{Event, Parser, ScalarStyle, Span};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
 
 /// Deepest nesting of lists and mappings; the formats need five levels.
-const DEEPEST: usize = 24;
+pub(super) const DEEPEST: usize = 24;
 /// Most nodes a file may hold once its aliases are written out.
 const MOST_NODES: usize = 200_000;
 
@@ -86,8 +87,10 @@ impl Node {
     }
 
     fn size(&self) -> usize {
+        /// A long text weighs as much as several short ones.
+        const BYTES_A_NODE: usize = 100;
         1 + match &self.kind {
-            Kind::Scalar { .. } => 0,
+            Kind::Scalar { text, .. } => text.len() / BYTES_A_NODE,
             Kind::List(items) => items.iter().map(Node::size).sum(),
             Kind::Mapping(entries) => entries.iter().map(|(k, v)| k.size() + v.size()).sum(),
         }
@@ -105,7 +108,7 @@ pub(super) fn outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
         match event {
             Ok((event, span)) => tree.take(event, bytes.range(span)).map_err(|p| vec![p])?,
             Err(error) => {
-                return Err(super::syntax::explain(source, bytes.at(error.marker().index()), error.info()));
+                return Err(syntax::explain(source, bytes.at(error.marker().index()), error.info()));
             }
         }
     }
@@ -167,13 +170,20 @@ impl<'s> Tree<'s> {
                     ScalarStyle::Folded => Style::Folded,
                 };
                 let span = self.tidy(span);
-                self.count(1, &span)?;
-                self.add(Node { span, kind: Kind::Scalar { text: text.into_owned(), style } }, anchor)
+                let node = Node { span, kind: Kind::Scalar { text: text.into_owned(), style } };
+                self.count(node.size(), &node.span)?;
+                self.add(node, anchor)
             }
             Event::SequenceStart(anchor, _) => self.start(Kind::List(Vec::new()), anchor, span),
             Event::MappingStart(anchor, _) => self.start(Kind::Mapping(Vec::new()), anchor, span),
             Event::SequenceEnd | Event::MappingEnd => match self.open.pop() {
-                Some(open) => self.add(open.node, open.anchor),
+                Some(mut open) => {
+                    // Only what stands in brackets has an end of its own.
+                    if self.source.text[open.node.span.start..].starts_with(['{', '[']) {
+                        open.node.span = self.tidy(open.node.span.start..span.end);
+                    }
+                    self.add(open.node, open.anchor)
+                }
                 None => Ok(()),
             },
             Event::Alias(anchor) => match self.anchors.get(&anchor).cloned() {
@@ -195,9 +205,7 @@ impl<'s> Tree<'s> {
     fn start(&mut self, kind: Kind, anchor: usize, span: Range<usize>) -> Result<(), Problem> {
         let span = self.tidy(span);
         if self.open.len() >= DEEPEST {
-            return Err(self
-                .problem(span, format!("lists and keys are nested more than {DEEPEST} deep"))
-                .hint("these files need five levels at most: look for brackets that were never closed"));
+            return Err(syntax::nested(self.source, span));
         }
         self.count(1, &span)?;
         self.open.push(Open { node: Node { span, kind }, anchor, key: None });
@@ -228,7 +236,8 @@ impl<'s> Tree<'s> {
                 .problem(
                     span.clone(),
                     format!(
-                        "the file holds more than {MOST_NODES} values once its `*` names are written out"
+                        "the file holds more than {} values once its `*` names are written out",
+                        thousands(MOST_NODES)
                     ),
                 )
                 .hint("write the values out instead of naming them with `&` and `*`"));

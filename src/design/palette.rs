@@ -21,8 +21,10 @@ pub(super) struct PaletteRead {
     pub threads_broken: Vec<String>,
     /// Keys of findings that could not be read.
     pub findings_broken: Vec<String>,
-    /// Where the file begins.
-    pub place: Place,
+    /// Where its threads begin.
+    pub threads_at: Place,
+    /// Where its findings begin.
+    pub findings_at: Place,
     /// Whether the whole file could not be read.
     pub unreadable: bool,
 }
@@ -42,7 +44,8 @@ pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> P
         broken: Vec::new(),
         threads_broken: Vec::new(),
         findings_broken: Vec::new(),
-        place: check.place(root.span.start..root.span.start),
+        threads_at: check.place(key_span(root, "threads")),
+        findings_at: check.place(key_span(root, "findings")),
         unreadable: false,
     };
     let palette = &mut read.palette;
@@ -87,6 +90,11 @@ pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> P
     }
     replacements(check, &read, root.get("beads"));
     read
+}
+
+/// Where a key stands, or else the beginning of the file.
+fn key_span(root: &Node, key: &str) -> std::ops::Range<usize> {
+    root.entry(key).map_or(root.span.start..root.span.start, |(name, _)| name.span.clone())
 }
 
 /// Calls `take` with each entry that can be read.
@@ -301,7 +309,9 @@ fn replacements(check: &mut Check<'_>, read: &PaletteRead, beads: &Node) {
                 format!("`{}` is replaced by `{by}`, which is not in this palette", bead.key),
                 hint,
             );
-        } else if let Err(ring) = follow(&read.palette, &bead.key) {
+        } else if let Some(ring) =
+            follow(&read.palette, &bead.key).err().filter(|ring| is_told_at(&names, ring))
+        {
             check.error(
                 span,
                 format!("the replacements run in a ring: {}", ring.join(" → ")),
@@ -309,6 +319,12 @@ fn replacements(check: &mut Check<'_>, read: &PaletteRead, beads: &Node) {
             );
         }
     }
+}
+
+/// Whether a ring is told at the bead it was followed from: at that of its own which stands first in the file.
+fn is_told_at(names: &[&str], ring: &[String]) -> bool {
+    let first = names.iter().find(|name| ring.iter().any(|r| r == *name));
+    ring.first() == ring.last() && first.is_some_and(|name| ring.first().is_some_and(|r| r == name))
 }
 
 /// The bead that is used for a key: itself, or the end of its chain of replacements. `None` when the

@@ -29,12 +29,13 @@ pub(super) struct RowLine {
 }
 
 /// The lines of a picture, empty ones left out; `None` (with a problem) when it is not written as a block.
-pub(super) fn lines(check: &mut Check<'_>, node: &Node, key: &str) -> Option<Vec<Line>> {
+pub(super) fn lines(check: &mut Check<'_>, parent: &Node, key: &str) -> Option<Vec<Line>> {
+    let (name, node) = parent.entry(key)?;
     let Kind::Scalar { text, style } = &node.kind else { return None };
     let one_line = node.text().trim().lines().count() <= 1;
     if *style == Style::Folded || (*style == Style::Plain && is_broken(check, node)) {
         check.error(
-            node.span.clone(),
+            name.span.clone(),
             "the lines of this picture are joined into one",
             format!("write `{key}: |` and begin the picture on the next line"),
         );
@@ -64,7 +65,7 @@ pub(super) fn lines(check: &mut Check<'_>, node: &Node, key: &str) -> Option<Vec
     }
     if lines.is_empty() {
         check.error(
-            node.span.clone(),
+            name.span.clone(),
             "this picture is empty",
             "draw one line of letters for each line of beads",
         );

@@ -7,6 +7,7 @@ use super::load::{Loaded, load};
 use super::model::{Checked, Design, Finding, Hang, Pair, Palette, Side, Skill, Thread};
 use super::outline::Node;
 use super::palette::PaletteRead;
+use super::picture::LetterReader;
 use super::shelf::{Disk, Shelf, Texts};
 use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
@@ -139,14 +140,15 @@ fn assemble(
     let fringe_part = check.need(&file.fringe, root, "fringe", hint);
     // Without letters every bead would be told as unknown.
     let letters = letters.filter(|l| !l.list.is_empty())?;
+    let reader = &mut LetterReader::new(&letters);
     let (body, width) =
-        body_part.map(|part| body::check(check, part, &named(root, "body"), &letters)).unwrap_or_default();
+        body_part.map(|part| body::check(check, part, &named(root, "body"), reader)).unwrap_or_default();
     let fringe =
-        fringe_part.and_then(|part| fringe::check(check, part, &named(root, "fringe"), &letters, width));
+        fringe_part.and_then(|part| fringe::check(check, part, &named(root, "fringe"), reader, width));
     let hang = match (&file.hang, root.entry("hang")) {
         (Field::Missing, _) | (_, None) => Some(Hang::ThreadGuard),
         (given, Some((key, node))) => {
-            check.take(given, root, "hang").and_then(|part| fringe::hang(check, part, node, key, &letters))
+            check.take(given, root, "hang").and_then(|part| fringe::hang(check, part, node, key, reader))
         }
     };
     let colourways = check
@@ -278,7 +280,8 @@ fn no_palette() -> PaletteRead {
         broken: Vec::new(),
         threads_broken: Vec::new(),
         findings_broken: Vec::new(),
-        place: Place::new(&source, 0..0),
+        threads_at: Place::new(&source, 0..0),
+        findings_at: Place::new(&source, 0..0),
         unreadable: true,
     }
 }
@@ -342,9 +345,9 @@ fn threads(
                 let hint = if names.is_empty() {
                     "list it under `threads:` in the palette".to_owned()
                 } else {
-                    format!("{hint}; or name one with `threads: {{{use_}: …}}` in the design")
+                    format!("add it, or name one in the design with `threads: {{{use_}: {}}}`", names[0])
                 };
-                check.note(Problem::error(message).at(read.place.clone()).hint(hint));
+                check.note(Problem::error(message).at(read.threads_at.clone()).hint(hint));
             }
         }
         found.cloned()
@@ -373,7 +376,7 @@ fn findings(
                 None if known(key) => {}
                 None => check.note(
                     Problem::error(format!("the palette has no finding `{key}`"))
-                        .at(read.place.clone())
+                        .at(read.findings_at.clone())
                         .hint("add it under `findings:` in the palette, or list what this design takes under its own `findings:`"),
                 ),
             }

@@ -4,6 +4,7 @@ use super::check::Check;
 use super::model::LetterId;
 use super::outline::Node;
 use super::picture::{LetterReader, inside};
+use crate::diagnostic::thousands;
 use std::ops::Range;
 
 /// Most beads of a strand.
@@ -178,7 +179,7 @@ fn fits(before: usize, beads: usize, times: usize, part: Range<usize>) -> Result
 fn too_many(part: Range<usize>) -> Wrong {
     Wrong {
         part,
-        message: format!("this makes more than {MOST_BEADS} beads on one thread"),
+        message: format!("this makes more than {} beads on one thread", thousands(MOST_BEADS)),
         hint: "give a smaller count",
     }
 }

@@ -11,14 +11,16 @@ pub(super) const LARGEST_FILE: usize = 12_000_000;
 /// # Errors
 /// The file is too large, binary, or not UTF-8; or holds nothing.
 pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Source>, Problem> {
+    let nowhere = || Place::new(&Arc::new(Source { name: name.to_owned(), text: String::new() }), 0..0);
     if bytes.len() > LARGEST_FILE {
-        return Err(Problem::error(format!("`{name}` is larger than {} MB", LARGEST_FILE / 1_000_000))
+        return Err(Problem::error(format!("this file is larger than {} MB", LARGEST_FILE / 1_000_000))
+            .at(nowhere())
             .hint(format!("a {what} file is a few kilobytes of text: is this the right file?")));
     }
     let good = std::str::from_utf8(&bytes).map(str::len).unwrap_or_else(|e| e.valid_up_to());
-    let binary = bytes.iter().take(good + 1).any(|&b| b < b' ' && !matches!(b, b'\t' | b'\n' | b'\r'));
-    if binary {
-        return Err(Problem::error(format!("`{name}` is not a text file"))
+    if bytes.iter().any(|&b| b < b' ' && !matches!(b, b'\t' | b'\n' | b'\r')) {
+        return Err(Problem::error("this is not a text file")
+            .at(nowhere())
             .hint(format!("give the {what} file, which is plain text (YAML)")));
     }
     let text = match String::from_utf8(bytes) {

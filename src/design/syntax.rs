@@ -1,5 +1,6 @@
 //! Broken YAML, explained by what a maker most likely did.
 
+use super::outline::DEEPEST;
 use crate::diagnostic::{Place, Problem, Source};
 use std::ops::Range;
 use std::sync::Arc;
@@ -12,11 +13,12 @@ pub(super) fn explain(source: &Arc<Source>, at: usize, parser_says: &str) -> Vec
     if !colours.is_empty() {
         return colours;
     }
+    let at = at.min(source.text.len());
     let problem = tab(source, &lines)
+        .or_else(|| by_its_words(source, at, parser_says))
         .or_else(|| shifted_picture(source, &lines, here))
         .or_else(|| open_bracket(source, &lines, here))
         .unwrap_or_else(|| {
-            let at = at.min(source.text.len());
             let line = lines.get(here).map_or(0..0, Clone::clone);
             let place = if at >= line.end { trimmed(source, &line) } else { at..at };
             Problem::error(format!("this is not YAML as it can be read: {}", plain(parser_says)))
@@ -55,6 +57,9 @@ fn unquoted_colours(source: &Arc<Source>, lines: &[Range<usize>]) -> Vec<Problem
         .iter()
         .filter_map(|line| {
             let text = &source.text[line.clone()];
+            if text.trim_start().starts_with('#') {
+                return None;
+            }
             ["colour:", "accent:"].iter().find_map(|key| {
                 let after = text.find(key)? + key.len();
                 let rest = &text[after..];
@@ -113,16 +118,55 @@ pub(super) fn shifted_with_spaces(source: &Arc<Source>, span: Range<usize>) -> P
         .hint("begin every line of the picture in the same column and write one dot for each half stack, as in `..A A A`")
 }
 
-/// A bracket or brace that is not closed on the line it opens on.
+/// Lists and mappings inside one another beyond all need.
+pub(super) fn nested(source: &Arc<Source>, span: Range<usize>) -> Problem {
+    Problem::error(format!("lists and keys are nested more than {DEEPEST} deep"))
+        .at(Place::new(source, span))
+        .hint("these files need five levels at most: look for brackets that were never closed")
+}
+
+/// What the parser's own words mean to a maker.
+fn by_its_words(source: &Arc<Source>, at: usize, parser_says: &str) -> Option<Problem> {
+    let here = |len: usize| Place::new(source, at..(at + len).min(source.text.len()));
+    if parser_says.contains("recursion limit") {
+        return Some(nested(source, at..at));
+    }
+    if parser_says.contains("unknown anchor") {
+        let name = source.text[at..]
+            .chars()
+            .skip(1)
+            .take_while(|c| c.is_alphanumeric())
+            .map(char::len_utf8)
+            .sum::<usize>()
+            + 1;
+        return Some(
+            Problem::error("nothing in this file has this `*` name")
+                .at(here(name))
+                .hint("write the value out instead"),
+        );
+    }
+    parser_says.contains("mapping values are not allowed").then(|| {
+        Problem::error("a colon stands where no key can be")
+            .at(here(1))
+            .hint("indent this line like its neighbours; a text that holds a colon is written in quotes")
+    })
+}
+
+/// Whether a quote after this text begins a quoted text, rather than being an apostrophe.
+fn begins(before: &str) -> bool {
+    before.trim_end().is_empty() || before.trim_end().ends_with([':', '-', ',', '[', '{'])
+}
+
+/// A quote, bracket or brace that is not closed on the line it opens on.
 fn open_bracket(source: &Arc<Source>, lines: &[Range<usize>], here: usize) -> Option<Problem> {
     (here.saturating_sub(3)..=here).rev().filter_map(|i| lines.get(i)).find_map(|line| {
         let text = &source.text[line.clone()];
         let (mut open, mut quote) = (Vec::new(), None);
         for (i, c) in text.char_indices() {
             match (quote, c) {
-                (Some(q), c) if q == c => quote = None,
+                (Some((_, q)), c) if q == c => quote = None,
                 (Some(_), _) => {}
-                (None, '"' | '\'') => quote = Some(c),
+                (None, '"' | '\'') if begins(&text[..i]) => quote = Some((i, c)),
                 (None, '#') if i == 0 || text[..i].ends_with(' ') => break,
                 (None, '{' | '[') => open.push((i, c)),
                 (None, '}' | ']') => {
@@ -130,6 +174,13 @@ fn open_bracket(source: &Arc<Source>, lines: &[Range<usize>], here: usize) -> Op
                 }
                 _ => {}
             }
+        }
+        if let Some((i, q)) = quote {
+            return Some(
+                Problem::error("the quote that begins here is not closed")
+                    .at(Place::new(source, line.start + i..line.start + i + 1))
+                    .hint(format!("add the {q} that belongs to it")),
+            );
         }
         let (i, c) = open.pop()?;
         let close = if c == '{' { '}' } else { ']' };

@@ -36,7 +36,7 @@ pub fn render(problem: &Problem, look: Look) -> String {
         let _ = write!(out, "{}: ", paint(&format!("{}:{line}:{column}", place.source.name), "1"));
     }
     let _ = writeln!(out, "{}: {}", paint(word, code), problem.message);
-    if let Some(place) = &problem.place {
+    if let Some(place) = problem.place.as_ref().filter(|p| !p.source.text.is_empty()) {
         let (before, marked) = place.on_line();
         let shown = Shown::of(place.line(), before, marked);
         let number = place.line_column().0.to_string();

@@ -17,6 +17,15 @@ pub fn number_of(count: usize, noun: &str) -> String {
     format!("{count} {plural}")
 }
 
+/// A whole number with its thousands set apart: `2,000`.
+#[must_use]
+pub fn thousands(number: usize) -> String {
+    let digits = number.to_string();
+    let groups: Vec<&str> =
+        digits.as_bytes().rchunks(3).rev().filter_map(|g| std::str::from_utf8(g).ok()).collect();
+    groups.join(",")
+}
+
 /// A list in a sentence: `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn list<S: AsRef<str>>(items: &[S]) -> String {

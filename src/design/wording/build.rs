@@ -100,15 +100,18 @@ fn word_list(record: &Words) -> String {
     let mut names = String::from(
         "/// `section.key` of each [`Word`], in order.\npub(super) static NAMES: &[&str] = &[\n",
     );
+    let mut all = String::from("/// Each [`Word`], in order.\npub(super) static ALL: &[Word] = &[\n");
     for (section, keys) in record {
         for key in keys.keys() {
             let _ = writeln!(code, "    {}{},", camel(section), camel(key));
             let _ = writeln!(names, "    \"{section}.{key}\",");
+            let _ = writeln!(all, "    Word::{}{},", camel(section), camel(key));
         }
     }
     code.push_str("}\n");
     names.push_str("];\n");
-    code + &names
+    all.push_str("];\n");
+    code + &names + &all
 }
 
 fn camel(key: &str) -> String {

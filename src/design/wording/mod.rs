@@ -133,6 +133,12 @@ impl Wording {
 }
 
 impl Word {
+    /// Every text, in the order of `words.yaml`'s keys.
+    #[must_use]
+    pub fn all() -> &'static [Word] {
+        ALL
+    }
+
     /// `section.key` in `words.yaml`.
     #[must_use]
     pub fn name(self) -> &'static str {

@@ -1,0 +1,7 @@
+//! Wrong files: what a maker is told, to the letter, with the place underlined. Harmless oddities work.
+
+mod good;
+mod harmless;
+mod robust;
+mod spoiled;
+mod told;
