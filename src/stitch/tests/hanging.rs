@@ -73,6 +73,13 @@ fn every_loop_is_a_closed_ring_above_the_body() {
             for pair in ends.windows(2) {
                 assert!((pair[0].distance(pair[1]).0 - 1.7).abs() < 1e-6, "hole ends meet");
             }
+            let in_loop = work.geometry.beads.iter().filter(|l| matches!(l.spot, Spot::Loop { .. }));
+            for (lying, ends) in in_loop.zip(ends.windows(2)) {
+                // The hole of each bead runs from end to end.
+                let (sin, cos) = lying.turned.to_radians().sin_cos();
+                let (dx, dy) = ((ends[1].x - ends[0].x).0, (ends[1].y - ends[0].y).0);
+                assert!((dx * cos + dy * sin).abs() < 1e-6, "{lying:?}");
+            }
             let lowest = |l: &crate::stitch::Lying| {
                 let (sin, cos) = l.turned.to_radians().sin_cos();
                 l.centre.y.0 + (1.6 * sin.abs() + 1.7 * cos.abs()) / 2.0
@@ -81,8 +88,21 @@ fn every_loop_is_a_closed_ring_above_the_body() {
             let lowest = in_loop.map(lowest).fold(f64::MIN, f64::max);
             assert!(lowest < 1.7, "{top} {beads}: reaches {lowest} below the top");
             if total > span + 0.1 {
-                let apart = ends[0].distance(ends[beads]).0;
-                assert!((apart - span).abs() < 1e-6, "{top} {beads}: {apart} is not {span}");
+                let outer = |side| {
+                    let stack = match side {
+                        Side::Left => 0,
+                        Side::Right => top - 1,
+                    };
+                    let at =
+                        |l: &&crate::stitch::Lying| l.spot == Spot::Body { row: 8 - top, stack, level: 0 };
+                    work.geometry.beads.iter().find(at).expect("a top row").centre.x
+                };
+                let near = work.rows[8 - top].from.other();
+                assert!((ends[0].x - outer(near)).abs().0 < 1e-6, "{top} {beads}: over the near stack");
+                assert!((ends[beads].x - outer(near.other())).abs().0 < 1e-6, "and the far one");
+                assert!((ends[0].y - ends[beads].y).abs().0 < 1e-6 && ends[0].y < Mm(0.0));
+                let gone = ends.iter().skip(1).take(beads - 1).all(|end| end.y < ends[0].y + Mm(1.7));
+                assert!(gone, "{top} {beads}: bulges upwards");
             }
         }
     }

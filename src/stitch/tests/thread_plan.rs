@@ -34,6 +34,16 @@ fn more_than_a_span_is_split_evenly_at_strands() {
     assert!((lengths[0].cut - lengths[1].cut).abs() <= Mm(150.0), "{lengths:?}");
     assert_eq!(lengths[1].joins_at, Phase::Strand(9));
     assert!(lengths.iter().all(|c| c.tails == Mm(200.0) && c.anchors > Mm(20.0)));
+    // Where lengths join, the longer anchor is allowed for on both sides.
+    let of = |phase: fn(Phase) -> bool| -> Mm {
+        work.fringe.moves.iter().filter(|m| phase(m.phase)).map(|m| m.length()).sum()
+    };
+    let begins = of(|p| matches!(p, Phase::Beginning(_)));
+    let ends = of(|p| matches!(p, Phase::Ending(_)));
+    assert!(begins > Mm::ZERO && ends > Mm::ZERO && begins != ends);
+    let joined = begins.max(ends);
+    assert!((lengths[0].anchors - begins - joined).abs() < Mm(1e-9));
+    assert!((lengths[1].anchors - joined - ends).abs() < Mm(1e-9));
     sample.start = Side::Right;
     let work = sample.stitch();
     let joins: Vec<Phase> = cuts(&work, ThreadUse::Fringe).iter().map(|c| c.joins_at).collect();

@@ -2,7 +2,9 @@
 
 use super::sample::{Sample, text};
 use crate::design::Side;
-use crate::stitch::{Phase, RowWork, Spot, ThreadUse, Work, passes_while};
+use crate::stitch::{
+    ExcerptKind, MoveKind, Phase, RowWork, Spot, StackAt, ThreadUse, Way, Work, excerpts, passes_while,
+};
 use crate::units::{MM_PER_INCH, Mm};
 
 /// A two-drop body of 4, 3 and 2 stacks, every bead another letter.
@@ -105,4 +107,31 @@ fn the_foundation_starts_from_the_starting_side() {
     sample.start = Side::Right;
     let said: Vec<String> = sample.stitch().rows.iter().map(words).collect();
     assert_eq!(said, ["Right: GHFE then 1 CD · 1 BA", "Left: JIKL then 1 MN", "Right: RQOP then "]);
+}
+
+#[test]
+fn a_strand_is_passed_down_and_up_but_its_turn_once() {
+    let mut sample = Sample::plain(2, 3, 2).with_strands(5);
+    sample.strands[1].turn = 3;
+    let passes = crate::stitch::passes(&sample.stitch());
+    let of_strand = |strand| (0..5).map(|bead| passes[&Spot::Strand { strand, bead }]).collect::<Vec<_>>();
+    assert_eq!(of_strand(0), [[0, 2], [0, 2], [0, 2], [0, 2], [0, 1]]);
+    assert_eq!(of_strand(1), [[0, 2], [0, 2], [0, 1], [0, 1], [0, 1]]);
+}
+
+#[test]
+fn excerpts_show_each_kind_of_work_from_its_first_move() {
+    let work = Sample::plain(2, 5, 3).with_strands(5).stitch();
+    let first = |kind| {
+        let excerpt = excerpts(&work).into_iter().find(|e| e.kind == kind).expect("used");
+        excerpt.moves_in(&work)[0].kind.clone()
+    };
+    use ExcerptKind::*;
+    assert!(matches!(first(FirstLadderStacks), MoveKind::LeaveTail { .. }));
+    assert!(matches!(first(AddLadderStack), MoveKind::String { .. }));
+    assert!(matches!(first(DownToFringe), MoveKind::LeaveTail { .. }));
+    assert!(matches!(first(Hanging), MoveKind::ThroughGuard { .. }));
+    let down = |stack| MoveKind::Pass { stack: StackAt { row: 0, stack }, way: Way::Down };
+    assert_eq!((first(Strand), first(NextStrand)), (down(0), down(1)));
+    assert_eq!(excerpts(&work).len(), 11);
 }
