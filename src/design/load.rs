@@ -45,28 +45,20 @@ pub(super) fn load<T: DeserializeOwned>(
             return None;
         }
     };
-    let root = match outline(&source) {
+    let root = match parse_outline(&source) {
         Ok(root) => root,
         Err(found) => {
             problems.extend(found);
             return None;
         }
     };
-    let mut wrong = Vec::new();
     if !matches!(root.kind, Kind::Mapping(_)) {
-        wrong.push(
+        let example = if what == "design" { "title: Heron at Dusk" } else { "name: …" };
+        problems.push(
             Problem::error(format!("this is not a {what} file"))
                 .at(Place::new(&source, root.span.clone()))
-                .hint(format!(
-                    "a {what} file is keys with values, as in `{}`",
-                    if what == "design" { "title: Heron at Dusk" } else { "name: …" }
-                )),
+                .hint(format!("a {what} file is keys with values, as in `{example}`")),
         );
-    }
-    repeated_keys(&source, &root, &mut wrong);
-    names_only(&source, &root, &mut wrong);
-    if has_errors(&wrong) {
-        problems.extend(wrong);
         return None;
     }
     match serde_yaml::from_str(&source.text) {
@@ -77,6 +69,18 @@ pub(super) fn load<T: DeserializeOwned>(
             None
         }
     }
+}
+
+/// The outline of a text in which every key is a name that stands once in its place.
+///
+/// # Errors
+/// Everything that stops serde from reading it.
+pub(super) fn parse_outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
+    let root = outline(source)?;
+    let mut wrong = Vec::new();
+    repeated_keys(source, &root, &mut wrong);
+    names_only(source, &root, &mut wrong);
+    if has_errors(&wrong) { Err(wrong) } else { Ok(root) }
 }
 
 fn unreadable(name: &str, what: &str, kind: ErrorKind) -> Problem {

@@ -6,6 +6,7 @@
 //! * `palette`, `sizes`, `studio`: those files;
 //! * `letters`, `picture`, `body`, `runs`, `fringe`: the parts of a design;
 //! * `read`, `wishes`: the whole, and what a command asks for beyond it;
+//! * `starter`, `palette_edit`, `quote`: files to start from, and editing a palette without touching the rest of it;
 //! * `wording`: the templates of a language;
 //! * `model`, `methods`: what comes out.
 
@@ -22,12 +23,15 @@ mod mirror;
 mod model;
 mod outline;
 mod palette;
+pub mod palette_edit;
 mod picture;
+mod quote;
 mod read;
 mod runs;
 mod shelf;
 mod sizes;
 mod source;
+mod starter;
 mod studio;
 mod syntax;
 mod wishes;
@@ -36,5 +40,6 @@ mod wording;
 pub use model::*;
 pub use read::{Reading, read, read_from, read_texts};
 pub use shelf::{Disk, Shelf, Texts};
+pub use starter::{starter, starter_palette, starter_studio};
 pub use wishes::Wishes;
 pub use wording::{Language, Word, Wording, WordingError};

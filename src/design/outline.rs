@@ -178,9 +178,9 @@ impl<'s> Tree<'s> {
             Event::MappingStart(anchor, _) => self.start(Kind::Mapping(Vec::new()), anchor, span),
             Event::SequenceEnd | Event::MappingEnd => match self.open.pop() {
                 Some(mut open) => {
-                    // Only what stands in brackets has an end of its own.
+                    // Only what stands in brackets has an end of its own; the parser counts a comment after it in.
                     if self.source.text[open.node.span.start..].starts_with(['{', '[']) {
-                        open.node.span = self.tidy(open.node.span.start..span.end);
+                        open.node.span = self.tidy(open.node.span.start..span.start + 1);
                     }
                     self.add(open.node, open.anchor)
                 }

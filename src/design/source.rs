@@ -18,7 +18,7 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
             .hint(format!("a {what} file is a few kilobytes of text: is this the right file?")));
     }
     let good = std::str::from_utf8(&bytes).map(str::len).unwrap_or_else(|e| e.valid_up_to());
-    if bytes.iter().any(|&b| b < b' ' && !matches!(b, b'\t' | b'\n' | b'\r')) {
+    if bytes.contains(&0) || (good < bytes.len() && bytes.iter().any(strange_byte)) {
         return Err(Problem::error("this is not a text file")
             .at(nowhere())
             .hint(format!("give the {what} file, which is plain text (YAML)")));
@@ -36,6 +36,11 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
     };
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
     let source = Arc::new(Source { name: name.to_owned(), text });
+    if let Some(at) = source.text.bytes().position(|b| strange_byte(&b)) {
+        return Err(Problem::error("a control character stands here")
+            .at(Place::new(&source, at..at + 1))
+            .hint("delete it: these files take only letters, digits, marks, spaces and line breaks"));
+    }
     let nothing = source.text.lines().all(|l| l.trim().is_empty() || l.trim_start().starts_with('#'));
     if nothing {
         return Err(Problem::error(format!("the {what} file is empty"))
@@ -43,4 +48,9 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
             .hint("`fringebook new NAME` writes one to start from"));
     }
     Ok(source)
+}
+
+/// A control character that no text file needs.
+fn strange_byte(byte: &u8) -> bool {
+    *byte < b' ' && !matches!(*byte, b'\t' | b'\n' | b'\r')
 }
