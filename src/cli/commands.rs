@@ -1,6 +1,6 @@
 //! The command line: which commands there are, and what they end with.
 
-use super::{completions, interrupt};
+use super::{bench, check, completions, interrupt, make, new, remake};
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
 
@@ -47,6 +47,16 @@ pub(super) struct Words {
 /// What can be asked for.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
+    /// Make a booklet (PDF) for each design
+    Make(make::MakeArgs),
+    /// Make bench copies: rows and strands with boxes to tick
+    Bench(bench::BenchArgs),
+    /// Make every booklet of a folder again whose inputs have changed
+    Remake(remake::RemakeArgs),
+    /// Show problems and advice; make no PDF
+    Check(check::CheckArgs),
+    /// Write a commented design file to start from
+    New(new::NewArgs),
     /// Write a completion script for a shell
     Completions(completions::CompletionsArgs),
 }
@@ -64,6 +74,11 @@ pub fn main() -> ExitCode {
     };
     interrupt::install();
     let ending = match words.command {
+        Command::Make(args) => make::run(&args),
+        Command::Bench(args) => bench::run(&args),
+        Command::Remake(args) => remake::run(&args),
+        Command::Check(args) => check::run(&args),
+        Command::New(args) => new::run(&args),
         Command::Completions(args) => completions::run(&args),
     };
     ending.into()

@@ -1,12 +1,23 @@
 //! Commands: one file each; they read, call the stages, and report.
 //!
-//! [`commands`] names them all; [`names`] says what files they write, [`write`] puts a file in place
-//! whole or not at all, [`say`] speaks to the user.
+//! [`commands`] names them all. [`pipeline`] calls the stages in their order; [`editions`] and
+//! [`settings`] say what was asked for, [`names`] what the files are called, [`digest`] what went into
+//! them. [`existing`] looks at what stands under a name already, [`write`] puts a file in place whole or
+//! not at all, [`say`] speaks to the user.
 
+mod bench;
+mod check;
 mod commands;
 mod completions;
+mod digest;
+mod editions;
+mod existing;
 mod interrupt;
+mod make;
 mod names;
+mod new;
+mod pipeline;
+mod remake;
 mod say;
 mod settings;
 mod write;

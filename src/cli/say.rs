@@ -1,7 +1,8 @@
 //! Speaking to the user: results on standard output, messages on standard error.
 
 use super::commands::Ending;
-use std::io::{self, ErrorKind, Write};
+use crate::diagnostic::{Look, Problem, render_all};
+use std::io::{self, ErrorKind, IsTerminal, Write};
 
 /// Writes a line of result.
 pub(super) fn result(line: &str) {
@@ -27,4 +28,25 @@ pub(super) fn result_bytes(bytes: &[u8]) -> Ending {
 pub(super) fn message(text: &str) {
     // With standard error gone there is nowhere left to say so.
     let _ = writeln!(io::stderr().lock(), "{text}");
+}
+
+/// Shows problems, an empty line between two.
+pub(super) fn problems(problems: &[Problem]) {
+    if problems.is_empty() {
+        return;
+    }
+    // With standard error gone there is nowhere left to say so.
+    let _ = writeln!(io::stderr().lock(), "{}", render_all(problems, look()));
+}
+
+/// Shows one problem.
+pub(super) fn problem(problem: &Problem) {
+    problems(std::slice::from_ref(problem));
+}
+
+/// Colours only on a terminal that may have them (the convention of no-color.org).
+fn look() -> Look {
+    let wanted = std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
+    let able = std::env::var_os("TERM").is_none_or(|term| term != "dumb");
+    if wanted && able && io::stderr().is_terminal() { Look::Coloured } else { Look::Plain }
 }

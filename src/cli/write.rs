@@ -68,35 +68,35 @@ impl WriteError {
         let (why, hint) = match &self.cause {
             Cause::FolderInTheWay => (
                 "a folder of that name is in the way".to_owned(),
-                "Rename the folder, or write elsewhere with --out FOLDER.".to_owned(),
+                "rename the folder, or write elsewhere with --out FOLDER".to_owned(),
             ),
             Cause::NoFolder(folder) => (
                 format!("{} is a file, not a folder", folder.display()),
-                "Give a folder to --out.".to_owned(),
+                "give a folder to --out".to_owned(),
             ),
             Cause::Protected => (
                 "the file there is write-protected".to_owned(),
-                "Take its protection off, or write elsewhere with --out FOLDER.".to_owned(),
+                "take its protection off, or write elsewhere with --out FOLDER".to_owned(),
             ),
             Cause::Forbidden => (
                 "the folder does not let you write in it".to_owned(),
-                "Change the folder's permissions, or write elsewhere with --out FOLDER.".to_owned(),
+                "change the folder's permissions, or write elsewhere with --out FOLDER".to_owned(),
             ),
             Cause::ReadOnly => {
-                ("the disk is read-only".to_owned(), "Write elsewhere with --out FOLDER.".to_owned())
+                ("the disk is read-only".to_owned(), "write elsewhere with --out FOLDER".to_owned())
             }
             Cause::Full => (
                 "the disk is full".to_owned(),
-                "Make room and run the same command again; what stood there before is untouched.".to_owned(),
+                "make room and run the same command again; what stood there before is untouched".to_owned(),
             ),
             Cause::TooLarge => (
                 "the file would be larger than the system lets you write".to_owned(),
-                "Raise the limit and run the same command again; what stood there before is untouched."
+                "raise the limit and run the same command again; what stood there before is untouched"
                     .to_owned(),
             ),
             Cause::Busy => (
                 "another program holds the file open".to_owned(),
-                "Close it there and run the same command again.".to_owned(),
+                "close it there and run the same command again".to_owned(),
             ),
             Cause::Other(error) => (error.to_string(), String::new()),
         };

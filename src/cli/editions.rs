@@ -1,0 +1,117 @@
+//! What can be asked for on top of a design's own files, and the booklets that follow from it.
+
+use super::settings::{PaperName, Settings, SideName};
+use crate::design::{Design, Paper};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// The paper asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperWish {
+    /// 210 × 297 mm
+    A4,
+    /// 8.5 × 11 in
+    Letter,
+    /// A file for each
+    Both,
+}
+
+impl PaperWish {
+    /// The papers it means.
+    pub(super) fn papers(self) -> Vec<Paper> {
+        match self {
+            PaperWish::A4 => vec![Paper::A4],
+            PaperWish::Letter => vec![Paper::Letter],
+            PaperWish::Both => vec![Paper::A4, Paper::Letter],
+        }
+    }
+}
+
+/// Where files go and how they are set: asked of booklets and bench copies alike.
+#[derive(Debug, Args)]
+pub(super) struct SheetArgs {
+    /// The paper; otherwise the studio file says
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both")]
+    pub(super) paper: Option<PaperWish>,
+    /// Write into this folder, made if need be; otherwise each file goes beside its design
+    #[arg(long, value_name = "FOLDER")]
+    pub(super) out: Option<PathBuf>,
+    /// Large print
+    #[arg(long)]
+    pub(super) large_print: bool,
+    /// The language of the booklet; otherwise the studio file says
+    #[arg(long, value_name = "LANGUAGE")]
+    pub(super) language: Option<String>,
+    /// Take wording and section order from this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(super) templates: Option<PathBuf>,
+    /// Replace even a file that fringebook has not made
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// Which edition of a booklet is wanted.
+#[derive(Debug, Args)]
+pub(super) struct EditionArgs {
+    /// In this colourway of the design
+    #[arg(long, value_name = "NAME", conflicts_with = "each_colourway")]
+    pub(super) colourway: Option<String>,
+    /// As the design is written, and in each of its colourways
+    #[arg(long)]
+    pub(super) each_colourway: bool,
+    /// Give a letter another bead of the palette, for this time only; may be given several times
+    #[arg(long = "colour", value_name = "LETTER=BEAD")]
+    pub(super) colours: Vec<String>,
+    /// Begin row 1 at this side: `right` suits left-handed beaders
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "left|right")]
+    pub(super) start: Option<SideName>,
+    /// A personal line on every page: makes a copy for one customer
+    #[arg(long = "for", value_name = "WORDS")]
+    pub(super) stamp: Option<String>,
+    /// Charts that can be read without colour
+    #[arg(long)]
+    pub(super) grey: bool,
+}
+
+impl SheetArgs {
+    /// The settings that these words ask for, before paper and edition are known.
+    pub(super) fn settings(&self) -> Settings {
+        Settings {
+            large_print: self.large_print,
+            language: self.language.clone(),
+            ..Settings::plain(PaperName::A4, false)
+        }
+    }
+
+    /// The papers asked for.
+    pub(super) fn papers(&self) -> Option<Vec<Paper>> {
+        self.paper.map(PaperWish::papers)
+    }
+}
+
+impl EditionArgs {
+    /// The settings that these words ask for, on top of those of the sheet.
+    pub(super) fn settings(&self, sheet: Settings) -> Settings {
+        Settings {
+            colourway: self.colourway.clone(),
+            colours: self.colours.clone(),
+            start: self.start,
+            grey: self.grey,
+            stamp: self.stamp.clone(),
+            ..sheet
+        }
+    }
+}
+
+/// One set of settings for each paper that a design is to be made for.
+pub(super) fn on_each_paper<'a>(
+    design: &'a Design,
+    settings: &'a Settings,
+) -> impl Iterator<Item = Settings> + 'a {
+    let of_several = design.studio.paper.len() > 1;
+    design.studio.paper.iter().map(move |&paper| Settings {
+        paper: paper.into(),
+        of_several,
+        ..settings.clone()
+    })
+}

@@ -1,0 +1,159 @@
+//! `make`: one booklet for each design.
+
+use super::commands::Ending;
+use super::editions::{EditionArgs, SheetArgs, on_each_paper};
+use super::existing::{self, Existing};
+use super::pipeline::{self, Desk, Made, Stitched};
+use super::settings::Settings;
+use super::{names, say, write};
+use crate::design::Design;
+use crate::diagnostic::Problem;
+use clap::Args;
+use rayon::prelude::*;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// What `make` is told.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  fringebook make heron.yaml
+  fringebook make heron.yaml orchard.yaml --paper both --out booklets
+  fringebook make heron.yaml --colourway River --for \"Order 1042\"
+
+The booklet of heron.yaml is heron.pdf; whatever is asked for on top is added to its name, as in
+heron-river-for-order-1042.pdf.")]
+pub(super) struct MakeArgs {
+    /// Design files
+    #[arg(value_name = "DESIGN", required = true)]
+    designs: Vec<PathBuf>,
+    #[command(flatten)]
+    sheet: SheetArgs,
+    #[command(flatten)]
+    edition: EditionArgs,
+}
+
+/// One file to be made.
+pub(super) struct Job {
+    /// Index of its design among those stitched.
+    pub(super) stitched: usize,
+    /// Its settings.
+    pub(super) settings: Settings,
+    /// Where it goes.
+    pub(super) path: PathBuf,
+}
+
+/// Makes the booklets.
+pub(super) fn run(args: &MakeArgs) -> Ending {
+    let settings = args.edition.settings(args.sheet.settings());
+    make_all(&args.designs, &args.sheet, &settings, args.edition.each_colourway)
+}
+
+/// Reads every design, sets every file that follows from the settings, and reports.
+pub(super) fn make_all(
+    designs: &[PathBuf],
+    sheet: &SheetArgs,
+    settings: &Settings,
+    each_colourway: bool,
+) -> Ending {
+    let desk = Desk::new(sheet.templates.clone());
+    let readings: Vec<_> = designs
+        .par_iter()
+        .map(|path| {
+            let reading = pipeline::read(path, settings, sheet.papers());
+            let Some(design) = reading.design else { return (Vec::new(), reading.problems) };
+            let ways = if each_colourway { in_each_colourway(design) } else { vec![design] };
+            let stitched = ways.into_iter().map(|d| pipeline::stitched(d, Vec::new())).collect();
+            (stitched, reading.problems)
+        })
+        .collect();
+
+    let mut failed = false;
+    let mut all: Vec<Stitched> = Vec::new();
+    let mut jobs: Vec<Job> = Vec::new();
+    for (path, (ways, problems)) in designs.iter().zip(readings) {
+        failed |= ways.is_empty();
+        say::problems(&once(&problems, ways.iter().flat_map(|w| &w.problems)));
+        let folder = sheet.out.as_deref().unwrap_or_else(|| write::folder_of(path));
+        for way in ways {
+            let settings = Settings { colourway: way.design.colourway.clone(), ..settings.clone() };
+            for settings in on_each_paper(&way.design, &settings) {
+                let name = names::file_name(&way.design.slug, &settings);
+                jobs.push(Job { stitched: all.len(), settings, path: folder.join(name) });
+            }
+            all.push(way);
+        }
+    }
+    if let Some(twice) = names::collision(jobs.iter().map(|job| job.path.as_path())) {
+        say::problem(
+            &Problem::error(format!("{} would be written twice", twice.display())).hint(
+                "give the designs different file names, or make them into different folders with --out",
+            ),
+        );
+        return Ending::WrongUse;
+    }
+    sweep_folders(jobs.iter().map(|job| job.path.as_path()));
+
+    let results: Vec<Result<String, Vec<Problem>>> =
+        jobs.par_iter().map(|job| finish(&desk, &all[job.stitched], job, sheet.replace)).collect();
+    for result in results {
+        match result {
+            Ok(line) => say::result(&line),
+            Err(problems) => {
+                failed = true;
+                say::problems(&problems);
+            }
+        }
+    }
+    if failed { Ending::NotAll } else { Ending::Done }
+}
+
+/// The design as written, then in each of its colourways.
+fn in_each_colourway(design: Design) -> Vec<Design> {
+    let named: Vec<Design> = design.colourways.iter().filter_map(|c| design.in_colourway(&c.name)).collect();
+    std::iter::once(design).chain(named).collect()
+}
+
+/// Problems of reading and of several colourways, each said once.
+fn once<'a>(first: &'a [Problem], more: impl Iterator<Item = &'a Problem>) -> Vec<Problem> {
+    let mut said: Vec<Problem> = Vec::new();
+    for problem in first.iter().chain(more) {
+        if !said.contains(problem) {
+            said.push(problem.clone());
+        }
+    }
+    said
+}
+
+/// Removes what killed runs have left where these files go.
+pub(super) fn sweep_folders<'a>(files: impl Iterator<Item = &'a Path>) {
+    let folders: BTreeSet<&Path> = files.map(write::folder_of).collect();
+    folders.into_iter().for_each(write::sweep);
+}
+
+fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> Result<String, Vec<Problem>> {
+    if !replace && !job.path.is_dir() {
+        match existing::look(&job.path) {
+            Existing::Foreign => return Err(vec![existing::foreign(&job.path)]),
+            // Ticks are kept for as long as what they stand beside has not changed.
+            Existing::Ours(made) if job.settings.bench.is_some() => {
+                let inputs = desk.inputs(&of.design, &job.settings).map_err(|p| vec![p])?;
+                if made.digest == inputs.digest {
+                    return Ok(format!("{}  current, left as it is", job.path.display()));
+                }
+            }
+            Existing::Nothing | Existing::Ours(_) | Existing::Damaged(_) => {}
+        }
+        if existing::is_written_in(&job.path) {
+            return Err(vec![existing::written_in(&job.path)]);
+        }
+    }
+    let Made { bytes, pages } = desk.set(of, &job.settings)?;
+    write::whole(&job.path, &bytes).map_err(|e| vec![e.problem()])?;
+    Ok(line(&job.path, pages, bytes.len()))
+}
+
+/// `heron.pdf  12 pages  96 kB`
+fn line(path: &Path, pages: usize, bytes: usize) -> String {
+    let pages = if pages == 1 { "1 page".to_owned() } else { format!("{pages} pages") };
+    format!("{}  {pages}  {} kB", path.display(), bytes.div_ceil(1000))
+}

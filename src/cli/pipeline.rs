@@ -1,0 +1,185 @@
+//! The way from a design file to the bytes of its booklet: every stage called once, in order.
+
+use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
+use super::settings::{BenchSettings, Settings};
+use crate::booklet::{self, BenchEarring, Booklet, Edition};
+use crate::design::{self, Design, Pair, Paper, Side, Wishes, Wording};
+use crate::diagnostic::{Problem, Severity};
+use crate::layout;
+use crate::paint::{self, Times};
+use crate::stitch::{self, Work};
+use crate::tally::{self, Tally};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// What all booklets of a run share.
+#[derive(Debug)]
+pub(super) struct Desk {
+    templates: Option<PathBuf>,
+    source_date_epoch: Option<i64>,
+    wordings: Mutex<BTreeMap<String, Arc<Worded>>>,
+}
+
+/// A language's wording with its hash.
+#[derive(Debug)]
+pub(super) struct Worded {
+    /// Everything that booklets say.
+    pub(super) wording: Wording,
+    /// The hash of it all.
+    pub(super) hash: String,
+}
+
+/// A design with its path followed and its beads counted.
+#[derive(Debug)]
+pub(super) struct Stitched {
+    /// The design.
+    pub(super) design: Design,
+    /// Its work.
+    pub(super) work: Work,
+    /// Its tally.
+    pub(super) tally: Tally,
+    /// What a person should know of it.
+    pub(super) problems: Vec<Problem>,
+}
+
+/// A finished booklet.
+#[derive(Debug)]
+pub(super) struct Made {
+    /// The file.
+    pub(super) bytes: Vec<u8>,
+    /// Its pages.
+    pub(super) pages: usize,
+}
+
+impl Desk {
+    /// With a folder of templates of the maker's own, or the built-in ones.
+    pub(super) fn new(templates: Option<PathBuf>) -> Desk {
+        // Reproducible builds: seconds since 1970 for tools that would otherwise ask the clock.
+        let source_date_epoch =
+            std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|text| text.trim().parse().ok());
+        Desk { templates, source_date_epoch, wordings: Mutex::default() }
+    }
+
+    /// The wording of a language, read once a run.
+    ///
+    /// # Errors
+    /// When there is no such language, or the maker's templates cannot be used.
+    pub(super) fn wording(&self, language: &str) -> Result<Arc<Worded>, Problem> {
+        let mut wordings = self.wordings.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(worded) = wordings.get(language) {
+            return Ok(Arc::clone(worded));
+        }
+        let wording = match &self.templates {
+            Some(folder) => {
+                Wording::with_folder(language, folder).map_err(|e| Problem::error(e.to_string()))?
+            }
+            None => Wording::built_in(language).ok_or_else(|| {
+                Problem::error(format!("there are no templates for the language `{language}`"))
+                    .hint(format!("there are: {}", Wording::languages().join(", ")))
+            })?,
+        };
+        let texts = wording.texts().map(|text| digest::hash(text.as_bytes()));
+        let all: String = texts.chain([format!("{:?}", wording.language)]).collect();
+        let worded = Arc::new(Worded { wording, hash: digest::hash(all.as_bytes()) });
+        wordings.insert(language.to_owned(), Arc::clone(&worded));
+        Ok(worded)
+    }
+
+    /// Everything that goes into a booklet of this design.
+    ///
+    /// # Errors
+    /// As [`Desk::wording`].
+    pub(super) fn inputs(&self, design: &Design, settings: &Settings) -> Result<Inputs, Problem> {
+        let worded = self.wording(&design.studio.language)?;
+        Ok(digest::parts_of(design, settings, &worded.hash))
+    }
+
+    /// Sets and paints one booklet.
+    ///
+    /// # Errors
+    /// Everything that keeps it from being made.
+    pub(super) fn set(&self, of: &Stitched, settings: &Settings) -> Result<Made, Vec<Problem>> {
+        let design = &of.design;
+        let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
+        let inputs = digest::parts_of(design, settings, &worded.hash);
+        let edition = Edition {
+            paper: settings.paper.into(),
+            grey: settings.grey,
+            large_print: design.studio.large_print,
+            stamp: settings.stamp.clone(),
+            digest: inputs.digest,
+            digest_parts: inputs.parts,
+        };
+        let booklet = match &settings.bench {
+            Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
+            None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,
+        };
+        let mut list = layout::lay_out(&booklet)?;
+        let pages = list.pages.len();
+        list.meta.digest_parts.extend([
+            (MADE_PAGES.to_owned(), pages.to_string()),
+            (MADE_WARNINGS.to_owned(), count(&of.problems, Severity::Warning).to_string()),
+        ]);
+        let times = Times::of(design.date, self.source_date_epoch);
+        let bytes =
+            paint::pdf(&list, &times).map_err(|e| vec![Problem::error(format!("{}: {e}", design.slug))])?;
+        Ok(Made { bytes, pages })
+    }
+}
+
+/// Reads a design file as these settings wish it.
+pub(super) fn read(path: &Path, settings: &Settings, papers: Option<Vec<Paper>>) -> design::Reading {
+    let wishes = Wishes {
+        colourway: settings.colourway.clone(),
+        colours: settings.colours.clone(),
+        start: settings.start.map(Side::from),
+        paper: papers,
+        large_print: settings.large_print,
+        language: settings.language.clone(),
+    };
+    design::read(path, &wishes)
+}
+
+/// Follows the thread, counts, and takes advice. `problems` are those of reading.
+pub(super) fn stitched(design: Design, mut problems: Vec<Problem>) -> Stitched {
+    let work = stitch::stitch(&design);
+    let tally = tally::tally(&design, &work);
+    problems.extend(tally::advise(&design, &work, &tally));
+    Stitched { design, work, tally, problems }
+}
+
+/// How many problems are of this severity.
+pub(super) fn count(problems: &[Problem], severity: Severity) -> usize {
+    problems.iter().filter(|p| p.severity == severity).count()
+}
+
+/// A bench copy of the earrings asked for; the second one mirrored where the pair is.
+fn bench_copy(
+    of: &Stitched,
+    bench: &BenchSettings,
+    wording: &Wording,
+    edition: &Edition,
+) -> Result<Booklet, Vec<Problem>> {
+    let rows = of.design.body.rows.len();
+    let only = match bench.rows {
+        Some((_, last)) if last > rows => {
+            return Err(vec![
+                Problem::error(format!("{}: there is no row {last}", of.design.slug))
+                    .hint(format!("the rows are 1 to {rows}")),
+            ]);
+        }
+        Some((first, last)) => Some(first..=last),
+        None => None,
+    };
+    let second = match of.design.pair {
+        Pair::Mirrored => Some(stitched(of.design.mirrored(), Vec::new())),
+        Pair::Same => None,
+    };
+    let earrings: Vec<BenchEarring> = [(1, of), (2, second.as_ref().unwrap_or(of))]
+        .into_iter()
+        .filter(|(number, _)| bench.earring.is_none_or(|wanted| usize::from(wanted) == *number))
+        .map(|(number, of)| BenchEarring { number, design: &of.design, work: &of.work, tally: &of.tally })
+        .collect();
+    booklet::bench(&earrings, wording, edition, only.as_ref())
+}

@@ -1,0 +1,95 @@
+//! `remake`: brings every booklet of a catalogue up to date.
+//!
+//! [`find`] walks the folder, [`plan`] works out which booklets there should be and which of them are
+//! current, [`work`] makes the others, [`report`] tells what happened and why, [`watch`] does it all
+//! again whenever a file is saved.
+
+mod find;
+mod plan;
+mod report;
+mod watch;
+mod work;
+
+use super::commands::Ending;
+use super::editions::PaperWish;
+use super::pipeline::Desk;
+use super::say;
+use crate::diagnostic::Problem;
+use clap::Args;
+use std::path::PathBuf;
+
+/// What `remake` is told.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  fringebook remake catalogue
+  fringebook remake catalogue --dry-run      only say what would be made, and why
+  fringebook remake catalogue --watch        go on, and remake as files are saved
+
+A booklet is current when nothing that goes into it has changed: its design, the palette entries it
+uses, studio, templates, fonts, settings and the version of the program. Times of files do not matter.
+Other editions that stand beside it (colourways, large print, …) are remade as they were made;
+personal copies are left alone, and no file is ever deleted.")]
+pub(super) struct RemakeArgs {
+    /// The folder of the catalogue
+    #[arg(value_name = "FOLDER")]
+    folder: PathBuf,
+    /// The booklets are in this folder, in the same folders below it; otherwise beside their designs
+    #[arg(long, value_name = "FOLDER")]
+    out: Option<PathBuf>,
+    /// The paper; otherwise the studio file says
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both")]
+    paper: Option<PaperWish>,
+    /// Take wording and section order from this folder
+    #[arg(long, value_name = "FOLDER")]
+    templates: Option<PathBuf>,
+    /// Say what would be made and why; write nothing
+    #[arg(long)]
+    dry_run: bool,
+    /// Go on, and remake as files are saved
+    #[arg(long, conflicts_with = "dry_run")]
+    watch: bool,
+    /// Replace even files that fringebook has not made
+    #[arg(long)]
+    replace: bool,
+}
+
+/// Brings the catalogue up to date, once or for as long as it is watched.
+pub(super) fn run(args: &RemakeArgs) -> Ending {
+    if !args.folder.is_dir() {
+        say::problem(
+            &Problem::error(format!("{} is not a folder", args.folder.display()))
+                .hint("give the folder of the catalogue; for single designs there is `fringebook make`"),
+        );
+        return Ending::WrongUse;
+    }
+    if args.watch { watch::run(args) } else { once(args).ending }
+}
+
+/// What one pass over the catalogue came to.
+struct Pass {
+    ending: Ending,
+    /// Whether anything was made, failed, or was found to be gone.
+    eventful: bool,
+    /// The files that designs were read from, outside the catalogue's folder too.
+    read: Vec<PathBuf>,
+}
+
+/// One pass: find, plan, make, report.
+fn once(args: &RemakeArgs) -> Pass {
+    let desk = Desk::new(args.templates.clone());
+    let found = find::find(&args.folder, args.out.as_deref());
+    say::problems(&found.problems);
+    let plan = plan::plan(args, &desk, &found);
+    let rows = work::work(args, &desk, &plan);
+    for row in &rows {
+        say::problems(&row.problems);
+    }
+    let told = report::Report { rows: &rows, gone: &plan.gone, dry_run: args.dry_run };
+    say::result(told.text().trim_end());
+    let failed = told.failed() || !found.problems.is_empty();
+    Pass {
+        ending: if failed { Ending::NotAll } else { Ending::Done },
+        eventful: told.eventful(),
+        read: plan.read,
+    }
+}

@@ -1,0 +1,219 @@
+//! Which booklets there should be, and which of them are current.
+
+use super::super::digest::{self, Inputs, SETTINGS, SLUG};
+use super::super::editions::{PaperWish, on_each_paper};
+use super::super::existing::{self, Existing};
+use super::super::names;
+use super::super::pipeline::{self, Desk};
+use super::super::settings::{PaperName, Settings};
+use super::RemakeArgs;
+use super::find::{Design, Found};
+use crate::diagnostic::Problem;
+use rayon::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// What is to be done about a catalogue.
+pub(super) struct Plan {
+    /// Booklets and designs, in order of their paths.
+    pub(super) entries: Vec<Entry>,
+    /// Booklets of ours whose design is gone.
+    pub(super) gone: Vec<PathBuf>,
+    /// Folders with something that killed runs have left.
+    pub(super) untidy: BTreeSet<PathBuf>,
+    /// Files that designs were read from.
+    pub(super) read: Vec<PathBuf>,
+}
+
+/// A booklet, or a design of which none can be made.
+#[derive(Debug)]
+pub(super) struct Entry {
+    /// As the report calls it.
+    pub(super) name: String,
+    /// What to do.
+    pub(super) todo: Todo,
+}
+
+/// What to do about an entry.
+#[derive(Debug)]
+pub(super) enum Todo {
+    /// Nothing: it is current, with so many pages and warnings.
+    Nothing {
+        /// Pages, as it was made.
+        pages: Option<usize>,
+        /// Warnings, as it was made.
+        warnings: Option<usize>,
+    },
+    /// Make it.
+    Make {
+        /// Its design file.
+        design: PathBuf,
+        /// Its settings.
+        settings: Box<Settings>,
+        /// The booklet.
+        path: PathBuf,
+        /// Why.
+        why: Vec<String>,
+    },
+    /// It cannot be made.
+    Fail(Vec<Problem>),
+}
+
+/// What one design asks for.
+struct Wanted {
+    booklets: Vec<(Settings, PathBuf, Inputs)>,
+    problems: Vec<Problem>,
+    read: BTreeSet<PathBuf>,
+}
+
+/// Reads every design and looks what has become of its booklets.
+pub(super) fn plan(args: &RemakeArgs, desk: &Desk, found: &Found) -> Plan {
+    let others = other_editions(found);
+    let wanted: Vec<Wanted> =
+        found.designs.par_iter().map(|design| wanted(args, desk, design, &others)).collect();
+
+    let mut entries = Vec::new();
+    let mut taken: BTreeMap<String, &Path> = BTreeMap::new();
+    let mut read = BTreeSet::new();
+    for (design, wanted) in found.designs.iter().zip(wanted) {
+        read.extend(wanted.read);
+        if !wanted.problems.is_empty() {
+            let name = design.within.display().to_string();
+            entries.push(Entry { name, todo: Todo::Fail(wanted.problems) });
+        }
+        for (settings, path, inputs) in wanted.booklets {
+            let name = called(design, &path);
+            let key = path.to_string_lossy().to_lowercase();
+            let todo = match taken.get(key.as_str()) {
+                Some(first) => Todo::Fail(vec![twice(&path, first, &design.path)]),
+                None => judge(args, found, design, settings, path, &inputs),
+            };
+            taken.entry(key).or_insert(&design.path);
+            entries.push(Entry { name, todo });
+        }
+    }
+    entries.sort_by(|a, b| a.name.cmp(&b.name));
+    Plan { entries, gone: gone(found), untidy: found.untidy.clone(), read: read.into_iter().collect() }
+}
+
+/// A booklet as the report calls it: within the catalogue, so that rows are short.
+fn called(design: &Design, path: &Path) -> String {
+    let file = path.file_name().map(Path::new).unwrap_or(path);
+    design.within.parent().map_or_else(|| file.to_path_buf(), |below| below.join(file)).display().to_string()
+}
+
+fn twice(path: &Path, first: &Path, second: &Path) -> Problem {
+    Problem::error(format!(
+        "{} is the booklet of {} as well as of {}",
+        path.display(),
+        first.display(),
+        second.display()
+    ))
+    .hint("give one of the two designs another file name")
+}
+
+/// The settings of editions made on request, by folder and name of their design. Personal copies and
+/// booklets that the maker has renamed are hers, and are left alone.
+fn other_editions(found: &Found) -> BTreeMap<(PathBuf, String), BTreeSet<Settings>> {
+    let mut editions: BTreeMap<_, BTreeSet<Settings>> = BTreeMap::new();
+    for (path, digested) in found.ours() {
+        let slug = digest::part(&digested.parts, SLUG);
+        let settings = digest::part(&digested.parts, SETTINGS).and_then(Settings::from_recorded);
+        let (Some(slug), Some(settings), Some(folder)) = (slug, settings, path.parent()) else { continue };
+        let named = path.file_name().is_some_and(|n| n == names::file_name(slug, &settings).as_str());
+        if named && settings.stamp.is_none() {
+            editions.entry((folder.to_path_buf(), slug.to_owned())).or_default().insert(settings);
+        }
+    }
+    editions
+}
+
+fn wanted(
+    args: &RemakeArgs,
+    desk: &Desk,
+    design: &Design,
+    others: &BTreeMap<(PathBuf, String), BTreeSet<Settings>>,
+) -> Wanted {
+    let mut wanted = Wanted { booklets: Vec::new(), problems: Vec::new(), read: BTreeSet::new() };
+    let plain = Settings::plain(PaperName::A4, false);
+    let reading = pipeline::read(&design.path, &plain, args.paper.map(PaperWish::papers));
+    let Some(checked) = reading.design else {
+        wanted.problems = reading.problems;
+        return wanted;
+    };
+    wanted.read.extend(files_of(&checked));
+    let usual: Vec<Settings> = on_each_paper(&checked, &plain).collect();
+    for settings in &usual {
+        wanted.add(desk, design, &checked, settings);
+    }
+    let beside = (design.out.clone(), checked.slug.clone());
+    let asked_for = others.get(&beside).into_iter().flatten().filter(|other| !usual.contains(other));
+    // Plain booklets on a paper that is no longer asked for would fight with the usual ones for a name.
+    for settings in asked_for.filter(|s| !is_plain(s)) {
+        let reading = pipeline::read(&design.path, settings, Some(vec![settings.paper.into()]));
+        match reading.design {
+            Some(checked) => wanted.add(desk, design, &checked, settings),
+            None => wanted.problems.extend(reading.problems),
+        }
+    }
+    wanted
+}
+
+fn is_plain(settings: &Settings) -> bool {
+    *settings == Settings::plain(settings.paper, settings.of_several)
+}
+
+impl Wanted {
+    fn add(&mut self, desk: &Desk, design: &Design, checked: &crate::design::Design, settings: &Settings) {
+        match desk.inputs(checked, settings) {
+            Ok(inputs) => {
+                let path = design.out.join(names::file_name(&checked.slug, settings));
+                self.booklets.push((settings.clone(), path, inputs));
+            }
+            Err(problem) => self.problems.push(problem),
+        }
+    }
+}
+
+/// The files that a design's letters and beads stand in.
+fn files_of(design: &crate::design::Design) -> impl Iterator<Item = PathBuf> {
+    let beads = design.palette.beads.iter().map(|b| &b.place);
+    let letters = design.letters.iter().map(|l| &l.place);
+    let names: BTreeSet<&str> = beads.chain(letters).map(|p| p.source.name.as_str()).collect();
+    names.into_iter().map(PathBuf::from).collect::<Vec<_>>().into_iter()
+}
+
+fn judge(
+    args: &RemakeArgs,
+    found: &Found,
+    design: &Design,
+    settings: Settings,
+    path: PathBuf,
+    inputs: &Inputs,
+) -> Todo {
+    let why = match found.booklets.get(&path) {
+        None | Some(Existing::Nothing) => vec!["new".to_owned()],
+        Some(Existing::Ours(made)) if made.digest == inputs.digest => {
+            let told = |name| digest::part(&made.parts, name).and_then(|text| text.parse().ok());
+            return Todo::Nothing { pages: told(digest::MADE_PAGES), warnings: told(digest::MADE_WARNINGS) };
+        }
+        Some(Existing::Ours(_)) if !args.replace && existing::is_written_in(&path) => {
+            return Todo::Fail(vec![existing::written_in(&path)]);
+        }
+        Some(Existing::Ours(made)) => digest::reasons(&made.parts, &inputs.parts),
+        Some(Existing::Damaged(_)) => vec!["the file is cut short".to_owned()],
+        Some(Existing::Foreign) if args.replace => vec!["replaces a file of another kind".to_owned()],
+        Some(Existing::Foreign) => return Todo::Fail(vec![existing::foreign(&path)]),
+    };
+    Todo::Make { design: design.path.clone(), settings: Box::new(settings), path, why }
+}
+
+/// Booklets of ours without a design of their name anywhere in the catalogue.
+fn gone(found: &Found) -> Vec<PathBuf> {
+    let slugs: BTreeSet<&str> = found.designs.iter().filter_map(|d| d.path.file_stem()?.to_str()).collect();
+    found
+        .ours()
+        .filter(|(_, digested)| digest::part(&digested.parts, SLUG).is_some_and(|slug| !slugs.contains(slug)))
+        .map(|(path, _)| path.to_path_buf())
+        .collect()
+}

@@ -1,0 +1,115 @@
+//! Making what is not current, in parallel.
+
+use super::super::pipeline::{self, Desk, Made};
+use super::super::settings::Settings;
+use super::super::write;
+use super::RemakeArgs;
+use super::plan::{Entry, Plan, Todo};
+use crate::diagnostic::{Problem, Severity};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use rayon::prelude::*;
+use std::io::{self, IsTerminal};
+use std::path::Path;
+
+/// What became of an entry.
+#[derive(Debug)]
+pub(super) struct Row {
+    /// As the report calls it.
+    pub(super) name: String,
+    /// How it ended.
+    pub(super) outcome: Outcome,
+    /// Why it was made, or had to be.
+    pub(super) why: Vec<String>,
+    /// Its pages, where known.
+    pub(super) pages: Option<usize>,
+    /// Its warnings, where known.
+    pub(super) warnings: Option<usize>,
+    /// What to show the user.
+    pub(super) problems: Vec<Problem>,
+}
+
+/// How an entry ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// It was current.
+    Current,
+    /// It is made; in a dry run, it would be.
+    Made,
+    /// It could not be made.
+    Failed,
+}
+
+/// Makes every booklet that is to be made. In a dry run nothing is written.
+pub(super) fn work(args: &RemakeArgs, desk: &Desk, plan: &Plan) -> Vec<Row> {
+    if !args.dry_run {
+        plan.untidy.iter().for_each(|folder| write::sweep(folder));
+    }
+    let to_make = plan.entries.iter().filter(|e| matches!(e.todo, Todo::Make { .. })).count();
+    let bar = bar(if args.dry_run { 0 } else { to_make });
+    let rows = plan
+        .entries
+        .par_iter()
+        .map(|entry| {
+            let row = row(args, desk, entry);
+            if matches!(entry.todo, Todo::Make { .. }) {
+                bar.inc(1);
+            }
+            row
+        })
+        .collect();
+    bar.finish_and_clear();
+    rows
+}
+
+/// Shown only on a terminal, and only when there is something to wait for.
+fn bar(length: usize) -> ProgressBar {
+    let hidden = length == 0 || !io::stderr().is_terminal();
+    let target = if hidden { ProgressDrawTarget::hidden() } else { ProgressDrawTarget::stderr() };
+    let bar = ProgressBar::with_draw_target(Some(length as u64), target);
+    match ProgressStyle::with_template("{bar:30} {pos} of {len} booklets made") {
+        Ok(style) => bar.with_style(style),
+        Err(_) => bar,
+    }
+}
+
+fn row(args: &RemakeArgs, desk: &Desk, entry: &Entry) -> Row {
+    let row = |outcome, why: &[String]| Row {
+        name: entry.name.clone(),
+        outcome,
+        why: why.to_vec(),
+        pages: None,
+        warnings: None,
+        problems: Vec::new(),
+    };
+    match &entry.todo {
+        Todo::Nothing { pages, warnings } => {
+            Row { pages: *pages, warnings: *warnings, ..row(Outcome::Current, &[]) }
+        }
+        Todo::Fail(problems) => {
+            let why: Vec<String> = problems.first().map(|p| p.message.clone()).into_iter().collect();
+            Row { problems: problems.clone(), ..row(Outcome::Failed, &why) }
+        }
+        Todo::Make { why, .. } if args.dry_run => row(Outcome::Made, why),
+        Todo::Make { design, settings, path, why } => match make(desk, design, settings, path) {
+            Ok((pages, warnings)) => {
+                Row { pages: Some(pages), warnings: Some(warnings), ..row(Outcome::Made, why) }
+            }
+            Err(problems) => Row { problems, ..row(Outcome::Failed, why) },
+        },
+    }
+}
+
+/// Reads the design again, for it may have been saved since the plan was made.
+fn make(
+    desk: &Desk,
+    design: &Path,
+    settings: &Settings,
+    path: &Path,
+) -> Result<(usize, usize), Vec<Problem>> {
+    let reading = pipeline::read(design, settings, Some(vec![settings.paper.into()]));
+    let Some(design) = reading.design else { return Err(reading.problems) };
+    let stitched = pipeline::stitched(design, reading.problems);
+    let Made { bytes, pages } = desk.set(&stitched, settings)?;
+    write::whole(path, &bytes).map_err(|e| vec![e.problem()])?;
+    Ok((pages, pipeline::count(&stitched.problems, Severity::Warning)))
+}
