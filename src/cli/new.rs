@@ -2,11 +2,15 @@
 
 use super::commands::Ending;
 use super::{names, say, write};
-use crate::design;
 use crate::diagnostic::Problem;
 use clap::Args;
 use std::fs;
 use std::path::{Path, PathBuf};
+
+/// The files to start from.
+const DESIGN: &str = include_str!("starter/design.yaml");
+const PALETTE: &str = include_str!("starter/palette.yaml");
+const STUDIO: &str = include_str!("starter/studio.yaml");
 
 /// What `new` is told.
 #[derive(Debug, Args)]
@@ -35,7 +39,8 @@ pub(super) fn run(args: &NewArgs) -> Ending {
         );
         return Ending::WrongUse;
     }
-    let path = in_folder(&args.folder, &format!("{slug}.yaml"));
+    let file = format!("{slug}.yaml");
+    let path = in_folder(&args.folder, &file);
     if path.symlink_metadata().is_ok() {
         say::problem(
             &Problem::error(format!("{} is there already, and is left as it is", path.display()))
@@ -43,8 +48,9 @@ pub(super) fn run(args: &NewArgs) -> Ending {
         );
         return Ending::NotAll;
     }
-    let mut files = vec![(path, design::starter(args.name.trim()))];
-    for (name, text) in [("palette.yaml", design::STARTER_PALETTE), ("studio.yaml", design::STARTER_STUDIO)] {
+    let design = DESIGN.replace("{file}", &file).replace("{title}", &quoted(args.name.trim()));
+    let mut files = vec![(path, design)];
+    for (name, text) in [("palette.yaml", PALETTE), ("studio.yaml", STUDIO)] {
         if !stands_above(&args.folder, name) {
             files.push((in_folder(&args.folder, name), text.to_owned()));
         }
@@ -68,4 +74,9 @@ fn in_folder(folder: &Path, name: &str) -> PathBuf {
 fn stands_above(folder: &Path, name: &str) -> bool {
     let whole = std::path::absolute(folder).unwrap_or_else(|_| folder.to_path_buf());
     whole.ancestors().any(|above| fs::metadata(above.join(name)).is_ok_and(|is| is.is_file()))
+}
+
+/// A text as YAML reads it back, whatever is in it: a string of JSON is one of YAML too (YAML 1.2.2, 1.2).
+fn quoted(text: &str) -> String {
+    serde_json::Value::from(text).to_string()
 }

@@ -70,10 +70,9 @@ impl WriteError {
                 "a folder of that name is in the way".to_owned(),
                 "rename the folder, or write elsewhere with --out FOLDER".to_owned(),
             ),
-            Cause::NoFolder(folder) => (
-                format!("{} is a file, not a folder", folder.display()),
-                "give a folder to --out".to_owned(),
-            ),
+            Cause::NoFolder(folder) => {
+                (format!("{} is a file, not a folder", folder.display()), "give a folder to --out".to_owned())
+            }
             Cause::Protected => (
                 "the file there is write-protected".to_owned(),
                 "take its protection off, or write elsewhere with --out FOLDER".to_owned(),
