@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use std::os::unix::process::ExitStatusExt;
 use std::process::{Command, Stdio};
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 /// How many times a run is killed; `FRINGEBOOK_KILLS` asks for more.
 fn kills() -> u64 {
