@@ -1,6 +1,6 @@
 //! The command line: which commands there are, and what they end with.
 
-use super::{bench, check, completions, interrupt, make, new, remake};
+use super::{bench, check, completions, count, interrupt, make, match_beads, new, remake};
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
 
@@ -55,6 +55,10 @@ pub(super) enum Command {
     Remake(remake::RemakeArgs),
     /// Show problems and advice; make no PDF
     Check(check::CheckArgs),
+    /// Count beads, grams, packs, thread and cost of several designs together
+    Count(count::CountArgs),
+    /// Find the nearest beads in the palette for discontinued ones, a bead or a colour
+    Match(match_beads::MatchArgs),
     /// Write a commented design file to start from
     New(new::NewArgs),
     /// Write a completion script for a shell
@@ -78,6 +82,8 @@ pub fn main() -> ExitCode {
         Command::Bench(args) => bench::run(&args),
         Command::Remake(args) => remake::run(&args),
         Command::Check(args) => check::run(&args),
+        Command::Count(args) => count::run(&args),
+        Command::Match(args) => match_beads::run(&args),
         Command::New(args) => new::run(&args),
         Command::Completions(args) => completions::run(&args),
     };
