@@ -106,3 +106,16 @@ fn mixed_threads_never_need_less_than_their_area_nor_more_than_if_all_were_the_l
         }
     }
 }
+
+#[test]
+fn mixed_threads_need_hardly_more_than_the_best_that_another_program_found() {
+    let (_, rows) = table("mixed_packing.csv");
+    assert_eq!(rows.len(), 15);
+    for row in rows {
+        let mut d = vec![Mm(row[1]); row[0] as usize];
+        d.extend(vec![Mm(row[3]); row[2] as usize]);
+        d.push(Mm(row[4]));
+        let ratio = enclosing(&d).0 / row[5];
+        assert!((0.995..1.05).contains(&ratio), "{row:?}: {ratio:.4} of the best found");
+    }
+}
