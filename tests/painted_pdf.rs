@@ -179,9 +179,11 @@ fn glyph_places(doc: &Document) -> Vec<f64> {
             "TJ" => {
                 for part in operation.operands[0].as_array().expect("an array") {
                     match part {
-                        Object::String(code, _) => {
-                            places.push(pen);
-                            pen += widths[usize::from(u16::from_be_bytes([code[0], code[1]]))] * 0.011;
+                        Object::String(codes, _) => {
+                            for code in codes.chunks(2) {
+                                places.push(pen);
+                                pen += widths[usize::from(u16::from_be_bytes([code[0], code[1]]))] * 0.011;
+                            }
                         }
                         number => pen -= f64::from(number.as_float().expect("a number")) * 0.011,
                     }

@@ -25,6 +25,7 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     }
     let mut doc = write_pages(list, &mut painted, &fonts, resources)?;
     let pages: Vec<ObjectId> = doc.get_pages().into_values().collect();
+    join_strings(&mut doc, &pages);
     set_pages(list, &mut doc, &pages);
     complete_fonts(&mut doc);
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
@@ -108,6 +109,30 @@ fn write_pages(
         }
     }
     Ok(doc)
+}
+
+/// Makes one string of the neighbouring strings that printpdf writes, one for each glyph: a third of
+/// a page of text. `><` stands nowhere else: dictionaries have `>>` and `<<`, and there are no strings
+/// in brackets.
+fn join_strings(doc: &mut Document, pages: &[ObjectId]) {
+    for page in pages {
+        let Ok(content) =
+            doc.get_dictionary(*page).and_then(|p| p.get(b"Contents")).and_then(Object::as_reference)
+        else {
+            continue;
+        };
+        if let Some(Object::Stream(stream)) = doc.objects.get_mut(&content) {
+            let mut joined = Vec::with_capacity(stream.content.len());
+            for byte in &stream.content {
+                if *byte == b'<' && joined.last() == Some(&b'>') {
+                    joined.pop();
+                } else {
+                    joined.push(*byte);
+                }
+            }
+            stream.content = joined;
+        }
+    }
 }
 
 /// Boxes, tab order and the way back to the structure, page by page.

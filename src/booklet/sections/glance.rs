@@ -78,6 +78,6 @@ fn glossary(book: &Book) -> Table {
         ],
         head: vec![Text::plain(words.fixed(Word::GlanceWord)), Text::plain(words.fixed(Word::GlanceMeaning))],
         rows: rows.collect(),
-        row_header: Some(0),
+        row_header: None,
     }
 }
