@@ -151,7 +151,7 @@ fn row_line(book: &Book, earring: usize, row: &RowWork, so_far: usize) -> TableR
     });
     plain(vec![
         Cell::Tick(tick),
-        text(number.to_string()),
+        strong(number),
         text(rows::from_cell(book, row.from)),
         Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
         Cell::Parts(parts.collect()),
@@ -200,7 +200,7 @@ fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) 
     });
     plain(vec![
         Cell::Tick(tick),
-        text(number.to_string()),
+        strong(number),
         Cell::Parts(parts.collect()),
         Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&strand.turn)))),
         text(words.number(strand.beads)),
@@ -211,6 +211,10 @@ fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) 
 
 fn text(text: String) -> Cell {
     Cell::Text(Text::plain(text))
+}
+
+fn strong(number: usize) -> Cell {
+    Cell::Text(Text::marked(&format!("**{number}**")))
 }
 
 fn plain(cells: Vec<Cell>) -> TableRow {

@@ -20,12 +20,14 @@ impl Setter<'_> {
         for mark in &drawing.marks {
             match mark {
                 Mark::Bead(b) => {
+                    let colour = self.printed(b.colour);
+                    let faded = b.look == BeadLook::Faded;
                     let bead = Bead {
                         centre: scaled(b.centre, scale),
                         width: b.width * scale,
                         length: b.length * scale,
                         shape: b.shape,
-                        colour: self.printed(b.colour),
+                        colour: if faded { colour.mix(Colour::WHITE, FADED) } else { colour },
                         turned: b.turned,
                         look: b.look,
                         pattern: None,

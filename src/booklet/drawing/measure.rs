@@ -107,7 +107,9 @@ fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, fine
         if mm.is_multiple_of(10) && (fine || first || last || mm.is_multiple_of(50)) {
             let inside = if fine { ends(first, last) } else { Align::Middle };
             let dx = nudge(inside);
-            let text = if last { format!("{mm} mm") } else { mm.to_string() };
+            // On a fine edge the unit stands at the start: at the end it would run into the last ten.
+            let with_unit = if fine { first } else { last };
+            let text = if with_unit { format!("{mm} mm") } else { mm.to_string() };
             number(sketch, x + dx, y - 5.2, text, inside);
         }
     }

@@ -75,7 +75,7 @@ fn table(book: &Book) -> Table {
         .iter()
         .map(|row| TableRow {
             cells: vec![
-                cell((row.row + 1).to_string()),
+                Cell::Text(Text::marked(&format!("**{}**", row.row + 1))),
                 cell(from_cell(book, row.from)),
                 Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
                 cell(book.stack_runs(&row.then)),

@@ -31,7 +31,7 @@ pub(super) fn section(book: &Book) -> Section {
     Section {
         name: "strands".into(),
         title: words.fixed(Word::StrandsTitle),
-        new_page: false,
+        new_page: true,
         listed: true,
         blocks: vec![
             Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },
@@ -79,7 +79,7 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
             };
             TableRow {
                 cells: vec![
-                    cell(number),
+                    Cell::Text(Text::marked(&format!("**{number}**"))),
                     cell(book.bead_runs(&first.runs)),
                     Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&first.turn)))),
                     cell(beads),

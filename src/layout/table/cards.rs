@@ -42,7 +42,7 @@ impl Setter<'_> {
                     if text.0.is_empty() {
                         continue;
                     }
-                    let style = self.cell_style(row.kind, table.row_header == Some(i));
+                    let style = self.cell_style(row.kind);
                     let labelled = labelled(table.head.get(i), text, row.kind);
                     let words = self.block(&labelled, &style, width, how, Align::Start, node);
                     piece.height += words.height;
@@ -61,7 +61,7 @@ impl Setter<'_> {
                     piece.absorb(ticked, Mm::ZERO, y);
                 }
                 Cell::Parts(parts) => {
-                    let style = self.cell_style(row.kind, table.row_header == Some(i));
+                    let style = self.cell_style(row.kind);
                     let set = self.parts(parts, &style, width, node);
                     piece.height += set.height;
                     piece.absorb(set, Mm::ZERO, y);

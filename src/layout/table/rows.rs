@@ -156,7 +156,7 @@ impl Setter<'_> {
             let (align, width) = (grid.table.columns[i].align, grid.widths[i]);
             let piece = match cell {
                 Cell::Text(text) => {
-                    let style = self.cell_style(row.kind, header);
+                    let style = self.cell_style(row.kind);
                     self.block(text, &style, width, how, align, cell_node)
                 }
                 Cell::Swatch(swatch) => {
@@ -169,7 +169,7 @@ impl Setter<'_> {
                     aligned(piece, self.tick_side(), width, align)
                 }
                 Cell::Parts(parts) => {
-                    let style = self.cell_style(row.kind, header);
+                    let style = self.cell_style(row.kind);
                     self.parts(parts, &style, width, cell_node)
                 }
                 Cell::Empty => Fragment::default(),
@@ -183,7 +183,7 @@ impl Setter<'_> {
     fn group_cell(&mut self, grid: &Grid, row: &TableRow, node: NodeId) -> Vec<SetCell> {
         let span = grid.widths.len();
         let cell_node = self.tree.add(node, Role::RowHeader { span });
-        let style = self.cell_style(RowKind::Group, true);
+        let style = self.cell_style(RowKind::Group);
         let empty = Text::default();
         let text = row.cells.iter().find_map(|c| if let Cell::Text(t) = c { Some(t) } else { None });
         let how = self.plain();

@@ -39,7 +39,7 @@ impl Setter<'_> {
             natural = word.max(natural_width(&mut self.shaper, head, &head_style) / HEAD_LINES);
         }
         for row in table.rows.iter().filter(|r| r.kind != RowKind::Group) {
-            let style = self.cell_style(row.kind, table.row_header == Some(column));
+            let style = self.cell_style(row.kind);
             let (l, n) = match row.cells.get(column) {
                 Some(Cell::Text(text)) => self.text_wish(text, &style),
                 Some(Cell::Swatch(_)) => (self.cell_swatch(), self.cell_swatch()),
@@ -66,11 +66,10 @@ impl Setter<'_> {
     }
 
     /// The style of a row's cells.
-    pub fn cell_style(&self, kind: RowKind, header: bool) -> Style {
+    pub fn cell_style(&self, kind: RowKind) -> Style {
         match kind {
             RowKind::Total => self.sheet.cell.strong(),
             RowKind::Group => self.sheet.cell.strong().coloured(self.sheet.accent_text),
-            RowKind::Plain if header => self.sheet.cell.strong(),
             RowKind::Plain => self.sheet.cell,
         }
     }
