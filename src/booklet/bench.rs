@@ -58,6 +58,10 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
     let words = &book.words;
     let name = words.say(Word::BenchEarring, context! { number => earring });
     let title = words.fixed(if earring == 1 { Word::BenchFirst } else { Word::BenchSecond });
+    let part_title = |part| {
+        let part = words.fixed(part);
+        words.say(Word::BenchPartTitle, context! { earring => title.as_str(), part => part })
+    };
     let mut chart = chart::chart(book, if only.is_some() { ChartPart::Body } else { ChartPart::Whole });
     chart.ticks = Some(format!("e{earring}-chart"));
     chart.anchors.clear();
@@ -80,7 +84,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
     }];
     list.push(Section {
         name: format!("e{earring}-rows"),
-        title: format!("{title}: {}", words.fixed(Word::BenchRows)),
+        title: part_title(Word::BenchRows),
         new_page: true,
         listed: true,
         blocks: vec![Block::Table(row_table(book, earring, only))],
@@ -90,7 +94,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         blocks.push(Block::Together(strands::ruler(book)));
         list.push(Section {
             name: format!("e{earring}-strands"),
-            title: format!("{title}: {}", words.fixed(Word::BenchStrands)),
+            title: part_title(Word::BenchStrands),
             new_page: true,
             listed: true,
             blocks,

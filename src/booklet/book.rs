@@ -2,7 +2,7 @@
 
 use super::words::{NBSP, Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
-use crate::design::{Design, LetterId, Paper, Shape, Side, Word};
+use crate::design::{Bead, Design, LetterId, Paper, Shape, Side, Word};
 use crate::stitch::{Anchor, BeadRun, StackAt, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 
@@ -110,6 +110,12 @@ impl Book<'_> {
         })
     }
 
+    /// What a swatch says to those who cannot see it.
+    pub(super) fn swatch_alt(&self, symbol: char, bead: &Bead) -> String {
+        let values = minijinja::context! { letter => symbol.to_string(), name => bead.name.as_str() };
+        self.words.say(Word::ChartSwatchAlt, values)
+    }
+
     /// A letter's bead shown by itself.
     pub(super) fn swatch(&self, letter: LetterId) -> Swatch {
         let bead = self.design.bead(letter);
@@ -118,7 +124,7 @@ impl Book<'_> {
             colour: bead.colour,
             shape: bead.shape,
             pattern: self.patterns[letter.0],
-            alt: format!("{}: {}", self.design.symbol(letter), bead.name),
+            alt: self.swatch_alt(self.design.symbol(letter), bead),
         }
     }
 

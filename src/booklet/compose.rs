@@ -89,7 +89,7 @@ pub(super) fn finish(
     if !problems.is_empty() {
         return Err(problems);
     }
-    Ok(if edition.grey { grey::without_colour(booklet) } else { booklet })
+    Ok(booklet)
 }
 
 fn page_words(words: &Words) -> PageWords {

@@ -6,12 +6,14 @@ use super::setter::Setter;
 use super::sheet::SMALLEST_LETTER;
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
-use crate::booklet::drawing::{Drawing, LabelMark, Mark, Segment, Stroke};
+use crate::booklet::drawing::{BeadLook, Drawing, LabelMark, Mark, Segment, Stroke};
 use crate::colour::Colour;
 use crate::units::{Mm, Point, Pt};
 
 /// Thinnest line that prints well on home printers: common practice, no source.
 const THINNEST: Mm = Mm(0.08);
+/// How far a bead that is not concerned is mixed with white.
+pub(super) const FADED: f64 = 0.62;
 
 impl Setter<'_> {
     /// A drawing at a scale, as a piece of its own size.

@@ -46,7 +46,7 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
         let mut swatch = book.swatch(*letter);
         swatch.colour = bead.colour;
         swatch.shape = bead.shape;
-        swatch.alt = format!("{}: {}", new.symbol, bead.name);
+        swatch.alt = book.swatch_alt(new.symbol, bead);
         let code = bead.code.as_ref().map_or_else(String::new, |c| format!(", {c}"));
         TableRow {
             cells: vec![

@@ -28,7 +28,7 @@ pub(super) fn section(book: &Book) -> Section {
     }
     blocks.push(Block::Callout {
         kind: CalloutKind::Check,
-        title: Text::default(),
+        title: Text::plain(words.fixed(Word::StepsCheckTitle)),
         blocks: vec![paragraph(&words.fixed(Word::FinishingCompare))],
     });
     blocks.push(heading(book, Word::FinishingCare));

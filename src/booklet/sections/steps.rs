@@ -86,6 +86,7 @@ impl Steps<'_> {
         let text = words.say(word, context! { beads => book.spaced(&row.starts_with), drop => drop });
         let mut blocks = vec![paragraph(&text)];
         let check = check(
+            book,
             &words.say(Word::StepsLadderCheck, context! { stacks => stacks, beads => row.pick_ups.len() }),
         );
         match row.then.first() {
@@ -138,13 +139,16 @@ impl Steps<'_> {
             blocks.extend(self.warnings(&(3..last).collect::<Vec<_>>()));
         }
         let geometry = &book.work.geometry;
-        blocks.push(check(&words.say(
-            Word::StepsBodyCheck,
-            context! {
-                rows => last, beads => rows.iter().map(|r| r.pick_ups.len()).sum::<usize>(),
-                width => geometry.body_width.0, height => geometry.body_height.0,
-            },
-        )));
+        blocks.push(check(
+            book,
+            &words.say(
+                Word::StepsBodyCheck,
+                context! {
+                    rows => last, beads => rows.iter().map(|r| r.pick_ups.len()).sum::<usize>(),
+                    width => geometry.body_width.0, height => geometry.body_height.0,
+                },
+            ),
+        ));
         match (last > 3, self.steps.last_mut()) {
             (false, Some(step)) => step.blocks.extend(blocks),
             _ => {
@@ -158,7 +162,7 @@ impl Steps<'_> {
         let book = self.book;
         let words = &book.words;
         let stacks = book.design.body.rows[1].stacks.len();
-        let check = check(&words.say(Word::StepsRowCheck, context! { row => 2, stacks => stacks }));
+        let check = check(book, &words.say(Word::StepsRowCheck, context! { row => 2, stacks => stacks }));
         let mut blocks = vec![paragraph(&words.say(
             Word::StepsRowStartText,
             context! { row => 2, side => book.from_side(row.from), beads => book.spaced(&row.starts_with) },
@@ -251,6 +255,7 @@ impl Steps<'_> {
         let values = context! { runs => book.bead_runs(&first.runs), turn => turn_text(book, &first.turn) };
         let mut blocks = vec![paragraph(&words.say(word, values))];
         blocks.push(check(
+            book,
             &words.say(Word::StepsStrandCheck, context! { beads => first.beads, length => first.length.0 }),
         ));
         self.add(words.fixed(Word::StepsStrand), blocks, &[ExcerptKind::Strand]);
@@ -266,13 +271,16 @@ impl Steps<'_> {
             let mut blocks = vec![paragraph(&text)];
             blocks.extend(self.warnings_where(|spot| matches!(spot, Spot::Strand { .. })));
             blocks.extend(self.joins_in(ThreadUse::Fringe, |_| true));
-            blocks.push(check(&words.say(
-                Word::StepsFringeCheck,
-                context! {
-                    hang => book.hang_name(), strands => strands.len(),
-                    beads => strands.iter().map(|s| s.beads).sum::<usize>(),
-                },
-            )));
+            blocks.push(check(
+                book,
+                &words.say(
+                    Word::StepsFringeCheck,
+                    context! {
+                        hang => book.hang_name(), strands => strands.len(),
+                        beads => strands.iter().map(|s| s.beads).sum::<usize>(),
+                    },
+                ),
+            ));
             self.add(words.fixed(Word::StepsStrandNext), blocks, &[ExcerptKind::NextStrand]);
         }
         let end = self.anchor_values(ThreadUse::Fringe, false);
@@ -353,6 +361,7 @@ fn callout(kind: CalloutKind, text: &str) -> Block {
 }
 
 /// What to count or measure before going on.
-fn check(text: &str) -> Block {
-    callout(CalloutKind::Check, text)
+fn check(book: &Book, text: &str) -> Block {
+    let title = Text::plain(book.words.fixed(Word::StepsCheckTitle));
+    Block::Callout { kind: CalloutKind::Check, title, blocks: vec![paragraph(text)] }
 }

@@ -7,14 +7,12 @@ use crate::colour::{Colour, ink_on};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
 use crate::layout::legend::letter_drop;
+use crate::layout::picture::FADED;
 use crate::layout::setter::Setter;
 use crate::layout::tree::within;
 use crate::layout::{Bead, Glyph, Glyphs, Item, Layer, Paint};
 use crate::units::{Mm, Point};
 use std::collections::BTreeMap;
-
-/// How far a faded bead goes towards white.
-const FADED: f64 = 0.62;
 
 /// Letters on one baseline in one colour: place of the line in micrometres, the ink, and whether a halo is needed.
 type LetterLine = (i64, Colour, Option<Colour>);
