@@ -5,17 +5,20 @@
 //! * `field`, `measure`, `files`, `check`: single values, the three files' keys, taking values out and noting problems;
 //! * `palette`, `sizes`, `studio`: those files;
 //! * `letters`, `picture`, `body`, `runs`, `fringe`: the parts of a design;
-//! * `read`, `wishes`: the whole, and what a command asks for beyond it;
+//! * `supplies`, `assemble`: what a design takes beside beads, and the parts put together;
+//! * `library`, `read`, `wishes`: palettes and studios read once, the whole, and what a command asks for beyond it;
 //! * `starter`, `palette_edit`, `quote`: files to start from, and editing a palette without touching the rest of it;
 //! * `wording`: the templates of a language;
 //! * `model`, `methods`: what comes out.
 
+mod assemble;
 mod body;
 mod check;
 mod field;
 mod files;
 mod fringe;
 mod letters;
+mod library;
 mod load;
 mod measure;
 mod methods;
@@ -33,10 +36,12 @@ mod sizes;
 mod source;
 mod starter;
 mod studio;
+mod supplies;
 mod syntax;
 mod wishes;
 mod wording;
 
+pub use library::Library;
 pub use model::*;
 pub use read::{Reading, read, read_from, read_texts};
 pub use shelf::{Disk, Shelf, Texts};

@@ -70,6 +70,14 @@ impl Node {
         self.entry(key).map_or(self, |(_, value)| value)
     }
 
+    /// The value under a key, its place that of the key; or else this node.
+    pub fn named(&self, key: &str) -> Node {
+        self.entry(key).map_or_else(
+            || self.clone(),
+            |(name, value)| Node { span: name.span.clone(), kind: value.kind.clone() },
+        )
+    }
+
     /// The keys and values of a mapping.
     pub fn entries(&self) -> &[(Node, Node)] {
         match &self.kind {

@@ -1,0 +1,145 @@
+//! Palettes and studios: found beside or above a design, and read once for a whole catalogue.
+
+use super::check::Check;
+use super::field::{Field, Text};
+use super::files::{PaletteFile, StudioFile};
+use super::load::load;
+use super::model::Palette;
+use super::outline::Node;
+use super::palette::{self, PaletteRead};
+use super::shelf::{Disk, Shelf};
+use super::studio::{self, StudioRead};
+use crate::diagnostic::{Place, Problem, Source};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
+
+type Kept<T> = Mutex<BTreeMap<PathBuf, Arc<(T, Vec<Problem>)>>>;
+
+/// Reads designs that share palettes and studios, each of which is read once. It may be used from
+/// several threads; make a new one to see changed files.
+pub struct Library<'s> {
+    pub(super) shelf: &'s dyn Shelf,
+    palettes: Kept<PaletteRead>,
+    studios: Kept<StudioRead>,
+}
+
+impl Default for Library<'static> {
+    /// The files on the disk.
+    fn default() -> Self {
+        Library::new(&Disk)
+    }
+}
+
+impl<'s> Library<'s> {
+    /// The files on a shelf.
+    #[must_use]
+    pub fn new(shelf: &'s dyn Shelf) -> Library<'s> {
+        Library { shelf, palettes: Mutex::default(), studios: Mutex::default() }
+    }
+
+    /// The palette in a file, with its problems.
+    pub(super) fn palette(&self, at: &Path, asked_at: Option<Place>) -> Arc<(PaletteRead, Vec<Problem>)> {
+        kept(&self.palettes, at, || {
+            let mut problems = Vec::new();
+            let read = match load::<PaletteFile>(self.shelf, at, "palette", asked_at, &mut problems) {
+                Some(loaded) => {
+                    palette::check(&mut Check::new(&loaded.source, &mut problems), &loaded.file, &loaded.root)
+                }
+                None => no_palette(),
+            };
+            (read, problems)
+        })
+    }
+
+    /// The studio in a file, with its problems.
+    pub(super) fn studio(&self, at: &Path, asked_at: Option<Place>) -> Arc<(StudioRead, Vec<Problem>)> {
+        kept(&self.studios, at, || {
+            let mut problems = Vec::new();
+            let read = match load::<StudioFile>(self.shelf, at, "studio", asked_at, &mut problems) {
+                Some(loaded) => {
+                    let folder = at.parent().unwrap_or(Path::new(""));
+                    let mut check = Check::new(&loaded.source, &mut problems);
+                    studio::check(&mut check, &loaded.file, &loaded.root, self.shelf, folder)
+                }
+                None => StudioRead::default(),
+            };
+            (read, problems)
+        })
+    }
+}
+
+/// What is kept for a path, made when it is first asked for. What went wrong is made again the next
+/// time, so that each design is told where it asked.
+fn kept<T>(all: &Kept<T>, at: &Path, make: impl FnOnce() -> (T, Vec<Problem>)) -> Arc<(T, Vec<Problem>)> {
+    if let Some(found) = all.lock().unwrap_or_else(PoisonError::into_inner).get(at) {
+        return Arc::clone(found);
+    }
+    let made = Arc::new(make());
+    if made.1.is_empty() {
+        all.lock().unwrap_or_else(PoisonError::into_inner).insert(at.to_owned(), Arc::clone(&made));
+    }
+    made
+}
+
+/// Where a palette or studio is.
+pub(super) enum Found {
+    At(PathBuf, Option<Place>),
+    Nowhere,
+    Wrong,
+}
+
+/// Finds the palette or studio of a design: the one it names, or the nearest in its folder or above.
+pub(super) fn find(
+    check: &mut Check<'_>,
+    field: &Field<Text>,
+    root: &Node,
+    key: &str,
+    shelf: &dyn Shelf,
+    path: &Path,
+) -> Found {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    match (field, check.take(field, root, key)) {
+        (_, Some(name)) => {
+            let at = folder.join(name.0.trim());
+            let span = root.get(key).span.clone();
+            if at == path {
+                check.error(
+                    span,
+                    format!("this design names itself as its {key}"),
+                    format!("name the {key} file, as in `{key}: {key}.yaml`"),
+                );
+                return Found::Wrong;
+            }
+            Found::At(at, Some(check.place(span)))
+        }
+        (Field::Missing, None) => shelf
+            .folders_of(path)
+            .iter()
+            .map(|folder| folder.join(format!("{key}.yaml")))
+            .find(|at| shelf.has(at))
+            .map_or(Found::Nowhere, |at| Found::At(at, None)),
+        (_, None) => Found::Wrong,
+    }
+}
+
+/// In place of a palette that cannot be read.
+pub(super) fn no_palette() -> PaletteRead {
+    let source = Arc::new(Source { name: String::new(), text: String::new() });
+    PaletteRead {
+        palette: Palette {
+            beads: Vec::new(),
+            threads: Vec::new(),
+            findings: Vec::new(),
+            tools: Vec::new(),
+            needle: None,
+            currency: None,
+        },
+        broken: Vec::new(),
+        threads_broken: Vec::new(),
+        findings_broken: Vec::new(),
+        threads_at: Place::new(&source, 0..0),
+        findings_at: Place::new(&source, 0..0),
+        unreadable: true,
+    }
+}

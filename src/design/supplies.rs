@@ -1,0 +1,119 @@
+//! What a design takes from its palette and folder beside beads: threads, findings, a cover photo.
+
+use super::check::Check;
+use super::field::{Field, Text};
+use super::files::{DesignFile, ThreadsPart};
+use super::model::{Finding, Hang, Picture, Thread};
+use super::outline::Node;
+use super::palette::PaletteRead;
+use super::shelf::Shelf;
+use super::studio;
+use crate::diagnostic::{Problem, did_you_mean, shown};
+use std::path::Path;
+
+/// The threads of body and fringe: those the design names, or those of these names.
+pub(super) fn threads(
+    check: &mut Check<'_>,
+    file: &DesignFile,
+    root: &Node,
+    read: &PaletteRead,
+) -> (Option<Thread>, Option<Thread>) {
+    let node = root.named("threads");
+    let part = check.take(&file.threads, root, "threads");
+    if part.is_some() {
+        check.keys::<ThreadsPart>(&node);
+    }
+    let mut thread = |use_: &str, field: Option<&Field<Text>>| {
+        let given = field.and_then(|f| check.take(f, &node, use_)).map(|t| t.0.trim().to_owned());
+        let key = given.clone().unwrap_or_else(|| use_.to_owned());
+        let found = read.palette.threads.iter().find(|t| t.key == key);
+        if found.is_none() && !read.unreadable && !read.threads_broken.contains(&key) {
+            let names: Vec<&str> = read.palette.threads.iter().map(|t| t.key.as_str()).collect();
+            let message = format!("the palette has no thread `{}`", shown(&key));
+            let hint = did_you_mean(&key, &names, "its threads are");
+            if given.is_some() {
+                check.error(node.get(use_).span.clone(), message, hint);
+            } else {
+                let hint = if names.is_empty() {
+                    "list it under `threads:` in the palette".to_owned()
+                } else {
+                    format!("add it, or name one in the design with `threads: {{{use_}: {}}}`", names[0])
+                };
+                check.note(Problem::error(message).at(read.threads_at.clone()).hint(hint));
+            }
+        }
+        found.cloned()
+    };
+    (thread("body", part.map(|p| &p.body)), thread("fringe", part.map(|p| &p.fringe)))
+}
+
+/// The findings an earring takes: those the design lists, or the ear wire and, if it hangs by one, the thread guard.
+pub(super) fn findings(
+    check: &mut Check<'_>,
+    file: &DesignFile,
+    root: &Node,
+    hang: &Hang,
+    read: &PaletteRead,
+) -> Option<Vec<Finding>> {
+    let in_palette = |key: &str| read.palette.findings.iter().find(|f| f.key == key).cloned();
+    let listed = check.take(&file.findings, root, "findings");
+    let known = |key: &str| read.unreadable || read.findings_broken.iter().any(|b| b == key);
+    let Some(listed) = listed else {
+        let wanted: &[&str] =
+            if *hang == Hang::ThreadGuard { &["thread guard", "ear wire"] } else { &["ear wire"] };
+        let mut findings = Vec::new();
+        for key in wanted {
+            match in_palette(key) {
+                Some(finding) => findings.push(finding),
+                None if known(key) => {}
+                None => check.note(
+                    Problem::error(format!("the palette has no finding `{key}`"))
+                        .at(read.findings_at.clone())
+                        .hint("add it under `findings:` in the palette, or list what this design takes under its own `findings:`"),
+                ),
+            }
+        }
+        return Some(findings);
+    };
+    let node = root.get("findings");
+    let mut findings = Vec::new();
+    for (i, field) in listed.0.iter().enumerate() {
+        let span = node.items().get(i).unwrap_or(node).span.clone();
+        let Some(key) = check.item(field, &span, "a finding").map(|t| t.0.trim()) else { continue };
+        match in_palette(key) {
+            Some(finding) => findings.push(finding),
+            None if known(key) => {}
+            None => {
+                let names: Vec<&str> = read.palette.findings.iter().map(|f| f.key.as_str()).collect();
+                check.error(
+                    span,
+                    format!("the palette has no finding `{}`", shown(key)),
+                    did_you_mean(key, &names, "its findings are"),
+                );
+            }
+        }
+    }
+    Some(findings)
+}
+
+/// The cover photo: the one the design names, or the one of its name in the studio's folder.
+pub(super) fn photo(
+    check: &mut Check<'_>,
+    file: &DesignFile,
+    root: &Node,
+    shelf: &dyn Shelf,
+    folder: &Path,
+    by_name: impl FnOnce() -> Option<Result<Picture, Problem>>,
+    title: &str,
+) -> Option<Picture> {
+    if let Some(part) = check.take(&file.photo, root, "photo") {
+        return studio::given_picture(check, part, &root.named("photo"), shelf, folder, title);
+    }
+    match by_name()? {
+        Ok(picture) => Some(picture),
+        Err(problem) => {
+            check.note(problem);
+            None
+        }
+    }
+}
