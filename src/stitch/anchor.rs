@@ -8,6 +8,7 @@ use crate::colour::Colour;
 use crate::design::Side;
 use crate::units::Point;
 use std::collections::BTreeMap;
+use std::ops::Range;
 
 /// A thread that has just passed a stack, and stands at the end where it came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -123,20 +124,17 @@ impl<'a> Chooser<'a> {
         Chooser { ground, needs, differences }
     }
 
-    /// The best place to end a thread that stands somewhere: of those in reach the least
+    /// The best place to end a thread that stands somewhere: of the places near it the least
     /// difference in colour, then the fewest stacks passed, then the nearest to the starting side.
-    /// `taken` are pairs that already hold an anchor.
-    ///
-    /// Not in the top row, nor in the foundation, from which the thread could not run down two
-    /// stacks more; a body of one or two rows has no other place, and takes these.
-    pub fn choose(&self, from: Standing, taken: &[Anchor]) -> AnchorWalk {
-        let (parents, reached) = self.reach(from);
-        let top = self.ground.rows() - 1;
+    /// Only when none of them is close in colour is it looked for further away, and then only up
+    /// to `reach` stacks. `taken` are pairs that already hold an anchor.
+    pub fn choose(&self, from: Standing, taken: &[Anchor], reach: usize) -> AnchorWalk {
+        let (parents, reached) = self.reach(from, reach);
         let candidates: Vec<Candidate> =
             reached.iter().flat_map(|&(standing, passes)| self.pairs_at(standing, passes)).collect();
-        let best = [1..top, 0..top, 0..top + 1].into_iter().find_map(|rows| {
-            candidates.iter().filter(|c| rows.contains(&c.row)).min_by_key(|c| self.rank(c, taken))
-        });
+        let near = self.best(&candidates, taken, practice::ANCHOR_NEAR.min(reach));
+        let close = |c: &&Candidate| self.difference(c.row, c.left) <= practice::CLOSE_COLOUR;
+        let best = near.filter(close).or_else(|| self.best(&candidates, taken, reach));
         match best {
             Some(best) => AnchorWalk {
                 travel: way_to(best.reached, &parents),
@@ -156,14 +154,28 @@ impl<'a> Chooser<'a> {
         }
     }
 
+    /// The best of the candidates within a number of passes.
+    ///
+    /// Not in the top row, nor in the foundation, from which the thread could not run down two
+    /// stacks more; a body of one or two rows has no other place, and takes these.
+    fn best<'c>(&self, all: &'c [Candidate], taken: &[Anchor], passes: usize) -> Option<&'c Candidate> {
+        let top = self.ground.rows() - 1;
+        let within = |rows: Range<usize>| {
+            all.iter()
+                .filter(|c| c.passes <= passes && rows.contains(&c.row))
+                .min_by_key(|c| self.rank(c, taken))
+        };
+        within(1..top).or_else(|| within(0..top)).or_else(|| within(0..top + 1))
+    }
+
     /// Every standing in reach with the passes to it, nearest first, and where each is come from.
-    fn reach(&self, from: Standing) -> (BTreeMap<Standing, Standing>, Vec<(Standing, usize)>) {
+    fn reach(&self, from: Standing, most: usize) -> (BTreeMap<Standing, Standing>, Vec<(Standing, usize)>) {
         let mut parents = BTreeMap::new();
         let mut reached = vec![(from, 0)];
         let mut next = 0;
         while let Some(&(standing, passes)) = reached.get(next) {
             next += 1;
-            if passes == practice::ANCHOR_REACH {
+            if passes == most {
                 continue;
             }
             for step in self.steps(standing) {

@@ -22,9 +22,12 @@ pub const ANCHOR_WRAPS: usize = 2;
 /// not show. A choice of this program; [`super::Anchor::difference`] is measured against it.
 pub const CLOSE_COLOUR: f64 = 25.0;
 
-/// How many stacks a thread may travel through to a place to anchor. A choice of this program:
-/// about 20 mm of thread in cylinder beads 11/0, still near where the thread stands.
-pub const ANCHOR_REACH: usize = 12;
+/// How many stacks a thread travels through to a place to anchor, so that it is still near where
+/// the thread stands, and a short tail still reaches. A choice of this program.
+pub const ANCHOR_NEAR: usize = 6;
+
+/// How many it travels when nothing near is close in colour. A choice of this program.
+pub const ANCHOR_FAR: usize = 12;
 
 /// A pair of stacks that already holds an anchor counts as this much further off in colour
 /// (CIEDE2000), so that no hole is crowded without need. A choice of this program: about the

@@ -5,7 +5,7 @@ use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
 use super::rows::{starts_from, stitch_named, work_rows};
-use super::{Anchor, Move, Phase, ThreadPath, ThreadUse, Way, Work, geometry, hang, plan, words};
+use super::{Anchor, Move, Phase, ThreadPath, ThreadUse, Way, Work, geometry, hang, plan, practice, words};
 use super::{StackAt, fringe};
 
 /// Index of each anchor in [`Work::anchors`]: working order.
@@ -52,13 +52,14 @@ fn body_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> (Th
     let near = starts_from(top, needs.start).other();
     hang::work(&mut needle, needs, near);
     let hung = Standing { stack: ground.counted_from(top, near, 1), way: Way::Up };
-    let ending = chooser.choose(hung, anchors);
+    let ending = chooser.choose(hung, anchors, practice::ANCHOR_FAR);
     anchors.push(ending.anchor(ThreadUse::Body, false));
     end_thread(&mut needle, &ending, Phase::Ending(BODY_ENDS), BODY_ENDS, needs);
     let body = needle.into_moves();
 
+    // The tail is only as long as it was left: it can be worked away near by, or not at all.
     let standing = Standing { stack: first, way: begins_at };
-    let beginning = chooser.choose(standing, anchors);
+    let beginning = chooser.choose(standing, anchors, practice::ANCHOR_NEAR);
     anchors.push(beginning.anchor(ThreadUse::Body, true));
     let mut needle = Needle::at(ground, entry, Phase::Tail);
     end_thread(&mut needle, &beginning, Phase::Tail, BODY_BEGINS, needs);
@@ -73,7 +74,7 @@ fn fringe_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> T
     let chooser = Chooser::new(ground, needs, needs.fringe_thread.colour);
     let outer = |side| Standing { stack: ground.counted_from(0, side, 1), way: Way::Up };
     let first = outer(needs.start);
-    let beginning = chooser.choose(first, anchors);
+    let beginning = chooser.choose(first, anchors, practice::ANCHOR_FAR);
     anchors.push(beginning.anchor(ThreadUse::Fringe, true));
     let entry = beginning.far_end(ground).unwrap_or(upper_end(ground, first.stack));
     let mut needle = Needle::at(ground, entry, Phase::Beginning(FRINGE_BEGINS));
@@ -83,7 +84,7 @@ fn fringe_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> T
     beginning.come_back(&mut needle);
 
     fringe::work(&mut needle, needs, needs.start);
-    let ending = chooser.choose(outer(needs.start.other()), anchors);
+    let ending = chooser.choose(outer(needs.start.other()), anchors, practice::ANCHOR_FAR);
     anchors.push(ending.anchor(ThreadUse::Fringe, false));
     end_thread(&mut needle, &ending, Phase::Ending(FRINGE_ENDS), FRINGE_ENDS, needs);
     path(ThreadUse::Fringe, needle.into_moves())
