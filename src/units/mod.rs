@@ -36,7 +36,8 @@ macro_rules! unit {
         impl Div<$name> for $name { type Output = f64; fn div(self, o: $name) -> f64 { self.0 / o.0 } }
         impl AddAssign for $name { fn add_assign(&mut self, o: $name) { self.0 += o.0 } }
         impl SubAssign for $name { fn sub_assign(&mut self, o: $name) { self.0 -= o.0 } }
-        impl Sum for $name { fn sum<I: Iterator<Item = $name>>(i: I) -> $name { $name(i.map(|x| x.0).sum()) } }
+        // Nothing summed is -0.0 of a float; adding 0.0 takes its sign away.
+        impl Sum for $name { fn sum<I: Iterator<Item = $name>>(i: I) -> $name { $name(i.map(|x| x.0).sum::<f64>() + 0.0) } }
     };
 }
 
