@@ -132,7 +132,7 @@ design-01.pdf  current  "
             + "
 
 Their designs are gone; these booklets are kept:
-  ./design-02.pdf
+  design-02.pdf
 
 1 booklet: 0 made, 1 current, 0 failed
 "
@@ -158,7 +158,7 @@ fn a_file_of_the_makers_is_not_replaced_unless_she_says_so() {
     assert_eq!(
         refused.ended(1).err,
         "\
-error: ./heron.pdf is there already and was not made by fringebook, so it is left as it is
+error: heron.pdf is there already and was not made by fringebook, so it is left as it is
   what to do: move or rename it, write elsewhere with --out FOLDER, or replace it with --replace
 
 "
@@ -244,7 +244,7 @@ fn two_designs_of_one_name_do_not_fight_over_a_booklet() {
     assert_eq!(
         ran.ended(1).err,
         "\
-error: ./heron.pdf is the booklet of ./heron.yaml as well as of ./heron.yml
+error: heron.pdf is the booklet of heron.yaml as well as of heron.yml
   what to do: give one of the two designs another file name
 
 "

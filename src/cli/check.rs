@@ -2,6 +2,7 @@
 
 use super::commands::Ending;
 use super::editions::PaperWish;
+use super::make::designs_among;
 use super::pipeline;
 use super::say;
 use super::settings::{PaperName, Settings};
@@ -38,8 +39,11 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         colours: args.colours.clone(),
         ..Settings::plain(PaperName::A4, false)
     };
-    let checked: Vec<_> = args
-        .designs
+    let designs = match designs_among(&args.designs) {
+        Ok(designs) => designs,
+        Err(wrong) => return wrong,
+    };
+    let checked: Vec<_> = designs
         .par_iter()
         .map(|path| {
             let reading = pipeline::read(path, &settings, Some(PaperWish::Both.papers()));
@@ -50,7 +54,7 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         })
         .collect();
     let mut ending = Ending::Done;
-    for (path, problems) in args.designs.iter().zip(&checked) {
+    for (path, problems) in designs.iter().zip(&checked) {
         say::problems(problems);
         let stands = match diagnostic::summary(problems) {
             nothing if nothing.is_empty() => "nothing to report".to_owned(),

@@ -3,6 +3,7 @@
 use super::commands::Ending;
 use super::editions::{EditionArgs, SheetArgs, on_each_paper};
 use super::existing::{self, Existing};
+use super::kinds::{Kind, kind_of};
 use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::Settings;
 use super::{names, say, write};
@@ -11,6 +12,7 @@ use crate::diagnostic::Problem;
 use clap::Args;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What `make` is told.
@@ -56,6 +58,10 @@ pub(super) fn make_all(
     each_colourway: bool,
 ) -> Ending {
     let desk = Desk::new(sheet.templates.clone());
+    let designs = match designs_among(designs) {
+        Ok(designs) => designs,
+        Err(wrong) => return wrong,
+    };
     let readings: Vec<_> = designs
         .par_iter()
         .map(|path| {
@@ -73,7 +79,7 @@ pub(super) fn make_all(
     for (path, (ways, problems)) in designs.iter().zip(readings) {
         failed |= ways.is_empty();
         say::problems(&once(&problems, ways.iter().flat_map(|w| &w.problems)));
-        let folder = sheet.out.as_deref().unwrap_or_else(|| write::folder_of(path));
+        let folder = sheet.out.as_deref().or_else(|| path.parent()).unwrap_or(Path::new(""));
         for way in ways {
             let settings = Settings { colourway: way.design.colourway.clone(), ..settings.clone() };
             for settings in on_each_paper(&way.design, &settings) {
@@ -105,6 +111,28 @@ pub(super) fn make_all(
         }
     }
     if failed { Ending::NotAll } else { Ending::Done }
+}
+
+/// The designs among some files. A shell's `*.yaml` brings palette and studio files along: they are passed over.
+///
+/// # Errors
+/// When there is no design among them.
+pub(super) fn designs_among(files: &[PathBuf]) -> Result<Vec<&PathBuf>, Ending> {
+    let (designs, others): (Vec<_>, Vec<_>) = files
+        .iter()
+        .map(|path| (path, fs::read(path).map_or(Kind::Unknown, |text| kind_of(&text))))
+        .partition(|(_, kind)| matches!(kind, Kind::Design | Kind::Unknown));
+    if !designs.is_empty() {
+        return Ok(designs.into_iter().map(|(path, _)| path).collect());
+    }
+    for (path, kind) in others {
+        let what = if kind == Kind::Palette { "a palette" } else { "a studio file" };
+        say::problem(
+            &Problem::error(format!("{} is {what}, not a design", path.display()))
+                .hint("give the design that uses it; `fringebook remake FOLDER` finds all that do"),
+        );
+    }
+    Err(Ending::WrongUse)
 }
 
 /// The design as written, then in each of its colourways.

@@ -2,7 +2,7 @@
 //!
 //! [`commands`] names them all. [`pipeline`] calls the stages in their order; [`editions`] and
 //! [`settings`] say what was asked for, [`names`] what the files are called, [`digest`] what went into
-//! them. [`existing`] looks at what stands under a name already, [`write`] puts a file in place whole or
+//! them. [`kinds`] tells designs from other files, [`existing`] looks at what stands under a name already, [`write`] puts a file in place whole or
 //! not at all, [`say`] speaks to the user.
 
 mod bench;
@@ -15,6 +15,7 @@ mod digest;
 mod editions;
 mod existing;
 mod interrupt;
+mod kinds;
 mod make;
 mod match_beads;
 mod names;

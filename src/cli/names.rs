@@ -62,6 +62,11 @@ pub(super) fn words(text: &str) -> String {
         .join("-")
 }
 
+/// A path without `./` before it, as a person would write it.
+pub(super) fn tidy(path: &Path) -> &Path {
+    path.strip_prefix(".").unwrap_or(path)
+}
+
 /// The first path that stands twice in a list, if one does. Case is ignored, as many disks do.
 pub(super) fn collision<'a>(paths: impl IntoIterator<Item = &'a Path>) -> Option<PathBuf> {
     let mut seen = std::collections::BTreeSet::new();

@@ -36,11 +36,11 @@ pub const PALETTE: &str = "\
 # What is on the shelf.
 currency: EUR
 beads:
-  ink:   {name: Ink, colour: \"#1b1c20\", code: QF-010, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.90}, stock: 12}
-  mist:  {name: Mist, colour: \"#d9dfe0\", code: QF-022, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.90}}
-  reed:  {name: Reed, colour: \"#6f7f45\", code: QF-031, shape: cylinder, size: 11/0, pack: {grams: 5, price: 3.10}}
-  ember: {name: Ember, colour: \"#c2552d\", code: QF-047, shape: cylinder, size: 11/0, pack: {grams: 5, price: 3.40}}
-  slate: {name: Slate, colour: \"#4a5a6a\", code: QF-050, shape: cylinder, size: 11/0, pack: {grams: 5, price: 3.00}}
+  ink:   {name: Ink, colour: \"#1b1c20\", code: QF-010, shape: cylinder, size: 11/0, hole: 1 mm, pack: {grams: 5, price: 2.90}, stock: 12}
+  mist:  {name: Mist, colour: \"#d9dfe0\", code: QF-022, shape: cylinder, size: 11/0, hole: 1 mm, pack: {grams: 5, price: 2.90}}
+  reed:  {name: Reed, colour: \"#6f7f45\", code: QF-031, shape: cylinder, size: 11/0, hole: 1 mm, pack: {grams: 5, price: 3.10}}
+  ember: {name: Ember, colour: \"#c2552d\", code: QF-047, shape: cylinder, size: 11/0, hole: 1 mm, pack: {grams: 5, price: 3.40}}
+  slate: {name: Slate, colour: \"#4a5a6a\", code: QF-050, shape: cylinder, size: 11/0, hole: 1 mm, pack: {grams: 5, price: 3.00}}
 threads:
   body:   {name: braided thread 6 lb, colour: \"#ffffff\", diameter: 0.15 mm}
   fringe: {name: beading nylon size D, colour: \"#ffffff\", diameter: 0.25 mm, stretch first: true}

@@ -1,7 +1,8 @@
 //! Finding the designs and the booklets of a catalogue.
 
 use super::super::existing::{self, Existing};
-use super::super::write;
+use super::super::kinds::{Kind, kind_of};
+use super::super::{names, write};
 use crate::diagnostic::Problem;
 use crate::paint::Digested;
 use rayon::prelude::*;
@@ -60,7 +61,7 @@ pub(super) fn find(folder: &Path, out: Option<&Path>) -> Found {
                     continue;
                 }
             };
-            let path = entry.path();
+            let path = names::tidy(entry.path());
             if entry.file_type().is_dir() {
                 continue;
             } else if write::is_unfinished(entry.file_name()) {
@@ -82,12 +83,12 @@ pub(super) fn find(folder: &Path, out: Option<&Path>) -> Found {
         .collect();
     found.designs = maybe_designs
         .into_par_iter()
-        .filter(|path| fs::read(path).map_or(true, |text| is_design(&text)))
+        .filter(|path| fs::read(path).map_or(true, |text| kind_of(&text) == Kind::Design))
         .map(|path| {
-            let within = path.strip_prefix(folder).unwrap_or(&path).to_path_buf();
+            let within = path.strip_prefix(names::tidy(folder)).unwrap_or(&path).to_path_buf();
             let out = match (out, within.parent()) {
                 (Some(out), Some(below)) => out.join(below),
-                _ => write::folder_of(&path).to_path_buf(),
+                _ => path.parent().unwrap_or(Path::new("")).to_path_buf(),
             };
             Design { path, within, out }
         })
@@ -113,26 +114,9 @@ fn has_extension(path: &Path, wanted: &[&str]) -> bool {
         .is_some_and(|ext| wanted.iter().any(|w| ext.eq_ignore_ascii_case(w)))
 }
 
-/// Whether a YAML file is a design: it has a body at its top level. A design whose body is missing or
-/// misspelt is told from a palette or studio file by its fringe or its letters, so that it is reported.
-fn is_design(text: &[u8]) -> bool {
-    let text = text.strip_prefix(b"\xef\xbb\xbf").unwrap_or(text);
-    text.split(|&b| b == b'\n' || b == b'\r')
-        .any(|line| [&b"body:"[..], b"fringe:", b"colours:"].iter().any(|key| line.starts_with(key)))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_design_is_told_from_palette_and_studio() {
-        assert!(is_design(b"title: Heron\nbody:\n  drop: 2\n"));
-        assert!(is_design(b"\xef\xbb\xbfbody:\r\n  drop: 2\r\n"));
-        assert!(is_design(b"title: Heron\ncolours: {A: ink}\nboddy:\n"));
-        assert!(!is_design(b"beads:\n  ink: {name: Ink}\nthreads:\n  body: {name: nylon}\n"));
-        assert!(!is_design(b"name: Studio\nterms:\n  - yours\n"));
-    }
 
     #[test]
     fn hidden_folders_are_left_out_and_booklets_keep_to_their_folders() {

@@ -62,9 +62,12 @@ fn watch_outside(
     for file in &pass.read {
         let Some(folder) = file.parent() else { continue };
         let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-        if !folder.starts_with(&args.folder) && outside.insert(folder.to_path_buf()) {
+        let (Ok(folder), Ok(catalogue)) = (folder.canonicalize(), args.folder.canonicalize()) else {
+            continue;
+        };
+        if !folder.starts_with(&catalogue) && outside.insert(folder.clone()) {
             // A folder that cannot be watched is still read in every pass.
-            let _ = watcher.watch(folder, RecursiveMode::NonRecursive);
+            let _ = watcher.watch(&folder, RecursiveMode::NonRecursive);
         }
     }
 }
