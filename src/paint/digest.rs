@@ -29,7 +29,7 @@ pub fn digest_of(bytes: &[u8]) -> Option<Digested> {
     let mut parts = Vec::new();
     for entry in list.split("<rdf:li>").skip(1) {
         let (entry, _) = entry.split_once("</rdf:li>")?;
-        let (digest, name) = entry.split_once(' ')?;
+        let (digest, name) = entry.split_once('\t')?;
         parts.push((plain(name), plain(digest)));
     }
     Some(Digested { digest: plain(digest), parts })
@@ -66,8 +66,8 @@ mod tests {
     #[test]
     fn parts_come_back_with_their_signs() {
         let packet = "<fringe:digest>ab</fringe:digest>\n<fringe:parts><rdf:Seq>\n\
-                      <rdf:li>12 bead a&amp;b</rdf:li>\n</rdf:Seq></fringe:parts></rdf:Description>";
+                      <rdf:li>1 2\tbead a&amp;b</rdf:li>\n</rdf:Seq></fringe:parts></rdf:Description>";
         let found = digest_of(packet.as_bytes()).expect("found");
-        assert_eq!(found, Digested { digest: "ab".into(), parts: vec![("bead a&b".into(), "12".into())] });
+        assert_eq!(found, Digested { digest: "ab".into(), parts: vec![("bead a&b".into(), "1 2".into())] });
     }
 }

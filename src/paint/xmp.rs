@@ -78,7 +78,8 @@ fn own(x: &mut String, meta: &Meta) {
     simple(x, "fringe:digest", &meta.digest);
     x.push_str("<fringe:parts><rdf:Seq>\n");
     for (name, digest) in &meta.digest_parts {
-        simple(x, "rdf:li", &format!("{digest} {name}"));
+        // Values and names may hold blanks, so a tab stands between them.
+        simple(x, "rdf:li", &format!("{digest}\t{name}"));
     }
     x.push_str("</rdf:Seq></fringe:parts>\n");
     simple(x, "fringe:edition", &meta.edition.to_string());
