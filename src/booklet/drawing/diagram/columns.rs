@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Space between neighbouring stacks as a share of a stack's width: wider than in the work, so that
 /// the thread between them can be seen and numbered.
-const GAP: f64 = 0.66;
+pub(super) const GAP: f64 = 0.66;
 
 /// A stack that is shown.
 #[derive(Clone, Debug, PartialEq)]

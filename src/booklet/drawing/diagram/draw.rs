@@ -7,6 +7,7 @@ use super::paint::{accent, paint};
 use super::route::{Leg, legs_of};
 use super::stage::{hanging, stage};
 use super::state::loop_first;
+use super::stretch::stretches;
 use super::thread::trace;
 use crate::booklet::drawing::model::Drawing;
 use crate::design::{Design, LetterId};
@@ -54,8 +55,8 @@ const HIGHEST: Mm = Mm(70.0);
 const MARGIN: Mm = Mm(0.8);
 
 /// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
-fn draw(design: &Design, work: &Work, excerpt: &Excerpt) -> Option<Diagram> {
-    let (thread, range) = (excerpt.thread, excerpt.moves.clone());
+fn draw(design: &Design, work: &Work, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram> {
+    let thread = excerpt.thread;
     let path = &work.path(thread).moves;
     let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
     let legs = legs(path, &range, work);
@@ -103,9 +104,13 @@ fn legs(path: &[Move], range: &Range<usize>, work: &Work) -> Vec<Leg> {
             .into_iter()
             .map(move |through| Leg { at, number, through })
     };
+    let own: Vec<Leg> = range.clone().flat_map(|at| of(at, Some(at - range.start + 1))).collect();
+    // Where the thread comes from is shown if it lies in a row that is shown anyway.
     let before = range.start.checked_sub(1).and_then(|at| of(at, None).next_back());
-    let own = range.clone().flat_map(|at| of(at, Some(at - range.start + 1)));
-    before.filter(|leg| leg.through.hole().is_some()).into_iter().chain(own).collect()
+    let shown =
+        |leg: &Leg| leg.through.row().is_none_or(|row| own.iter().any(|l| l.through.row() == Some(row)));
+    let before = before.filter(|leg| leg.through.hole().is_some() && shown(leg));
+    before.into_iter().chain(own).collect()
 }
 
 fn letters(work: &Work, kind: &MoveKind) -> Vec<LetterId> {
@@ -115,8 +120,14 @@ fn letters(work: &Work, kind: &MoveKind) -> Vec<LetterId> {
         .collect()
 }
 
-/// The diagrams of a design, one for each kind of work that it uses, in working order.
+/// The diagrams of a design, one for each kind of work that it uses, in working order; a long way
+/// to the fringe takes two.
 #[must_use]
 pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
-    excerpts(work).iter().filter_map(|excerpt| draw(design, work, excerpt)).collect()
+    excerpts(work)
+        .iter()
+        .flat_map(|excerpt| {
+            stretches(work, excerpt).into_iter().filter_map(|range| draw(design, work, excerpt, range))
+        })
+        .collect()
 }

@@ -9,10 +9,12 @@ use std::collections::BTreeMap;
 /// Lanes as shares of the hole's bead width, for up to two, four and six passes: clear of the letter in the
 /// middle.
 const LANES: [&[f64]; 3] =
-    [&[-0.28, 0.28], &[-0.36, -0.20, 0.20, 0.36], &[-0.40, -0.29, -0.18, 0.18, 0.29, 0.40]];
+    [&[-0.28, 0.28], &[-0.40, -0.25, 0.25, 0.40], &[-0.42, -0.34, -0.26, 0.26, 0.34, 0.42]];
 
 /// Cost of one crossing of thread outside the beads, in millimetres of detour.
 const CROSSING: f64 = 100.0;
+/// Cost of crossing a loose end, which is easier to follow.
+const CROSSING_LOOSE: f64 = 70.0;
 
 /// Where a leg begins or ends, as the space between two rows sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -155,6 +157,7 @@ pub(super) fn ports(columns: &Columns, leg: &Leg, hanging: &Hanging, offset: f64
 struct Chord {
     channel: usize,
     ends: [(bool, f64); 2],
+    loose: bool,
 }
 
 fn cost(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -> f64 {
@@ -164,7 +167,7 @@ fn cost(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -> 
         cost += (one.ends[0].1 - one.ends[1].1).abs();
         for other in chords.iter().skip(index + 1) {
             if one.channel == other.channel && crosses(one, other) {
-                cost += CROSSING;
+                cost += if one.loose || other.loose { CROSSING_LOOSE } else { CROSSING };
             }
         }
     }
@@ -181,6 +184,7 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
     let loose = |port: Port| Chord {
         channel: port.channel,
         ends: [(port.from_below, port.x), (!port.from_below, port.x)],
+        loose: true,
     };
     let mut chords = Vec::new();
     if let (Some(first), Some(last)) = (placed.first(), placed.last()) {
@@ -196,6 +200,7 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
             chords.push(Chord {
                 channel: out.channel,
                 ends: [(out.from_below, out.x), (into.from_below, into.x)],
+                loose: false,
             });
         }
     }

@@ -10,6 +10,7 @@ mod paint;
 mod route;
 mod stage;
 mod state;
+mod stretch;
 mod thread;
 
 pub use draw::{Diagram, DiagramMove, diagrams};

@@ -14,7 +14,7 @@ pub(super) const RADIUS: f64 = 1.75;
 pub(super) const NUMBER: Pt = Pt(7.0);
 
 /// Shares of a run's length at which a disc may stand, best first.
-const SHARES: [f64; 9] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.16, 0.84];
+const SHARES: [f64; 12] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.16, 0.84, 1.0, 0.0, 0.95];
 /// Distance of a disc's middle from a line that it stands beside.
 const BESIDE: f64 = RADIUS + 0.7;
 

@@ -70,7 +70,7 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
         }
     }
     if let Some((left, right, rise)) = stage.guard {
-        open_guard(&mut sketch, left, right, rise, columns.scale * 2.2);
+        open_guard(&mut sketch, left, right, rise, columns.scale * 1.3);
     }
     let bridges = bridges(columns, stage);
     let of = |sight: Sight| thread.runs.iter().filter(move |r| r.sight == sight);

@@ -47,6 +47,21 @@ pub(super) enum Hole {
 }
 
 impl Through {
+    /// The row of a stack or bridge.
+    pub(super) fn row(self) -> Option<usize> {
+        match self {
+            Through::Stack { at, .. } => Some(at.row),
+            Through::Bridge { row, .. } => Some(row),
+            Through::Beginning
+            | Through::Guard { .. }
+            | Through::Loop { .. }
+            | Through::Down { .. }
+            | Through::Up { .. }
+            | Through::Wrap { .. }
+            | Through::End => None,
+        }
+    }
+
     pub(super) fn hole(self) -> Option<Hole> {
         match self {
             Through::Stack { at, .. } => Some(Hole::Stack(at)),

@@ -82,7 +82,7 @@ pub(super) fn hanging(design: &Design, work: &Work, columns: &Columns) -> Hangin
         }
         _ => {
             let half = ((right - left) / 2.0).max(columns.scale * 1.2);
-            Hanging { left: middle - half, right: middle + half, width: columns.scale * 2.6, row }
+            Hanging { left: middle - half, right: middle + half, width: columns.scale * 1.3, row }
         }
     }
 }

@@ -59,13 +59,18 @@ const HOOK: f64 = 3.4;
 /// Half the width of a hook whose stack does not lie over its bridge.
 const HOOK_HALF: f64 = 1.4;
 /// Length of a loose beginning.
-const LOOSE: f64 = 7.0;
+const LOOSE: f64 = 9.0;
+/// Length of the stretch by which thread comes in from outside the diagram.
+const STUB: f64 = 5.0;
 /// Thread between the last bead and the needle.
 const TO_NEEDLE: f64 = 4.0;
 /// How far the thread stands off a turning bead that it goes round.
 const OFF_TURN: f64 = 1.5;
 /// Distance of wraps from each other.
 const WRAPS_APART: f64 = 1.3;
+/// How far wraps reach beyond their stacks, as a share of half a stack's width: to the middle of the gap,
+/// where a number has room.
+const WRAP_REACH: f64 = super::columns::GAP;
 
 struct Tracer<'a> {
     work: &'a Work,
@@ -364,7 +369,8 @@ impl Tracer<'_> {
             self.run(number, Sight::Open, sway(out, into)).head = true;
             return;
         };
-        let half = self.half_width(&left).max(self.half_width(&right)) + 1.1;
+        let half = self.half_width(&left).max(self.half_width(&right));
+        let half = half * (1.0 + WRAP_REACH);
         let start_left = (out.x.0 - left.x).abs() <= (out.x.0 - right.x).abs();
         let (near, far) =
             if start_left { (left.x - half, right.x + half) } else { (right.x + half, left.x - half) };
@@ -414,17 +420,23 @@ impl Tracer<'_> {
 
     /// The loose beginning, or the stretch that comes from outside the diagram.
     fn beginning(&mut self, first: usize) {
-        let begins = self.legs[..first].iter().find(|l| l.through == Through::Beginning).map(|l| l.number);
-        let (Some(number), Some(entry)) = (begins, self.port(first, true)) else { return };
+        let begins = self.legs[..first].iter().find(|l| l.through == Through::Beginning);
+        let Some(entry) = self.port(first, true) else { return };
         let way = if self.above(first, true) { -1.0 } else { 1.0 };
         let p = Point::new;
         let (x, y) = (entry.x.0, entry.y.0);
+        let Some(begins) = begins else {
+            if self.legs[first].number.is_some() {
+                self.run(None, Sight::Open, straight(p(x, y + way * STUB), entry)).head = true;
+            }
+            return;
+        };
         let loose = p(x - 2.2, y + way * LOOSE);
         let line = vec![
             Segment::Move(loose),
             Segment::Curve(p(x - 2.6, y + way * LOOSE * 0.62), p(x, y + way * LOOSE * 0.55), entry),
         ];
-        self.run(number, Sight::Open, line).head = true;
+        self.run(begins.number, Sight::Open, line).head = true;
         self.thread.beginning = Some(loose);
     }
 

@@ -1,0 +1,55 @@
+//! Which moves of an excerpt are drawn: long travel and repeated rounds are left to the words.
+
+use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Work};
+use std::ops::Range;
+
+/// Most moves that are drawn in one diagram where they lie in different rows.
+const MANY: usize = 7;
+
+/// The stretches of an excerpt that are drawn, a diagram each.
+pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> Vec<Range<usize>> {
+    let all = excerpt.moves.clone();
+    let path = &work.path(excerpt.thread).moves;
+    let Some(moves) = path.get(all.clone()) else { return Vec::new() };
+    let position = |wanted: fn(&Move) -> bool| moves.iter().position(wanted).map(|i| all.start + i);
+    let wraps = |m: &Move| matches!(m.kind, MoveKind::Wrap { .. });
+    match excerpt.kind {
+        ExcerptKind::Hanging => vec![all.start..second_round(moves).map_or(all.end, |i| all.start + i)],
+        ExcerptKind::Anchoring | ExcerptKind::LastTail => {
+            // From the pass that leads to the wraps.
+            let from = position(wraps).map_or(all.start, |i| i.saturating_sub(1).max(all.start));
+            vec![from..all.end]
+        }
+        ExcerptKind::DownToFringe if moves.len() > MANY => {
+            let wrapped = moves.iter().rposition(wraps).map_or(0, |i| i + 1);
+            let arrived = match path.get(all.end).map(|m| &m.kind) {
+                Some(MoveKind::Pass { .. }) => all.end + 1,
+                _ => all.end,
+            };
+            let split = (all.start + wrapped + 1).min(all.end);
+            vec![all.start..split, split.max(arrived.saturating_sub(3))..arrived]
+        }
+        ExcerptKind::DownToFringe
+        | ExcerptKind::FirstLadderStacks
+        | ExcerptKind::AddLadderStack
+        | ExcerptKind::StartRow
+        | ExcerptKind::AddStack
+        | ExcerptKind::StartNextRow
+        | ExcerptKind::Strand
+        | ExcerptKind::NextStrand => vec![all],
+    }
+}
+
+/// Where the thread goes through the guard or the loop for the second time.
+fn second_round(moves: &[Move]) -> Option<usize> {
+    let through = |m: &Move| match &m.kind {
+        MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::String { .. } => true,
+        MoveKind::LeaveTail { .. }
+        | MoveKind::Pass { .. }
+        | MoveKind::UnderBridge { .. }
+        | MoveKind::ReturnUp { .. }
+        | MoveKind::Wrap { .. }
+        | MoveKind::CutTail { .. } => false,
+    };
+    moves.iter().enumerate().filter(|(_, m)| through(m)).nth(1).map(|(i, _)| i)
+}
