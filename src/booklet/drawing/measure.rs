@@ -106,13 +106,15 @@ fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, fine
         let last = index == count;
         if mm.is_multiple_of(10) && (fine || first || last || mm.is_multiple_of(50)) {
             let inside = if fine { ends(first, last) } else { Align::Middle };
-            let dx = nudge(inside);
-            // On a fine edge the unit stands at the start: at the end it would run into the last ten.
-            let with_unit = if fine { first } else { last };
-            let text = if with_unit { format!("{mm} mm") } else { mm.to_string() };
-            number(sketch, x + dx, y - 5.2, text, inside);
+            number(sketch, x + nudge(inside), y - 5.2, mm.to_string(), inside);
         }
     }
+    unit(sketch, left, y - 5.2, "mm");
+}
+
+/// The unit, between the first two numbers.
+fn unit(sketch: &mut Sketch, left: f64, y: f64, text: &str) {
+    number(sketch, left + 5.2, y, text.to_owned(), Align::Middle);
 }
 
 /// Ticks downwards from `y`: every inch, half and quarter that fits.
@@ -130,12 +132,12 @@ fn edge_of_inches(sketch: &mut Sketch, left: f64, y: f64, length: f64) {
         if quarter.is_multiple_of(4) {
             let inch = quarter / 4;
             let last = inch == whole && inch > 0;
-            let text = if last { format!("{inch} in") } else { inch.to_string() };
             let near_end = left + length - x < 6.0;
             let align = ends(quarter == 0, last && near_end);
-            number(sketch, x + nudge(align), y + 5.2, text, align);
+            number(sketch, x + nudge(align), y + 5.2, inch.to_string(), align);
         }
     }
+    unit(sketch, left, y + 5.2, "in");
 }
 
 fn ends(first: bool, last: bool) -> Align {

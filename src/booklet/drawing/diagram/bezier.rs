@@ -10,7 +10,8 @@ pub(super) fn arc(from: Point, to: Point, height: f64, upwards: bool) -> Vec<Seg
     let across = to.x.0 - from.x.0;
     let side = across.signum();
     let radius = (across.abs() / 2.0).min(height * 1.15);
-    let knee = crest - way * radius.min(height);
+    let rise = radius.min(height * 0.8);
+    let knee = crest - way * rise;
     let soft = 0.55;
     let p = Point::new;
     let shoulder = |x: f64, into: f64| p(x + into * (1.0 - soft), crest);

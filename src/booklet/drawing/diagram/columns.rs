@@ -24,6 +24,17 @@ pub(super) struct Column {
     pub(super) faded: bool,
 }
 
+/// A strand that is shown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Line {
+    /// Its middle, in diagram millimetres.
+    pub(super) x: f64,
+    /// Width of its narrowest bead, in diagram millimetres.
+    pub(super) narrowest: f64,
+    /// Not concerned just now.
+    pub(super) faded: bool,
+}
+
 /// What is shown, with its upright middle lines.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Columns {
@@ -31,8 +42,8 @@ pub(super) struct Columns {
     pub(super) scale: f64,
     /// Stacks shown.
     pub(super) stacks: BTreeMap<StackAt, Column>,
-    /// Strands shown: their middle, and whether they are faded.
-    pub(super) strands: BTreeMap<usize, (f64, bool)>,
+    /// Strands shown.
+    pub(super) strands: BTreeMap<usize, Line>,
     /// Whether the loop's beads are there.
     pub(super) looped: bool,
     /// What is there when the diagram begins.
@@ -106,8 +117,7 @@ pub(super) fn columns(design: &Design, work: &Work, thread: ThreadUse, legs: &[L
         .filter_map(|(at, (_, letters))| {
             let x = x_of(at)?;
             (left..=right).contains(&x).then(|| {
-                let narrowest =
-                    letters.iter().map(|l| bead_of(design, *l).width.0 * scale).fold(f64::INFINITY, f64::min);
+                let narrowest = narrowest(design, letters, scale);
                 let faded = !concerned.contains(at);
                 (*at, Column { x, letters: letters.clone(), narrowest, faded })
             })
@@ -116,14 +126,22 @@ pub(super) fn columns(design: &Design, work: &Work, thread: ThreadUse, legs: &[L
     let shows_fringe = !hanging.is_empty();
     let strands = strands
         .into_iter()
-        .filter(|_| shows_fringe || (thread == ThreadUse::Fringe && lowest == 0))
+        .filter(|_| shows_fringe)
         .filter_map(|strand| {
             let x = x_of(&StackAt { row: 0, stack: strand })?;
-            (left..=right).contains(&x).then(|| (strand, (x, !hanging.contains(&strand))))
+            let letters = &design.fringe.strands.get(strand)?.beads;
+            let faded = !hanging.contains(&strand);
+            let narrowest = narrowest(design, letters, scale);
+            (left..=right).contains(&x).then_some((strand, Line { x, narrowest, faded }))
         })
         .collect();
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
     Columns { scale, stacks, strands, looped: looped && shows_hanging, state }
+}
+
+/// Width of the narrowest of some beads, in diagram millimetres.
+fn narrowest(design: &Design, letters: &[LetterId], scale: f64) -> f64 {
+    letters.iter().map(|l| bead_of(design, *l).width.0 * scale).reduce(f64::min).unwrap_or(scale)
 }
 
 /// Every stack of the body: its middle in millimetres of the earring and its letters from top to bottom.

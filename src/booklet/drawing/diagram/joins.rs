@@ -8,7 +8,7 @@ use crate::stitch::StackAt;
 use std::collections::BTreeMap;
 
 /// Height of the lowest arc above its holes.
-pub(super) const FIRST_ARC: f64 = 2.0;
+pub(super) const FIRST_ARC: f64 = 2.4;
 /// Distance between arcs that lie over each other: a numbered disc fits on one and clears the next.
 pub(super) const ARC_STEP: f64 = 2.5;
 /// Height of a space that thread crosses.
@@ -164,7 +164,18 @@ fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
     for join in joins {
         match join.way {
             Way::Arc { .. } | Way::Turn { .. } => {}
-            Way::Across | Way::Hook { .. } | Way::Wrapped { .. } => {
+            // A hook begins below the arcs that hang from its row.
+            Way::Hook { .. } => {
+                let channel = join.out.channel;
+                let arcs = spans
+                    .iter()
+                    .filter(|s| s.channel == channel && !s.from_below)
+                    .map(|s| arc_height(s.level))
+                    .fold(0.0, f64::max);
+                let height = heights.entry(channel).or_insert(CROSSED);
+                *height = height.max(CROSSED + arcs);
+            }
+            Way::Across | Way::Wrapped { .. } => {
                 for channel in [join.out.channel, join.into.channel] {
                     let height = heights.entry(channel).or_insert(CROSSED);
                     *height = height.max(CROSSED);

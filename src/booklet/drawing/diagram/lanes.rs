@@ -3,18 +3,21 @@
 use super::columns::Columns;
 use super::route::{Hole, Leg, Through};
 use crate::design::Side;
-use crate::stitch::Way;
+use crate::stitch::{StackAt, Way};
 use std::collections::BTreeMap;
 
 /// Lanes as shares of the hole's bead width, for up to two, four and six passes: clear of the letter in the
 /// middle.
 const LANES: [&[f64]; 3] =
-    [&[-0.28, 0.28], &[-0.40, -0.25, 0.25, 0.40], &[-0.42, -0.34, -0.26, 0.26, 0.34, 0.42]];
+    [&[-0.30, 0.30], &[-0.40, -0.23, 0.23, 0.40], &[-0.42, -0.34, -0.26, 0.26, 0.34, 0.42]];
 
 /// Cost of one crossing of thread outside the beads, in millimetres of detour.
 const CROSSING: f64 = 100.0;
 /// Cost of crossing a loose end, which is easier to follow.
 const CROSSING_LOOSE: f64 = 70.0;
+
+/// Half the width of a hook round a bridge.
+const HOOKED: f64 = 1.4;
 
 /// Where a leg begins or ends, as the space between two rows sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +31,10 @@ pub(super) struct Port {
 }
 
 /// Offsets of the lanes for this many passes through a bead this wide.
-fn slots(passes: usize, width: f64) -> Vec<f64> {
+fn slots(passes: usize, width: f64, lettered: bool) -> Vec<f64> {
+    if passes == 1 && !lettered {
+        return vec![0.0];
+    }
     match LANES.iter().find(|lanes| lanes.len() >= passes) {
         Some(lanes) => lanes.iter().map(|share| share * width).collect(),
         None => {
@@ -49,7 +55,7 @@ pub(super) fn assign(columns: &Columns, legs: &[Leg], hanging: &Hanging) -> Vec<
     let mut offsets = vec![0.0; legs.len()];
     let mut choices = Vec::new();
     for (hole, users) in &holes {
-        let lanes = slots(users.len(), width_of(columns, *hole, hanging));
+        let lanes = slots(users.len(), width_of(columns, *hole, hanging), *hole != Hole::Guard);
         for (user, lane) in users.iter().zip(&lanes) {
             offsets[*user] = *lane;
         }
@@ -95,7 +101,7 @@ fn width_of(columns: &Columns, hole: Hole, hanging: &Hanging) -> f64 {
     match hole {
         Hole::Stack(at) => columns.stacks.get(&at).map_or(1.0, |c| c.narrowest),
         Hole::Guard | Hole::Loop => hanging.width,
-        Hole::Strand(_) => columns.scale * 1.5,
+        Hole::Strand(strand) => columns.strands.get(&strand).map_or(1.0, |s| s.narrowest),
     }
 }
 
@@ -145,7 +151,7 @@ pub(super) fn ports(columns: &Columns, leg: &Leg, hanging: &Hanging, offset: f64
             })
         }
         Through::Down { strand } | Through::Up { strand } => {
-            let x = columns.strands.get(&strand)?.0 + offset;
+            let x = columns.strands.get(&strand)?.x + offset;
             let port = Port { channel: 0, from_below: true, x };
             Some((port, port))
         }
@@ -177,34 +183,48 @@ fn cost(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -> 
 fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -> Vec<Chord> {
     let placed: Vec<_> = legs
         .iter()
-        .zip(offsets)
-        .filter(|(leg, _)| leg.through.hole().is_some())
-        .filter_map(|(leg, offset)| Some((leg.through, ports(columns, leg, hanging, *offset)?)))
+        .enumerate()
+        .filter(|(_, leg)| leg.through.hole().is_some())
+        .filter_map(|(index, leg)| Some((index, leg.through, ports(columns, leg, hanging, offsets[index])?)))
         .collect();
-    let loose = |port: Port| Chord {
+    let outside = |port: Port| Chord {
         channel: port.channel,
         ends: [(port.from_below, port.x), (!port.from_below, port.x)],
         loose: true,
     };
     let mut chords = Vec::new();
     if let (Some(first), Some(last)) = (placed.first(), placed.last()) {
-        chords.push(loose(first.1.0));
-        if !matches!(last.0, Through::Down { .. }) {
-            chords.push(loose(last.1.1));
+        chords.push(outside(first.2.0));
+        if !matches!(last.1, Through::Down { .. }) {
+            chords.push(outside(last.2.1));
         }
     }
     for pair in placed.windows(2) {
-        let (out, into) = (pair[0].1.1, pair[1].1.0);
-        let turns = matches!((pair[0].0, pair[1].0), (Through::Down { .. }, Through::Up { .. }));
-        if out.channel == into.channel && !turns {
-            chords.push(Chord {
-                channel: out.channel,
-                ends: [(out.from_below, out.x), (into.from_below, into.x)],
-                loose: false,
-            });
+        let ((before, from, (_, out)), (after, to, (into, _))) = (pair[0], pair[1]);
+        if out.channel != into.channel || matches!((from, to), (Through::Down { .. }, Through::Up { .. })) {
+            continue;
+        }
+        let chord =
+            |a: (bool, f64), b: (bool, f64)| Chord { channel: out.channel, ends: [a, b], loose: false };
+        let (out, into) = ((out.from_below, out.x), (into.from_below, into.x));
+        // A hook reaches down to the row below and comes back.
+        match legs[before + 1..after].iter().find_map(|leg| hooked(columns, leg)) {
+            Some(middle) => {
+                let lean = if out.1 <= into.1 { HOOKED } else { -HOOKED };
+                chords.push(chord(out, (true, middle - lean)));
+                chords.push(chord((true, middle + lean), into));
+            }
+            None => chords.push(chord(out, into)),
         }
     }
     chords
+}
+
+/// The middle of the bridge that a leg goes under.
+fn hooked(columns: &Columns, leg: &Leg) -> Option<f64> {
+    let Through::Bridge { row, bridge } = leg.through else { return None };
+    let at = |stack| columns.stacks.get(&StackAt { row, stack });
+    Some(f64::midpoint(at(bridge)?.x, at(bridge + 1)?.x))
 }
 
 /// Whether two chords of one space must cross: their ends take turns round its rim.

@@ -73,7 +73,7 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item
         let (Some(at), Some(next)) = (along(line, *share), along(line, (share + 0.02).min(1.0))) else {
             continue;
         };
-        let rank = rank as f64;
+        let rank = if run.ends_wrap && *share >= 1.0 { -200.0 } else { rank as f64 };
         if run.carries {
             places.push(Place { at, dislike: rank });
             let length = at.distance(next).0;

@@ -24,7 +24,7 @@ const ACCENTS: [Colour; 4] = [
 /// Thread laid before.
 const LAID: Colour = Colour::new(0x8b, 0x8f, 0x96);
 /// How far a faded bead is mixed with white, for the contrast of its letter.
-const FADED: f64 = 0.65;
+const FADED: f64 = 0.62;
 /// Least contrast of letters (WCAG 2.2, 1.4.3).
 const LEGIBLE: f64 = 4.6;
 /// Width of thread in the open.
@@ -37,6 +37,8 @@ const CASING: f64 = 0.34;
 const HEAD: (f64, f64) = (2.1, 0.95);
 /// Length of the needle that is shown.
 pub(super) const NEEDLE: f64 = 10.0;
+/// How much higher a raised letter stands, as a share of its bead's length.
+const RAISED: f64 = 0.2;
 /// Letters on beads this wide or wider are of the larger size.
 const ROOMY: f64 = 7.0;
 
@@ -137,7 +139,9 @@ fn letter(sketch: &mut Sketch, shown: &Shown, columns: &Columns) {
         BeadLook::Faded => faded_ink(mark.colour),
         _ => ink_on(mark.colour),
     };
-    sketch.centred(mark.centre, shown.symbol.to_string(), size, colour, Face::Letters, None);
+    let lift = if shown.raised { mark.length * RAISED } else { Mm(0.0) };
+    let at = Point { x: mark.centre.x, y: mark.centre.y - lift };
+    sketch.centred(at, shown.symbol.to_string(), size, colour, Face::Letters, None);
 }
 
 /// The palest ink that can still be read on a faded bead.

@@ -1,6 +1,6 @@
 //! The stage: where every bead, guard and loop of a diagram stands.
 
-use super::columns::{Column, Columns};
+use super::columns::{Column, Columns, Line};
 use super::joins::quiet;
 use super::lanes::Hanging;
 use super::route::{Leg, Through};
@@ -18,6 +18,8 @@ use std::f64::consts::PI;
 pub(super) struct Shown {
     pub(super) mark: BeadMark,
     pub(super) symbol: char,
+    /// Whether its letter stands higher, to leave room for wraps below it.
+    pub(super) raised: bool,
 }
 
 /// The ends of a hole.
@@ -141,6 +143,7 @@ pub(super) fn stage(
     let height = |channel: usize| heights.get(&channel).copied().unwrap_or(quiet());
     rows(&mut stage, design, columns, &height);
     strands(&mut stage, design, columns, legs, height(0));
+    raise(&mut stage, work, columns, legs);
     let top = stage.rows.get(&hanging.row).map(|r| r.0);
     let shows = |wanted: fn(&Through) -> bool| legs.iter().any(|l| wanted(&l.through));
     if let Some(top) = top {
@@ -184,10 +187,31 @@ fn rows(stage: &mut Stage, design: &Design, columns: &Columns, height: &impl Fn(
     }
 }
 
+/// Raises the letters of wrapped stacks of one bead.
+fn raise(stage: &mut Stage, work: &Work, columns: &Columns, legs: &[Leg]) {
+    let anchors = legs.iter().filter_map(|leg| match leg.through {
+        Through::Wrap { anchor } => work.anchors.get(anchor),
+        _ => None,
+    });
+    let wrapped: Vec<StackAt> = anchors
+        .flat_map(|a| [a.stack, a.stack + 1].map(|stack| StackAt { row: a.row, stack }))
+        .filter(|at| columns.stacks.get(at).is_some_and(|c| c.letters.len() == 1))
+        .collect();
+    for at in wrapped {
+        let Some(hole) = stage.stacks.get(&at).copied() else { continue };
+        for shown in &mut stage.beads {
+            let centre = shown.mark.centre;
+            if centre.x.0 == hole.x && (hole.top..=hole.bottom).contains(&centre.y.0) {
+                shown.raised = true;
+            }
+        }
+    }
+}
+
 /// Strands below the foundation, the middle of long ones left out.
 fn strands(stage: &mut Stage, design: &Design, columns: &Columns, legs: &[Leg], space: f64) {
     let Some((_, foundation)) = stage.rows.get(&0).copied() else { return };
-    for (index, (x, faded)) in &columns.strands {
+    for (index, Line { x, faded, .. }) in &columns.strands {
         let Some(strand) = design.fringe.strands.get(*index) else { continue };
         let look = if *faded { BeadLook::Faded } else { BeadLook::Flat };
         let turn = strand.turn.clamp(1, strand.beads.len().max(1));
@@ -305,6 +329,6 @@ fn loop_beads(
 impl Stage {
     fn show(&mut self, design: &Design, letter: LetterId, mark: BeadMark) {
         let symbol = design.letters[letter.0].symbol;
-        self.beads.push(Shown { mark, symbol });
+        self.beads.push(Shown { mark, symbol, raised: false });
     }
 }

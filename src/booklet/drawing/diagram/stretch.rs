@@ -1,6 +1,6 @@
 //! Which moves of an excerpt are drawn: long travel and repeated rounds are left to the words.
 
-use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Work};
+use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Way, Work};
 use std::ops::Range;
 
 /// Most moves that are drawn in one diagram where they lie in different rows.
@@ -26,7 +26,7 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> Vec<Range<usize>> {
                 Some(MoveKind::Pass { .. }) => all.end + 1,
                 _ => all.end,
             };
-            let split = (all.start + wrapped + 1).min(all.end);
+            let split = (all.start + comes_out(moves, wrapped)).min(all.end);
             vec![all.start..split, split.max(arrived.saturating_sub(3))..arrived]
         }
         ExcerptKind::DownToFringe
@@ -38,6 +38,25 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> Vec<Range<usize>> {
         | ExcerptKind::Strand
         | ExcerptKind::NextStrand => vec![all],
     }
+}
+
+/// How many moves are shown so that the thread, after its wraps, comes out above or below every row
+/// shown: its needle is then clear of beads.
+fn comes_out(moves: &[Move], wrapped: usize) -> usize {
+    let row = |m: &Move| match m.kind {
+        MoveKind::Pass { stack, way } => Some((stack.row, way)),
+        _ => None,
+    };
+    (wrapped + 1..=wrapped + 3)
+        .find(|count| {
+            let rows = || moves.iter().take(*count).filter_map(row).map(|(row, _)| row);
+            match count.checked_sub(1).and_then(|last| moves.get(last)).and_then(row) {
+                Some((row, Way::Up)) => rows().max() == Some(row),
+                Some((row, Way::Down)) => rows().min() == Some(row),
+                None => false,
+            }
+        })
+        .unwrap_or(wrapped + 1)
 }
 
 /// Where the thread goes through the guard or the loop for the second time.

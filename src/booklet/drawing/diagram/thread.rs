@@ -33,6 +33,8 @@ pub(super) struct Run {
     pub(super) head: bool,
     /// Whether a number may stand on it.
     pub(super) carries: bool,
+    /// Whether it is the last stretch of the last wrap in front of its stacks.
+    pub(super) ends_wrap: bool,
 }
 
 /// How the thread ends.
@@ -64,6 +66,10 @@ const LOOSE: f64 = 9.0;
 const STUB: f64 = 5.0;
 /// Thread between the last bead and the needle.
 const TO_NEEDLE: f64 = 4.0;
+/// Thread between the last arc that it crosses and the needle.
+const BEYOND_ARCS: f64 = 2.4;
+/// Arcs are looked for no further than this beyond the hole the thread comes out of.
+const ARCS_REACH: f64 = 9.0;
 /// How far the thread stands off a turning bead that it goes round.
 const OFF_TURN: f64 = 1.5;
 /// Distance of wraps from each other.
@@ -102,7 +108,7 @@ pub(super) fn trace(work: &Work, stage: &Stage, legs: &[Leg], offsets: &[f64], j
 impl Tracer<'_> {
     fn run(&mut self, number: Option<usize>, sight: Sight, line: Vec<Segment>) -> &mut Run {
         let carries = sight != Sight::Hidden && number.is_some();
-        self.thread.runs.push(Run { number, sight, line, head: false, carries });
+        self.thread.runs.push(Run { number, sight, line, head: false, carries, ends_wrap: false });
         let last = self.thread.runs.len() - 1;
         &mut self.thread.runs[last]
     }
@@ -376,18 +382,37 @@ impl Tracer<'_> {
             if start_left { (left.x - half, right.x + half) } else { (right.x + half, left.x - half) };
         let middle = self.joint(&left);
         let first = middle - WRAPS_APART * (numbers.len().saturating_sub(1)) as f64 / 2.0;
-        let mut at = out;
+        let side = (near - far).signum();
+        let down = !self.above(join.from, false);
+        let half_step = WRAPS_APART / 2.0;
         for (turn, wrap) in numbers.iter().enumerate() {
             let y = first + WRAPS_APART * turn as f64;
-            let (a, b) = (Point::new(near, y), Point::new(far, y + WRAPS_APART / 2.0));
-            let lead = if turn == 0 { round(at, a) } else { straight(at, a) };
-            self.run(*wrap, Sight::Open, lead);
-            self.run(*wrap, Sight::Open, straight(a, b)).head = true;
-            let back = Point::new(near, y + WRAPS_APART);
-            self.run(*wrap, Sight::Hidden, straight(b, back));
-            at = back;
+            let (a, b) = (Point::new(near, y), Point::new(far, y + half_step));
+            if turn == 0 {
+                let lead = if down && y > out.y.0 { round_below(out, a) } else { round(out, a) };
+                self.run(*wrap, Sight::Open, lead);
+            } else {
+                self.turn_side(*wrap, Point::new(near, y - half_step), a, side);
+            }
+            let middle = between(a, b, 0.54);
+            self.run(*wrap, Sight::Open, straight(a, middle)).head = true;
+            self.run(*wrap, Sight::Open, straight(middle, b)).ends_wrap = turn + 1 == numbers.len();
+            let behind = Point::new(far, b.y.0 + half_step);
+            self.turn_side(*wrap, b, behind, -side);
+            self.run(*wrap, Sight::Hidden, straight(behind, Point::new(near, y + half_step)));
         }
-        self.run(number, Sight::Open, round_out(at, into)).head = true;
+        let last = Point::new(near, first + WRAPS_APART * (numbers.len() as f64 - 0.5));
+        self.run(number, Sight::Open, round_out(last, into)).head = true;
+    }
+
+    /// Round the side of two stacks, from the front to the back or the other way.
+    fn turn_side(&mut self, number: Option<usize>, from: Point, to: Point, side: f64) {
+        let out = side * 0.7;
+        let line = vec![
+            Segment::Move(from),
+            Segment::Curve(Point::new(from.x.0 + out, from.y.0), Point::new(to.x.0 + out, to.y.0), to),
+        ];
+        self.run(number, Sight::Open, line);
     }
 
     /// Half the width of the widest bead of a stack.
@@ -414,7 +439,7 @@ impl Tracer<'_> {
         lower.sort_by(f64::total_cmp);
         match lower.as_slice() {
             [first, _, ..] => *first,
-            _ => hole.top + (hole.bottom - hole.top) * 0.8,
+            _ => hole.top + (hole.bottom - hole.top) * 0.78,
         }
     }
 
@@ -440,6 +465,29 @@ impl Tracer<'_> {
         self.thread.beginning = Some(loose);
     }
 
+    /// How far arcs that the thread crosses on its way out reach beyond the hole it comes out of.
+    fn arcs_beyond(&self, exit: Point, way: f64) -> f64 {
+        self.thread
+            .runs
+            .iter()
+            .filter(|r| r.sight == Sight::Open)
+            .flat_map(|r| points(&r.line))
+            .filter(|p| (p.x.0 - exit.x.0).abs() < 1.0)
+            .map(|p| (p.y.0 - exit.y.0) * way)
+            .filter(|beyond| (0.0..ARCS_REACH).contains(beyond))
+            .fold(0.0, f64::max)
+    }
+
+    /// The middle of what is worked.
+    fn middle(&self) -> f64 {
+        let xs = self.legs.iter().filter_map(|leg| match leg.through {
+            Through::Stack { at, .. } => self.stage.stacks.get(&at).map(|h| h.x),
+            _ => None,
+        });
+        let (low, high) = xs.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
+        f64::midpoint(low, high)
+    }
+
     /// The thread's end, in a needle or cut.
     fn end(&mut self, last: usize) {
         let Some(exit) = self.port(last, false) else { return };
@@ -447,20 +495,22 @@ impl Tracer<'_> {
         let way = if self.above(last, false) { -1.0 } else { 1.0 };
         let cut = rest.iter().find(|l| l.through == Through::End);
         let number = cut.or(rest.last()).map_or(self.legs[last].number, |l| l.number);
-        let out = Point::new(exit.x.0, exit.y.0 + way * TO_NEEDLE);
-        let bend = 0.34;
+        let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, way) + BEYOND_ARCS);
+        let out = Point::new(exit.x.0, exit.y.0 + way * to_needle);
+        // The needle leans away from the middle of what is worked.
+        let bend = if exit.x.0 < self.middle() { -0.36 } else { 0.36 };
         let tip = Point::new(out.x.0 + bend * 1.2, out.y.0);
         let line = vec![
             Segment::Move(exit),
             Segment::Curve(
                 between(exit, out, 0.4),
-                Point::new(tip.x.0 - bend, tip.y.0 - way * TO_NEEDLE * 0.35),
+                Point::new(tip.x.0 - bend, tip.y.0 - way * to_needle * 0.35),
                 tip,
             ),
         ];
         self.run(number, Sight::Open, line);
         let end = if cut.is_some() { End::Cut } else { End::Needle };
-        let length = bend.hypot(1.0);
+        let length = f64::hypot(bend, 1.0);
         self.thread.end = Some((tip, Point::new(bend / length, way / length), end));
     }
 }
@@ -520,6 +570,15 @@ fn round_into(from: Point, into: Point, side: f64) -> Vec<Segment> {
             Point::new(into.x.0 + side * 2.6, into.y.0),
             into,
         ),
+    ]
+}
+
+/// From a hole's lower end down to the side of a stack below it.
+fn round_below(from: Point, to: Point) -> Vec<Segment> {
+    let reach = (to.y.0 - from.y.0) * 0.5;
+    vec![
+        Segment::Move(from),
+        Segment::Curve(Point::new(from.x.0, from.y.0 + reach), Point::new(to.x.0, to.y.0 - reach * 1.2), to),
     ]
 }
 
