@@ -111,7 +111,7 @@ fn by_share(wishes: &[Wish], width: Mm, fixed: impl Fn(&Wish) -> Mm, shares: f64
             .map(|(i, _)| i);
         let Some(i) = tight else { break };
         widths[i] = Some(wishes[i].least);
-        left = left - wishes[i].least;
+        left -= wishes[i].least;
         parts -= wishes[i].share;
     }
     wishes.iter().zip(widths).map(|(w, set)| set.unwrap_or(left * (w.share / parts))).collect()

@@ -89,14 +89,14 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item
                     });
                 }
             }
-        } else if run.sight == Sight::Hidden {
-            if let Some(bead) = beads.iter().find(|b| b.distance(at) <= 0.0) {
-                for (x, away) in [
-                    (bead.left - RADIUS - 0.5, at.x.0 - bead.left),
-                    (bead.right + RADIUS + 0.5, bead.right - at.x.0),
-                ] {
-                    places.push(Place { at: Point { x: Mm(x), y: at.y }, dislike: 25.0 + rank + away });
-                }
+        } else if run.sight == Sight::Hidden
+            && let Some(bead) = beads.iter().find(|b| b.distance(at) <= 0.0)
+        {
+            for (x, away) in [
+                (bead.left - RADIUS - 0.5, at.x.0 - bead.left),
+                (bead.right + RADIUS + 0.5, bead.right - at.x.0),
+            ] {
+                places.push(Place { at: Point { x: Mm(x), y: at.y }, dislike: 25.0 + rank + away });
             }
         }
     }
@@ -125,13 +125,13 @@ fn against(
         if run.number != Some(number) && near < RADIUS + 0.55 {
             against += 60.0 * (RADIUS + 0.75 - near);
         }
-        if run.head {
-            if let Some((tip, way)) = direction(&run.line) {
-                let middle = Point::new(tip.x.0 - way.x.0, tip.y.0 - way.y.0);
-                let near = middle.distance(at).0;
-                if near < RADIUS + 1.0 {
-                    against += 45.0 * (RADIUS + 1.2 - near);
-                }
+        if run.head
+            && let Some((tip, way)) = direction(&run.line)
+        {
+            let middle = Point::new(tip.x.0 - way.x.0, tip.y.0 - way.y.0);
+            let near = middle.distance(at).0;
+            if near < RADIUS + 1.0 {
+                against += 45.0 * (RADIUS + 1.2 - near);
             }
         }
     }

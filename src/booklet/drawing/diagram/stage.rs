@@ -109,10 +109,10 @@ fn ring(design: &Design, work: &Work, scale: f64) -> Vec<BeadMark> {
             mark
         })
         .collect();
-    if let (Some(first), Some(last)) = (beads.first(), beads.last()) {
-        if first.centre.x.0 > last.centre.x.0 {
-            beads.reverse();
-        }
+    if let (Some(first), Some(last)) = (beads.first(), beads.last())
+        && first.centre.x.0 > last.centre.x.0
+    {
+        beads.reverse();
     }
     beads
 }
