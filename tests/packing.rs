@@ -1,6 +1,7 @@
 //! Threads in a hole: circle packing against published tables and bounds (see `check-values/SOURCES.md`).
 
-use fringebook::tally::packing::{enclosing, equal_circles};
+use fringebook::tally::needed;
+use fringebook::tally::packing::{enclosing, equal_circles, holds};
 use fringebook::units::Mm;
 
 /// Rows of a table of check values without its heading, with the heading.
@@ -116,6 +117,24 @@ fn mixed_threads_need_hardly_more_than_the_best_that_another_program_found() {
         d.extend(vec![Mm(row[3]); row[2] as usize]);
         d.push(Mm(row[4]));
         let ratio = enclosing(&d).0 / row[5];
+        assert!(holds(&d, enclosing(&d)) && !holds(&d, Mm(row[5] * 0.995)), "{row:?}");
         assert!((0.995..1.05).contains(&ratio), "{row:?}: {ratio:.4} of the best found");
     }
+}
+
+#[test]
+fn the_needle_counts_on_its_way_through() {
+    let threads = [Mm(0.15), Mm(0.20)];
+    let needle = Some(Mm(0.40));
+    // The last of three passes goes beside two threads with the needle, then leaves three.
+    assert_eq!(needed([3, 0], threads, None), enclosing(&[Mm(0.15); 3]));
+    assert_eq!(needed([3, 0], threads, needle), enclosing(&[Mm(0.15), Mm(0.15), Mm(0.40)]));
+    // The fringe thread comes last where both pass.
+    assert_eq!(needed([2, 1], threads, needle), enclosing(&[Mm(0.15), Mm(0.15), Mm(0.40)]));
+    assert_eq!(needed([1, 2], threads, needle), enclosing(&[Mm(0.15), Mm(0.20), Mm(0.40)]));
+    // A first pass finds an empty hole, and a bead that nothing passes needs none.
+    assert_eq!(needed([1, 0], threads, needle), Mm(0.40));
+    assert_eq!(needed([0, 0], threads, needle), Mm(0.0));
+    // A thread thicker than its needle fills the hole more once it is through.
+    assert_eq!(needed([1, 0], [Mm(0.5), Mm(0.5)], needle), Mm(0.5));
 }

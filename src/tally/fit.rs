@@ -1,7 +1,7 @@
 //! Fit: whether each bead's hole takes all that has to pass it.
 
 use super::count::{strung, thread_of};
-use super::packing::enclosing;
+use super::packing::{enclosing, holds};
 use super::{Fit, FitGrade, letter_at};
 use crate::design::{BeadId, Design};
 use crate::stitch::{Spot, ThreadUse, Work};
@@ -21,22 +21,28 @@ const ROUNDING: f64 = 1e-9;
 /// worked last, so a bead that both threads pass sees its last pass by the fringe thread.
 #[must_use]
 pub fn needed(passes: [usize; 2], threads: [Mm; 2], needle: Option<Mm>) -> Mm {
+    let moments = fullest_moments(passes, threads, needle);
+    moments.iter().map(|lying| enclosing(lying)).fold(Mm::ZERO, Mm::max)
+}
+
+/// What lies in a hole when it is fullest: diameters, once for each moment that may be the worst.
+fn fullest_moments(passes: [usize; 2], threads: [Mm; 2], needle: Option<Mm>) -> Vec<Vec<Mm>> {
     let lying = |passes: [usize; 2]| -> Vec<Mm> {
         let body = std::iter::repeat_n(threads[0], passes[0]);
         body.chain(std::iter::repeat_n(threads[1], passes[1])).collect()
     };
-    let afterwards = enclosing(&lying(passes));
-    let Some(needle) = needle else {
-        return afterwards;
-    };
     let before = match passes {
-        [0, 0] => return afterwards,
+        [0, 0] => return Vec::new(),
         [body, 0] => [body - 1, 0],
         [body, fringe] => [body, fringe - 1],
     };
-    let mut on_its_way = lying(before);
-    on_its_way.push(needle);
-    afterwards.max(enclosing(&on_its_way))
+    let mut moments = vec![lying(passes)];
+    if let Some(needle) = needle {
+        let mut on_its_way = lying(before);
+        on_its_way.push(needle);
+        moments.push(on_its_way);
+    }
+    moments
 }
 
 /// How well something of this diameter passes a hole.
@@ -58,7 +64,8 @@ pub(super) fn diameters(design: &Design) -> [Mm; 2] {
 /// Beads that are not plainly loose, grouped by grade and bead, worst first.
 pub(super) fn fit(design: &Design, work: &Work, passes: &BTreeMap<Spot, [usize; 2]>) -> Vec<Fit> {
     let threads = diameters(design);
-    let mut known: BTreeMap<[usize; 2], Mm> = BTreeMap::new();
+    let needle = design.palette.needle;
+    let mut known: BTreeMap<(BeadId, [usize; 2]), Option<Mm>> = BTreeMap::new();
     let mut groups: BTreeMap<(FitGrade, BeadId), Fit> = BTreeMap::new();
     for spot in strung(work) {
         let Some(count) = passes.get(&spot) else {
@@ -69,7 +76,15 @@ pub(super) fn fit(design: &Design, work: &Work, passes: &BTreeMap<Spot, [usize; 
         };
         let bead = design.letters[letter.0].bead;
         let hole = design.palette.beads[bead.0].hole;
-        let needed = *known.entry(*count).or_insert_with(|| needed(*count, threads, design.palette.needle));
+        // Most beads are plainly loose, which is quickly seen.
+        let needed = *known.entry((bead, *count)).or_insert_with(|| {
+            let moments = fullest_moments(*count, threads, needle);
+            let loose = moments.iter().all(|lying| holds(lying, hole * TIGHT));
+            (!loose).then(|| needed(*count, threads, needle))
+        });
+        let Some(needed) = needed else {
+            continue;
+        };
         let grade = grade(needed, hole);
         if grade == FitGrade::Fits {
             continue;

@@ -82,31 +82,53 @@ fn lattice_circle(n: usize) -> f64 {
 /// into the corners of a circle that is made smaller step by step). Threads are soft and take less.
 #[must_use]
 pub fn enclosing(diameters: &[Mm]) -> Mm {
-    let mut d: Vec<f64> = diameters.iter().map(|m| m.0).filter(|d| *d > 0.0).collect();
-    d.sort_by(|a, b| b.total_cmp(a));
-    let Some(&largest) = d.first() else {
-        return Mm::ZERO;
+    let d = largest_first(diameters);
+    let [largest, second, ..] = d.as_slice() else {
+        return Mm(d.first().copied().unwrap_or(0.0));
     };
-    let if_all_largest = largest * equal_circles(d.len());
-    if d.iter().all(|x| (x - largest).abs() <= SAME * largest) {
-        return Mm(if_all_largest);
+    let mut high = easily(&d);
+    if all_equal(&d) {
+        return Mm(high);
     }
-    let mut high = if_all_largest.min(side_by_side(&d));
     // Neither the two largest nor all areas together fit into less.
     let area: f64 = d.iter().map(|x| x * x).sum();
-    let mut low = (d[0] + d[1]).max(area.sqrt());
-    if fits(&d, low) {
+    let mut low = (largest + second).max(area.sqrt());
+    if can_be_laid(&d, low) {
         return Mm(low);
     }
     for _ in 0..HALVINGS {
         let middle = f64::midpoint(low, high);
-        if fits(&d, middle) {
+        if can_be_laid(&d, middle) {
             high = middle;
         } else {
             low = middle;
         }
     }
     Mm(high)
+}
+
+/// Whether a circle of this diameter surely holds circles of these diameters: the question that
+/// [`enclosing`] answers step by step, asked once.
+#[must_use]
+pub fn holds(diameters: &[Mm], room: Mm) -> bool {
+    let d = largest_first(diameters);
+    easily(&d) <= room.0 * (1.0 + SAME) || (!all_equal(&d) && can_be_laid(&d, room.0))
+}
+
+fn largest_first(diameters: &[Mm]) -> Vec<f64> {
+    let mut d: Vec<f64> = diameters.iter().map(|m| m.0).filter(|d| *d > 0.0).collect();
+    d.sort_by(|a, b| b.total_cmp(a));
+    d
+}
+
+fn all_equal(sorted: &[f64]) -> bool {
+    sorted.iter().all(|x| (x - sorted[0]).abs() <= SAME * sorted[0])
+}
+
+/// The better of the two arrangements that need no trying.
+fn easily(sorted: &[f64]) -> f64 {
+    let largest = sorted.first().copied().unwrap_or(0.0);
+    (largest * equal_circles(sorted.len())).min(side_by_side(sorted))
 }
 
 /// Each size in a circle of its own, those circles in a row.
@@ -124,7 +146,7 @@ struct Laid {
 
 /// Whether the circles, largest first, can be laid one by one into corners of a circle of this
 /// diameter. A yes is an arrangement found; a no proves nothing.
-fn fits(sorted: &[f64], diameter: f64) -> bool {
+fn can_be_laid(sorted: &[f64], diameter: f64) -> bool {
     [Corner::Outermost, Corner::Lowest].iter().any(|rule| lay(sorted, diameter / 2.0, *rule))
 }
 
