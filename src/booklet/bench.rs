@@ -90,8 +90,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         blocks: vec![Block::Table(row_table(book, earring, only))],
     });
     if only.is_none() {
-        let mut blocks = vec![Block::Table(strand_table(book, earring))];
-        blocks.push(Block::Together(strands::ruler(book)));
+        let blocks = vec![Block::Figure(strands::ruler(book)), Block::Table(strand_table(book, earring))];
         list.push(Section {
             name: format!("e{earring}-strands"),
             title: part_title(Word::BenchStrands),

@@ -15,7 +15,7 @@ use crate::units::{Mm, Point, Pt};
 impl Setter<'_> {
     /// A bead shown by itself, with its letter, in a square of this side.
     pub fn swatch(&mut self, swatch: &Swatch, side: Mm, node: NodeId) -> Fragment {
-        let colour = self.printed(swatch.colour);
+        let colour = self.chart_colour(swatch.colour);
         let (wide, long) = proportions(swatch.shape);
         let centre = Point { x: side / 2.0, y: side / 2.0 };
         let bead = Bead {

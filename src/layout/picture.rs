@@ -14,6 +14,8 @@ use crate::units::{Mm, Point, Pt};
 const THINNEST: Mm = Mm(0.08);
 /// How far a bead that is not concerned is mixed with white.
 pub(super) const FADED: f64 = 0.62;
+/// How far a bead of a bench copy's chart is mixed with white.
+const BENCH_PALE: f64 = 0.6;
 
 impl Setter<'_> {
     /// A drawing at a scale, as a piece of its own size.
@@ -70,6 +72,12 @@ impl Setter<'_> {
             }
         }
         items
+    }
+
+    /// A bead's colour on a chart: pale on a bench copy, which is to take little ink.
+    pub fn chart_colour(&self, colour: Colour) -> Colour {
+        let printed = self.printed(colour);
+        if self.booklet.setting.bench { printed.mix(Colour::WHITE, BENCH_PALE) } else { printed }
     }
 
     /// A colour as this booklet prints it: grey where that is asked for.

@@ -36,7 +36,7 @@ pub(super) fn section(book: &Book) -> Section {
         blocks: vec![
             Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },
             Block::Table(table(book, &groups)),
-            Block::Together(ruler(book)),
+            Block::Together(ruler_and_words(book)),
         ],
     }
 }
@@ -123,23 +123,25 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
     }
 }
 
-/// A ruler at true size, long enough for the longest strand, to the next 10 mm, as far as a page allows.
-pub(in crate::booklet) fn ruler(book: &Book) -> Vec<Block> {
+fn ruler_and_words(book: &Book) -> Vec<Block> {
     let words = &book.words;
+    let text = Text::marked(&words.fixed(Word::StrandsRulerText));
+    vec![
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::StrandsRuler)) },
+        Block::Paragraph { text, style: ParagraphStyle::Body },
+        Block::Figure(ruler(book)),
+    ]
+}
+
+/// A ruler at true size, long enough for the longest strand, to the next 10 mm, as far as a page allows.
+pub(in crate::booklet) fn ruler(book: &Book) -> Figure {
     /// What is left between the margins of the narrower paper (A4: 210 mm less twice 20 mm).
     const WIDEST: Mm = Mm(170.0);
     let longest = book.work.strands.iter().fold(Mm::ZERO, |m, s| m.max(s.length));
     let length = Mm((longest.0 / 10.0).ceil() * 10.0).max(Mm(50.0)).min(WIDEST);
-    vec![
-        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::StrandsRuler)) },
-        Block::Paragraph {
-            text: Text::marked(&words.fixed(Word::StrandsRulerText)),
-            style: ParagraphStyle::Body,
-        },
-        Block::Figure(Figure {
-            drawing: drawing::ruler(length),
-            caption: Text::default(),
-            alt: words.say(Word::StrandsRulerAlt, context! { length => length.0 }),
-        }),
-    ]
+    Figure {
+        drawing: drawing::ruler(length),
+        caption: Text::default(),
+        alt: book.words.say(Word::StrandsRulerAlt, context! { length => length.0 }),
+    }
 }

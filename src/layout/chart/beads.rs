@@ -31,7 +31,7 @@ impl Setter<'_> {
         for &(index, bead) in shown {
             let again = std::mem::replace(&mut counted[index], true);
             let faded = bead.faded || again;
-            let printed = self.printed(bead.colour);
+            let printed = self.chart_colour(bead.colour);
             let colour = if faded { printed.mix(Colour::WHITE, FADED) } else { printed };
             let centre = view.point(bead.centre);
             let painted = Bead {

@@ -18,7 +18,9 @@ use crate::booklet::{Block, Chart};
 use crate::units::Mm;
 
 /// How much smaller a chart may be on the rest of a page than on a fresh one before it goes to the fresh one.
-const WORTH_A_PAGE: f64 = 0.85;
+const WORTH_A_PAGE: f64 = 0.7;
+/// The same on a bench copy, which is to take few pages.
+const WORTH_A_BENCH_PAGE: f64 = 0.6;
 
 /// The small charts that the blocks begin with; they stand side by side.
 pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
@@ -38,8 +40,8 @@ impl Setter<'_> {
         let (here, fresh) = flow.rooms(space);
         let here_plan = self.plan(chart, place.width, here);
         let fresh_plan = self.plan(chart, place.width, fresh);
-        let stays =
-            here_plan.parts() == 1 && here_plan.scale >= fresh_plan.scale * WORTH_A_PAGE && here.0 > 40.0;
+        let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
+        let stays = here_plan.parts() == 1 && here_plan.scale >= fresh_plan.scale * worth && here.0 > 40.0;
         self.chart(chart, place.width, if stays { here } else { fresh }, place.parent)
     }
 

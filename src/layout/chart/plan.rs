@@ -10,7 +10,7 @@ use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
 use crate::units::{Mm, Pt};
 
 /// Share of a bead's height that its letter's capitals take.
-const LETTER_HEIGHT: f64 = 0.74;
+const LETTER_HEIGHT: f64 = 0.64;
 /// Share of a bead's width that its letter may take.
 const LETTER_WIDTH: f64 = 0.86;
 /// Rows and stacks that neighbouring parts share.

@@ -12,7 +12,7 @@ use crate::units::{Mm, Point};
 impl Setter<'_> {
     /// Sets the parts on lines of this width, in reading order: box, then its text.
     pub fn parts(&mut self, parts: &[CellPart], style: &Style, width: Mm, node: NodeId) -> Fragment {
-        let gap = style.size.mm() * 1.1;
+        let gap = style.size.mm() * 0.75;
         let side = self.tick_side();
         let mut piece = Fragment::default();
         let (mut x, mut y) = (Mm::ZERO, Mm::ZERO);
