@@ -7,7 +7,7 @@
 //! * `needle`: where the thread stands and the moves it makes.
 //! * `rows`: what every stitch must say; `ladder` and `brick` say it.
 //! * `hang` (with `ring`), `anchor`, `fringe`: the rest of the path.
-//! * `words`, `plan`, `geometry`, [`passes`](fn@passes), [`excerpts`]: what is read off it.
+//! * `words`, `plan`, `geometry`, [`passes`](fn@passes), [`excerpts`]: what is read off it; `queries`: what others ask of it.
 //! * [`practice`]: constants of the trade.
 
 mod anchor;
@@ -24,6 +24,7 @@ mod needs;
 mod passes;
 mod plan;
 pub mod practice;
+mod queries;
 mod ring;
 mod rows;
 #[cfg(test)]

@@ -4,6 +4,7 @@ mod anchoring;
 mod hanging;
 mod mirror;
 mod properties;
+mod random;
 mod sample;
 mod thread_plan;
 mod worked_examples;

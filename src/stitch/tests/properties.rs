@@ -1,68 +1,13 @@
 //! What must hold for every earring, tried on random bodies and fringes.
 
 use super::mirror::{difference, mirrored};
+use super::random::{LETTERS, body, earring};
 use super::sample::{Sample, letter, strand};
-use crate::colour::Colour;
-use crate::design::{Hang, LetterId, Shape, Side, Stack};
+use crate::design::{Hang, LetterId, Shape};
 use crate::stitch::*;
 use crate::units::{Mm, Point};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
-
-const LETTERS: usize = 5;
-
-fn any_letter() -> impl Strategy<Value = LetterId> {
-    (0..LETTERS).prop_map(LetterId)
-}
-
-/// Drop 1 to 3, 2 to 40 stacks wide, narrowing to any top.
-fn body() -> impl Strategy<Value = Sample> {
-    (1usize..=3, 2usize..=40)
-        .prop_flat_map(|(drop, width)| (Just(drop), Just(width), 1..=width))
-        .prop_flat_map(|(drop, width, top)| {
-            let beads: usize = (top..=width).sum::<usize>() * drop;
-            (Just((drop, width, top)), proptest::collection::vec(any_letter(), beads))
-        })
-        .prop_map(|((drop, width, top), letters)| {
-            let mut stacks = letters.chunks(drop).map(|s| Stack(s.to_vec()));
-            let row = |m| stacks.by_ref().take(m).collect();
-            Sample::of_stacks((top..=width).rev().map(row).collect())
-        })
-}
-
-/// A whole earring; all its beads are of one size, so that lengths have a formula.
-fn earring() -> impl Strategy<Value = Sample> {
-    let strands = proptest::collection::vec((proptest::collection::vec(any_letter(), 1..40), 1usize..4), 40);
-    let hang = prop_oneof![
-        Just(Hang::ThreadGuard),
-        proptest::collection::vec(any_letter(), 1..20).prop_map(Hang::Loop)
-    ];
-    let colours = proptest::collection::vec(any::<(u8, u8, u8)>(), LETTERS + 2);
-    let size = (8u32..40, 8u32..40);
-    (body(), strands, hang, colours, size, any::<bool>()).prop_map(
-        |(mut sample, strands, hang, colours, (width, length), right)| {
-            let stacks = sample.body.rows[0].stacks.len();
-            sample.strands = strands
-                .into_iter()
-                .take(stacks)
-                .map(|(b, turn)| strand(b.clone(), turn.min(b.len())))
-                .collect();
-            sample.hang = hang;
-            sample.start = if right { Side::Right } else { Side::Left };
-            let colours: Vec<Colour> = colours.into_iter().map(|(r, g, b)| Colour::new(r, g, b)).collect();
-            for (bead, &colour) in sample.beads.iter_mut().zip(&colours) {
-                bead.colour = colour;
-            }
-            for bead in &mut sample.beads {
-                bead.width = Mm(f64::from(width) / 10.0);
-                bead.length = Mm(f64::from(length) / 10.0);
-            }
-            sample.body_thread.colour = colours[LETTERS];
-            sample.fringe_thread.colour = colours[LETTERS + 1];
-            sample
-        },
-    )
-}
 
 fn paths(work: &Work) -> [&ThreadPath; 3] {
     [&work.body, &work.tail, &work.fringe]
