@@ -3,14 +3,15 @@
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{
-    Block, Cell, ChartPart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+    Block, Cell, Chart, ChartPart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow,
+    Text,
 };
 use crate::design::{Colourway, Word};
 use crate::units::Mm;
 use minijinja::context;
 
-/// Height of a small chart: two of them and their tables share a page.
-const SMALL_CHART: Mm = Mm(80.0);
+/// Height of a small chart: a row of them leaves room for the tables below.
+const SMALL_CHART: Mm = Mm(85.0);
 
 /// `None` when the design has no colourways, or the booklet is of one colourway only.
 pub(super) fn section(book: &Book) -> Option<Section> {
@@ -22,11 +23,13 @@ pub(super) fn section(book: &Book) -> Option<Section> {
         text: Text::plain(words.fixed(Word::ColourwaysIntro)),
         style: ParagraphStyle::Body,
     }];
+    // Small charts that follow one another stand side by side, so that colourways can be compared.
+    blocks.push(as_charted(book));
+    blocks.extend(book.design.colourways.iter().map(|c| small_chart(book, c)));
     for colourway in &book.design.colourways {
         blocks.push(Block::Together(vec![
             Block::Heading { level: 2, text: Text::plain(colourway.name.clone()) },
             changes(book, colourway),
-            small_chart(book, colourway),
         ]));
     }
     Some(Section {
@@ -40,7 +43,9 @@ pub(super) fn section(book: &Book) -> Option<Section> {
 
 fn changes(book: &Book, colourway: &Colourway) -> Block {
     let words = &book.words;
-    let rows = colourway.changes.iter().map(|(letter, new)| {
+    let mut in_order: Vec<_> = colourway.changes.iter().collect();
+    in_order.sort_by_key(|(letter, _)| *letter);
+    let rows = in_order.into_iter().map(|(letter, new)| {
         let old = book.design.bead(*letter);
         let bead = &book.design.palette.beads[new.bead.0];
         let mut swatch = book.swatch(*letter);
@@ -69,9 +74,26 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
     })
 }
 
+fn as_charted(book: &Book) -> Block {
+    let name = book.words.fixed(Word::ColourwaysAsCharted);
+    Block::Chart(Chart { alt: name.clone(), ..bare_chart(book, name) })
+}
+
+/// A small chart without numbers and legend.
+fn bare_chart(book: &Book, caption: String) -> Chart {
+    let mut chart = super::chart::chart(book, ChartPart::Whole);
+    chart.caption = Text::plain(caption);
+    chart.max_height = Some(SMALL_CHART);
+    chart.legend.clear();
+    chart.rows.clear();
+    chart.strands.clear();
+    chart.anchors.clear();
+    chart
+}
+
 fn small_chart(book: &Book, colourway: &Colourway) -> Block {
     let words = &book.words;
-    let mut chart = super::chart::chart(book, ChartPart::Whole);
+    let mut chart = bare_chart(book, colourway.name.clone());
     for (letter, new) in &colourway.changes {
         let bead = &book.design.palette.beads[new.bead.0];
         let symbol = book.design.symbol(*letter);
@@ -95,10 +117,5 @@ fn small_chart(book: &Book, colourway: &Colourway) -> Block {
         Word::ColourwaysAlt,
         context! { name => colourway.name.as_str(), changes => words.list(&changed) },
     );
-    chart.max_height = Some(SMALL_CHART);
-    chart.legend.clear();
-    chart.rows.clear();
-    chart.strands.clear();
-    chart.anchors.clear();
     Block::Chart(chart)
 }
