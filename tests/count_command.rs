@@ -27,9 +27,9 @@ Mist       QF-022    144      0.79 g             0.79 g     5 g  1 pack   3.10
 Ember                136      0.75 g             0.75 g     5 g  1 pack   3.40
 Frost                 60      0.33 g             0.33 g     5 g  1 pack   3.20
 
-Thread                length  in stock  missing    to buy  price
-braided thread 6 lb  13.60 m            13.60 m   1 spool   6.50
-beading nylon        11.90 m   12.00 m   0.00 m  0 spools   0.00
+Thread                length  in stock  missing   to buy  price
+braided thread 6 lb  13.60 m            13.60 m  1 spool   6.50
+beading nylon        11.90 m   12.00 m        –        –      –
 
 Finding              pieces  in stock  missing  price
 thread guard             34         3       31   6.20
@@ -38,6 +38,17 @@ lever-back ear wire      34                 34  18.70
 To buy: 44.00 EUR
 "#
     );
+}
+
+#[test]
+fn a_colourway_is_counted_with_its_own_beads_and_named() {
+    let design = format!("{DESIGN}colourways:\n  Snow: {{B: frost}}\n");
+    let folder = Folder::new().with("heron.yaml", &design);
+    let run = folder.run(&["count", "heron.yaml", "--colourway", "Snow"]);
+    assert_eq!((run.status.code(), err(&run)), (Some(0), String::new()));
+    let text = out(&run);
+    assert!(text.contains("\nSmall Heron (Snow)      1     66\n"), "{text}");
+    assert!(text.contains("\nFrost ") && !text.contains("\nMist "), "{text}");
 }
 
 /// What another program's standard library reads out of both files.

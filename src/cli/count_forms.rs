@@ -8,6 +8,8 @@ use serde_json::Value;
 
 /// Decimals kept of numbers for other programs: beyond them lies only the rounding of sums.
 const DECIMALS: i32 = 6;
+/// Nothing missing, nothing to buy.
+const NOTHING: &str = "–";
 /// Columns of the CSV form; grams, millimetres or pieces as `unit` says.
 const CSV_COLUMNS: [&str; 14] = [
     "kind",
@@ -38,7 +40,8 @@ pub(super) fn table(gathering: &Gathering) -> String {
 fn designs(gathering: &Gathering) -> Table {
     let mut table = Table::new(&[("Design", Align::Left), ("pairs", Align::Right), ("beads", Align::Right)]);
     for line in &gathering.designs {
-        table.row(vec![line.title.clone(), line.pairs.to_string(), line.beads.to_string()]);
+        let colourway = line.colourway.as_ref().map_or(String::new(), |name| format!(" ({name})"));
+        table.row(vec![format!("{}{colourway}", line.title), line.pairs.to_string(), line.beads.to_string()]);
     }
     table
 }
@@ -62,10 +65,10 @@ fn beads(gathering: &Gathering) -> Table {
             bead.count.to_string(),
             grams(bead.grams),
             bead.stock.map(grams).unwrap_or_default(),
-            grams(bead.missing),
+            some(bead.missing.0, grams(bead.missing)),
             bead.pack.map(pack).unwrap_or_default(),
-            bead.packs_to_buy.map(|n| number_of(n as usize, "pack")).unwrap_or_default(),
-            money(bead.price),
+            to_buy(bead.packs_to_buy, "pack"),
+            some(bead.missing.0, money(bead.price)),
         ]);
     }
     table
@@ -85,9 +88,9 @@ fn threads(gathering: &Gathering) -> Table {
             thread.name.clone(),
             metres(thread.length),
             thread.stock.map(metres).unwrap_or_default(),
-            metres(thread.missing),
-            thread.spools_to_buy.map(|n| number_of(n as usize, "spool")).unwrap_or_default(),
-            money(thread.price),
+            some(thread.missing.0, metres(thread.missing)),
+            to_buy(thread.spools_to_buy, "spool"),
+            some(thread.missing.0, money(thread.price)),
         ]);
     }
     table
@@ -106,8 +109,8 @@ fn findings(gathering: &Gathering) -> Table {
             finding.name.clone(),
             finding.count.to_string(),
             finding.stock.map(|n| n.to_string()).unwrap_or_default(),
-            finding.missing.to_string(),
-            money(finding.price),
+            some(finding.missing as f64, finding.missing.to_string()),
+            some(finding.missing as f64, money(finding.price)),
         ]);
     }
     table
@@ -223,6 +226,20 @@ fn plain(number: f64) -> String {
 
 fn optional(number: Option<f64>) -> String {
     number.map(plain).unwrap_or_default()
+}
+
+/// What is shown of an amount where there is one; a dash where nothing is missing, so that the eye
+/// finds what is.
+fn some(amount: f64, shown: String) -> String {
+    if amount > 0.0 { shown } else { NOTHING.to_owned() }
+}
+
+fn to_buy(number: Option<u32>, noun: &str) -> String {
+    match number {
+        None => String::new(),
+        Some(0) => NOTHING.to_owned(),
+        Some(n) => number_of(n as usize, noun),
+    }
 }
 
 fn grams(grams: Grams) -> String {

@@ -47,6 +47,8 @@ pub struct DesignLine {
     pub slug: String,
     /// Title.
     pub title: String,
+    /// The colourway counted; `None` for the design as written.
+    pub colourway: Option<String>,
     /// Pairs to make.
     pub pairs: u32,
     /// Beads for those pairs, without spare.
@@ -159,6 +161,7 @@ fn design_line(order: &Order) -> DesignLine {
     DesignLine {
         slug: order.design.slug.clone(),
         title: order.design.title.clone(),
+        colourway: order.design.colourway.clone(),
         pairs: order.pairs,
         beads: order.tally.beads_pair as u64 * u64::from(order.pairs),
     }
