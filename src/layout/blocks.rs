@@ -87,6 +87,7 @@ impl Setter<'_> {
             before: self.sheet.grown(15.0),
             after: self.sheet.grown(6.5),
             keep_next: true,
+            wants: self.sheet.page.height * 0.24,
             repeat: None,
         }
     }
@@ -106,7 +107,7 @@ impl Setter<'_> {
             before: self.sheet.grown(above),
             after: self.sheet.grown(below),
             keep_next: true,
-            repeat: None,
+            ..Slab::default()
         }
     }
 

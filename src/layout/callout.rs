@@ -15,8 +15,7 @@ impl Setter<'_> {
     pub fn callout(&mut self, kind: CalloutKind, title: &Text, blocks: &[Block], place: Place) -> Vec<Slab> {
         let pad = self.sheet.grown(3.6);
         let sign_room = self.sheet.body.size.mm() * 2.1;
-        let measure = self.sheet.measure() + pad * 2.0 + sign_room;
-        let width = place.width.min(measure);
+        let width = place.width.min(self.sheet.measure());
         let node = self.tree.add(place.parent, Role::Section);
         let inner = Place { width: width - pad * 2.0 - sign_room, room: place.room * 0.6, parent: node };
         let mut slabs = Vec::new();
@@ -73,7 +72,7 @@ impl Setter<'_> {
                 before: if i == 0 { space } else { Mm::ZERO },
                 after: if i == last { space } else { Mm::ZERO },
                 keep_next: slab.keep_next && i < last,
-                repeat: None,
+                ..Slab::default()
             });
             gap = Mm::ZERO;
         }

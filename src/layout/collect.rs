@@ -11,6 +11,9 @@ use unicode_segmentation::UnicodeSegmentation;
 /// Shortest word that is hyphenated, in letters: common practice of book setting, no source.
 const SHORTEST_HYPHENATED: usize = 7;
 
+/// Marks between parts of a text that may end a line but never begin one.
+const HANGING: [char; 4] = ['·', '–', '×', '→'];
+
 /// When words may be hyphenated.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Hyphens {
@@ -67,6 +70,10 @@ pub(super) fn units(
     let mut units = Vec::new();
     let mut start = 0;
     for (end, opportunity) in linebreaks(&whole) {
+        let hangs = |c: char| HANGING.contains(&c);
+        if opportunity == BreakOpportunity::Allowed && whole[end..].starts_with(hangs) {
+            continue;
+        }
         let segment = &whole[start..end];
         let words = segment.trim_end_matches([' ', '\n', '\r', '\t', '\u{200b}']);
         let parts = parts(text, start, start + words.len());

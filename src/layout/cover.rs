@@ -32,7 +32,7 @@ impl Setter<'_> {
 
         // Figures come before facts in reading, so the facts' height must be known first.
         let facts_height = self.facts_height(cover, width);
-        let foot_top = self.sheet.foot - Mm(9.5);
+        let foot_top = self.sheet.foot - self.sheet.small.leading * 2.0 - Mm(1.6);
         let facts_top = foot_top - Mm(6.0) - facts_height;
         let top = head_end + Mm(9.0);
         let area = Size { width, height: facts_top - Mm(8.0) - top };
@@ -192,8 +192,14 @@ impl Setter<'_> {
             Align::Start,
             name,
         ));
+        let mut wide = |face, text: &str| self.shaper.width(face, text, strong.size);
+        let (edition_width, web_width) =
+            (wide(Face::Regular, &cover.edition), wide(Face::Regular, &cover.web));
+        let studio_width = wide(Face::Bold, &studio) + Mm(2.0);
+        // The address goes to a line of its own where it would meet the edition.
+        let beside = studio_width + web_width + edition_width + Mm(6.0) <= width;
         if !cover.web.is_empty() {
-            let x = side + self.shaper.width(Face::Bold, &studio, strong.size) + Mm(2.0);
+            let (x, y) = if beside { (side + studio_width, y) } else { (side, y + strong.leading) };
             let link = self.tree.add(node, Role::Link);
             let at = Point { x, y };
             let colour = self.sheet.accent_text;
@@ -206,16 +212,13 @@ impl Setter<'_> {
                 Align::Start,
                 link,
             ));
-            let size = Size {
-                width: self.shaper.width(Face::Regular, &cover.web, strong.size),
-                height: strong.leading,
-            };
+            let size = Size { width: web_width, height: strong.leading };
             let to = LinkTo::Web(if cover.web.contains("://") {
                 cover.web.clone()
             } else {
                 format!("https://{}", cover.web)
             });
-            let at = Point { x, y: top + Mm(1.4) };
+            let at = Point { x, y: y - baseline(&strong) };
             piece.links.push(OpenLink { at, size, to, node: link, alt: cover.web.clone() });
         }
         let edition = self.tree.add(parent, Role::Paragraph);

@@ -7,35 +7,69 @@ use crate::booklet::Figure;
 use crate::booklet::drawing::Align;
 use crate::units::Mm;
 
+/// How far figures side by side are made smaller to save a row of them.
+const SHRINK: f64 = 0.78;
+
 impl Setter<'_> {
-    /// A figure set into a column: scaled down where it is too wide or too high, unless its size means something.
-    /// Gives the piece and the width it takes.
-    pub fn figure(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> (Fragment, Mm) {
-        let size = figure.drawing.size;
-        let has_caption = !figure.caption.0.is_empty();
-        let caption_room = if has_caption { self.sheet.small.leading * 3.0 } else { Mm::ZERO };
-        let fits = (width / size.width).min((room - caption_room).max(Mm(20.0)) / size.height).min(1.0);
-        let scale = if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits };
-        let drawn_width = size.width * scale;
+    /// A figure set into a column: scaled down where it is too wide or too high, unless its size means something;
+    /// its caption below.
+    pub fn figure(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Fragment {
+        let captioned = if figure.caption.0.is_empty() { Mm::ZERO } else { self.sheet.small.leading * 3.0 };
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
+        let scale = scale_into(figure, width, room - captioned);
         let mut piece = self.picture(&figure.drawing, scale, node);
-        if has_caption {
-            let caption = self.tree.add(node, Role::Caption);
-            let style = self.sheet.small;
-            let how = self.plain();
-            let measure = width.min(drawn_width.max(style.size.mm() * 16.0));
-            let words = self.block(&figure.caption, &style, measure, how, Align::Start, caption);
+        let drawn = figure.drawing.size.width * scale;
+        let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
+        let caption = self.figure_caption(figure, measure, node);
+        if caption.height.0 > 0.0 {
             let y = piece.height + self.sheet.grown(1.8);
-            piece.height = y + words.height;
-            piece.absorb(words, Mm::ZERO, y);
-            return (piece, measure.max(drawn_width));
+            piece.height = y + caption.height;
+            piece.absorb(caption, Mm::ZERO, y);
         }
-        (piece, drawn_width)
+        piece
+    }
+
+    /// A figure alone in a wide column: a long caption stands at its right, where there is room for it.
+    pub fn figure_with_words(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Slab {
+        let gap = self.sheet.grown(7.0);
+        let drawn = figure.drawing.size.width * scale_into(figure, width, room);
+        let rest = width - drawn - gap;
+        let natural = super::lines::natural_width(&mut self.shaper, &figure.caption, &self.sheet.small);
+        if rest < self.sheet.small.size.mm() * 13.0 || natural < rest {
+            return self.figure_slab(figure, width, room, parent);
+        }
+        let (mut piece, caption) = self.figure_apart(figure, drawn, room, rest, parent);
+        piece.height = piece.height.max(caption.height);
+        piece.absorb(caption, drawn + gap, Mm::ZERO);
+        Slab::spaced(piece, self.sheet.grown(4.5))
+    }
+
+    /// A figure whose caption stands elsewhere: the drawing in one column, the caption for another.
+    pub fn figure_apart(
+        &mut self,
+        figure: &Figure,
+        width: Mm,
+        room: Mm,
+        caption_width: Mm,
+        parent: NodeId,
+    ) -> (Fragment, Fragment) {
+        let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
+        let picture = self.picture(&figure.drawing, scale_into(figure, width, room), node);
+        (picture, self.figure_caption(figure, caption_width, node))
+    }
+
+    fn figure_caption(&mut self, figure: &Figure, width: Mm, node: NodeId) -> Fragment {
+        if figure.caption.0.is_empty() {
+            return Fragment::default();
+        }
+        let caption = self.tree.add(node, Role::Caption);
+        let (style, how) = (self.sheet.small, self.plain());
+        self.block(&figure.caption, &style, width, how, Align::Start, caption)
     }
 
     /// A figure alone.
     pub fn figure_slab(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Slab {
-        let (piece, _) = self.figure(figure, width, room, parent);
+        let piece = self.figure(figure, width, room, parent);
         Slab::spaced(piece, self.sheet.grown(4.5))
     }
 
@@ -45,15 +79,20 @@ impl Setter<'_> {
         let widest = figures.iter().map(|f| f.drawing.size.width).fold(Mm(1.0), Mm::max).min(width);
         let caption_least = self.sheet.small.size.mm() * 13.0;
         let cell = widest.max(caption_least).min(width);
-        let fits = (((width + gap) / (cell + gap)).floor() as usize).clamp(1, figures.len().max(1));
-        // Even rows look better than a full one and a rest: 4 of 5 and 1 become 3 and 2.
-        let rows = figures.len().div_ceil(fits);
+        let rows_of = |cell: Mm| {
+            let fits = (((width + gap) / (cell + gap)).floor() as usize).clamp(1, figures.len().max(1));
+            figures.len().div_ceil(fits)
+        };
+        // A little smaller is better than one more row, and even rows better than a full one and a rest.
+        let may_shrink = figures.iter().all(|f| !f.drawing.true_size);
+        let rows =
+            if may_shrink { rows_of((cell * SHRINK).max(caption_least.min(width))) } else { rows_of(cell) };
         let columns = figures.len().div_ceil(rows.max(1)).max(1);
         let column = (width + gap) / columns as f64 - gap;
         let mut slabs = Vec::new();
         for row in figures.chunks(columns) {
             let mut piece = Fragment::default();
-            let set: Vec<Fragment> = row.iter().map(|f| self.figure(f, column, room, parent).0).collect();
+            let set: Vec<Fragment> = row.iter().map(|f| self.figure(f, column, room, parent)).collect();
             for (i, figure) in set.into_iter().enumerate() {
                 piece.height = piece.height.max(figure.height);
                 piece.absorb(figure, (column + gap) * i as f64, Mm::ZERO);
@@ -62,4 +101,11 @@ impl Setter<'_> {
         }
         slabs
     }
+}
+
+/// The scale at which a figure fits into a place; never up, and never at all when its size means something.
+fn scale_into(figure: &Figure, width: Mm, room: Mm) -> f64 {
+    let size = figure.drawing.size;
+    let fits = (width / size.width).min(room.max(Mm(20.0)) / size.height).min(1.0);
+    if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
 }

@@ -88,7 +88,8 @@ impl Flow {
         let Some(first) = group.first() else { return };
         let gap = if self.y.0 > 0.0 { self.after.max(first.before) } else { Mm::ZERO };
         let needed = height(&group);
-        if self.y.0 > 0.0 && self.y.0 + gap.0 + needed.0 > self.room.0 + 0.001 {
+        let wanted = group.iter().map(|s| s.wants).fold(Mm::ZERO, Mm::max);
+        if self.y.0 > 0.0 && self.y.0 + gap.0 + needed.0.max(wanted.0) > self.room.0 + 0.001 {
             let begun = self.y.0 > self.room.0 * 0.75;
             let repeated = first.repeat.as_ref().map_or(Mm::ZERO, |r| r.height);
             // A group too tall for any page may as well begin here.

@@ -127,6 +127,8 @@ pub(super) struct Slab {
     pub after: Mm,
     /// Whether no page may end after it.
     pub keep_next: bool,
+    /// Height that must be free below its group, or a new page begins: a section should not open at a page's foot.
+    pub wants: Mm,
     /// A heading to repeat above it when it comes to stand at the head of a page.
     pub repeat: Option<Rc<Fragment>>,
 }

@@ -51,7 +51,7 @@ impl Setter<'_> {
     pub fn legend(&mut self, entries: &[LegendEntry], width: Mm, parent: NodeId) -> Fragment {
         let style = Style { colour: self.sheet.ink, ..self.sheet.small };
         let list = self.tree.add(parent, Role::List { numbered: false });
-        let side = style.size.mm() * 1.5;
+        let side = style.size.mm() * 1.65;
         let indent = side + style.size.mm() * 0.55;
         let gap = style.size.mm() * 2.0;
         let texts: Vec<Text> = entries.iter().map(entry_text).collect();

@@ -69,27 +69,29 @@ pub(super) fn break_text(
 
 /// Widest line of a text when it is broken only where it must be.
 pub(super) fn natural_width(shaper: &mut Shaper, text: &Text, style: &Style) -> Mm {
+    least_and_natural(shaper, text, style).1
+}
+
+/// Widest box of a text: the narrowest that it can be set without cutting words.
+pub(super) fn least_width(shaper: &mut Shaper, text: &Text, style: &Style) -> Mm {
+    least_and_natural(shaper, text, style).0
+}
+
+/// Both at once: the narrowest that cuts no word, and the width at which nothing wraps.
+pub(super) fn least_and_natural(shaper: &mut Shaper, text: &Text, style: &Style) -> (Mm, Mm) {
     let boxes = units(shaper, text, style, Mm(f64::MAX), Hyphens::IfNeeded(None));
-    let mut widest = Mm::ZERO;
-    let mut line = Mm::ZERO;
+    let (mut least, mut natural, mut line) = (Mm::ZERO, Mm::ZERO, Mm::ZERO);
     for (i, unit) in boxes.iter().enumerate() {
         line += unit.width;
-        widest = widest.max(line);
+        least = least.max(unit.width);
+        natural = natural.max(line);
         match unit.joint {
             Joint::Space(space) if i + 1 < boxes.len() => line += space,
             Joint::Forced => line = Mm::ZERO,
             _ => {}
         }
     }
-    widest
-}
-
-/// Widest box of a text: the narrowest that it can be set without cutting words.
-pub(super) fn least_width(shaper: &mut Shaper, text: &Text, style: &Style) -> Mm {
-    units(shaper, text, style, Mm(f64::MAX), Hyphens::IfNeeded(None))
-        .iter()
-        .map(|u| u.width)
-        .fold(Mm::ZERO, Mm::max)
+    (least, natural)
 }
 
 /// The best breaks: ranges of boxes, one a line.

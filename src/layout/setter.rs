@@ -82,6 +82,7 @@ impl<'b> Setter<'b> {
         node: NodeId,
     ) -> Vec<Fragment> {
         let lines = break_text(&mut self.shaper, text, style, width, how);
+        self.shaper.name_missing(text);
         let nodes = self.run_nodes(text, node);
         lines.into_iter().map(|l| self.line_piece(l, text, style, width, align, &nodes)).collect()
     }
@@ -207,7 +208,7 @@ impl<'b> Setter<'b> {
                 before: if i == 0 { space } else { Mm::ZERO },
                 after: if i + 1 == count { space } else { Mm::ZERO },
                 keep_next: i + 1 < count && (i == 0 || i + 2 == count),
-                repeat: None,
+                ..Slab::default()
             })
             .collect()
     }

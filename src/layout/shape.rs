@@ -1,11 +1,13 @@
 //! Words become glyphs: kerning, ligatures, and another face where one lacks a character.
-//! A word is shaped once a booklet.
+//! A word is shaped once on each thread.
 
 use super::Glyph;
 use super::faces::{chain, has, index, loaded};
+use crate::booklet::Text;
 use crate::booklet::drawing::Face;
 use crate::units::{Mm, Pt};
 use rustybuzz::{Direction, ShapePlan, UnicodeBuffer, script};
+use std::cell::RefCell;
 use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 use std::sync::OnceLock;
@@ -39,10 +41,17 @@ impl Shaped {
     }
 }
 
+/// Most words remembered before all are forgotten, so that a long run over a catalogue stays small.
+const REMEMBERED: usize = 20_000;
+
+thread_local! {
+    /// Words shaped on this thread, by face. What a word looks like depends on nothing else, so booklets share them.
+    static KNOWN: RefCell<[HashMap<Box<str>, Rc<Shaped>>; 6]> = RefCell::default();
+}
+
 /// Shapes words and remembers them.
 #[derive(Default)]
 pub(super) struct Shaper {
-    known: [HashMap<Box<str>, Rc<Shaped>>; 6],
     buffer: Option<UnicodeBuffer>,
     /// Characters that no face has, with the first text each was met in.
     pub missing: BTreeMap<char, String>,
@@ -51,12 +60,32 @@ pub(super) struct Shaper {
 impl Shaper {
     /// Shapes a text that is to stand on one line.
     pub fn shape(&mut self, face: Face, text: &str) -> Rc<Shaped> {
-        if let Some(known) = self.known[index(face)].get(text) {
-            return Rc::clone(known);
+        if let Some(known) = KNOWN.with_borrow(|k| k[index(face)].get(text).cloned()) {
+            return known;
         }
+        let lacking = self.missing.len();
         let shaped = Rc::new(self.shape_new(face, text));
-        self.known[index(face)].insert(text.into(), Rc::clone(&shaped));
+        // A word with a character that no face has must be noticed in every booklet.
+        let whole = self.missing.len() == lacking && !text.chars().any(|c| self.missing.contains_key(&c));
+        if whole {
+            KNOWN.with_borrow_mut(|known| {
+                if known[index(face)].len() >= REMEMBERED {
+                    known[index(face)].clear();
+                }
+                known[index(face)].insert(text.into(), Rc::clone(&shaped));
+            });
+        }
         shaped
+    }
+
+    /// Gives characters that no face has the whole text they stand in, in place of the word.
+    pub fn name_missing(&mut self, text: &Text) {
+        for (c, met) in &mut self.missing {
+            let words = text.words();
+            if words.contains(*c) && words.contains(met.as_str()) {
+                *met = words;
+            }
+        }
     }
 
     /// Width of a text on one line.

@@ -147,7 +147,13 @@ impl Sheet {
         let foot = page.height - UNPRINTED_FOOT - Mm(4.6);
         Sheet {
             page,
-            side: if setting.large_print || setting.bench { Mm(17.0) } else { Mm(20.0) },
+            side: if setting.large_print {
+                Mm(14.0)
+            } else if setting.bench {
+                Mm(17.0)
+            } else {
+                Mm(20.0)
+            },
             top: Mm(26.0),
             head: Mm(16.5),
             foot,
@@ -169,7 +175,7 @@ impl Sheet {
             cover_title: serif(Face::Title, sizes[7], 1.08, ink),
             cover_summary: serif(Face::TitleLight, sizes[8], 1.38, ink),
             chart_label: Pt(if setting.large_print {
-                14.0
+                13.0
             } else if setting.bench {
                 9.0
             } else {

@@ -13,6 +13,9 @@ use crate::units::{Mm, Point};
 /// Share of the width that a step's words take when diagrams stand beside them.
 const WORDS: f64 = 0.55;
 
+/// Lines of a caption beside a step's words before it moves under them.
+const LONG_CAPTION: f64 = 2.6;
+
 impl Setter<'_> {
     /// A step; words and diagrams stay together where one page can hold them.
     pub fn step(&mut self, step: &Step, place: Place) -> Vec<Slab> {
@@ -37,13 +40,24 @@ impl Setter<'_> {
             let column = place.width - indent - words_width - gap;
             let room = place.room * 0.6 / step.figures.len().max(1) as f64;
             let mut figures = Fragment::default();
+            let mut captions = Vec::new();
             for figure in &step.figures {
-                let (piece, _) = self.figure(figure, column, room.max(Mm(35.0)), node);
+                let long = self.caption_is_long(figure, column);
+                let room = room.max(Mm(35.0));
+                let piece = if long {
+                    // A long caption under a narrow drawing would be a tall thin column: it goes under the words.
+                    let (piece, caption) = self.figure_apart(figure, column, room, words_width, node);
+                    captions.push(Slab::spaced(indented(caption, indent), self.sheet.grown(2.5)));
+                    piece
+                } else {
+                    self.figure(figure, column, room, node)
+                };
                 let y =
                     if figures.height.0 > 0.0 { figures.height + self.sheet.grown(4.5) } else { Mm::ZERO };
                 figures.height = y + piece.height;
                 figures.absorb(piece, Mm::ZERO, y);
             }
+            slabs.extend(captions);
             if height(&slabs).max(figures.height) <= place.room {
                 let mut whole = stack(slabs);
                 let words = whole.height;
@@ -54,7 +68,10 @@ impl Setter<'_> {
             }
             slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(4.0)));
         } else if !step.figures.is_empty() {
-            let rows = self.figure_rows(&step.figures, place.width - indent, place.room * 0.7, node);
+            let rows = match step.figures.as_slice() {
+                [one] => vec![self.figure_with_words(one, place.width - indent, place.room * 0.7, node)],
+                several => self.figure_rows(several, place.width - indent, place.room * 0.7, node),
+            };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }
         if height(&slabs) <= place.room * 0.8 {
@@ -68,6 +85,12 @@ impl Setter<'_> {
             last.after = space;
         }
         slabs
+    }
+
+    /// Whether a figure's caption takes more than a few lines in its column.
+    fn caption_is_long(&mut self, figure: &Figure, column: Mm) -> bool {
+        let style = self.sheet.small;
+        super::lines::natural_width(&mut self.shaper, &figure.caption, &style) > column * LONG_CAPTION
     }
 
     fn number_style(&self) -> Style {

@@ -1,18 +1,22 @@
-//! Numbers and marks of a chart: rows at their starting side, strands below, every fifth bead, anchors,
-//! boxes to tick.
+//! Numbers of a chart: rows at their starting side, strands below, with their boxes to tick.
 
+use super::extent::half;
 use super::part::View;
-use crate::booklet::Tick;
+
 use crate::booklet::drawing::{Align, Face};
-use crate::booklet::{Chart, ChartStrand};
-use crate::colour::Colour;
+use crate::booklet::{Chart, ChartBead, ChartStrand, Tick};
 use crate::design::Side;
+use crate::layout::Paint;
 use crate::layout::faces::cap_height;
-use crate::layout::fragment::{Fragment, line, outlined};
+use crate::layout::fragment::{Fragment, outlined};
 use crate::layout::setter::Setter;
 use crate::layout::sheet::SMALLEST_LETTER;
-use crate::layout::{Item, Layer, Paint};
+use crate::stitch::Spot;
 use crate::units::{Mm, Point, Pt};
+use std::collections::BTreeMap;
+
+/// How many of a strand's lowest beads may stand beside the numbers of its neighbours.
+const LOWEST: usize = 4;
 
 impl Setter<'_> {
     /// Row numbers with the arrow of their direction, on the side where the row starts.
@@ -84,16 +88,19 @@ impl Setter<'_> {
         let (size, two_lines) = self.strand_size(&strands, view);
         let cap = cap_height(Face::Bold, size);
         let pitch = pitch(&strands) * view.scale;
+        let hanging = lowest_beads(chart, view);
         for (i, strand) in strands.iter().enumerate() {
             let lower = if two_lines && i % 2 == 1 { cap * 1.35 } else { Mm::ZERO };
-            let end = view.y(strand.bottom.min(view.shown.bottom));
+            let number = strand.number.to_string();
+            let side = if chart.ticks.is_some() { self.tick_side().min(pitch * 0.8) } else { Mm::ZERO };
+            let wide = self.shaper.width(Face::Bold, &number, size).max(side);
+            let high = size.mm() * 0.6 + cap * if two_lines { 2.35 } else { 1.0 } + side;
+            let end = free_below(strand, &hanging, view, wide, high);
             let at = Point { x: view.x(strand.x), y: end + size.mm() * 0.3 + cap + lower };
             let colour = self.sheet.ink;
-            let number = strand.number.to_string();
             let items = self.label(Face::Bold, &number, size, colour, at, Align::Middle, view.node);
             piece.items.extend(items);
             if let Some(prefix) = &chart.ticks {
-                let side = self.tick_side().min(pitch * 0.8);
                 let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;
                 let at = Point { x: at.x - side / 2.0, y: at.y - lower + down };
                 let tooltip = format!("{} {number}", self.booklet.words.strands);
@@ -109,94 +116,55 @@ impl Setter<'_> {
         let full = self.sheet.chart_label;
         let fits = full.0 * (room / self.shaper.width(Face::Bold, &widest, full)).min(1.0);
         // Two lines of a readable size are better than one of tiny numbers.
-        if fits >= full.0 * 0.8 && fits >= SMALLEST_LETTER.0 {
+        if fits >= full.0 * 0.72 && fits >= SMALLEST_LETTER.0 {
             (Pt(fits), false)
         } else {
             (full.min(Pt(fits * 2.0)).max(SMALLEST_LETTER), true)
         }
     }
-
-    /// A short bar under every fifth bead of a strand, and counts at both sides.
-    pub(super) fn fifths(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
-        let strands = strands_shown(chart, view);
-        let pitch = pitch(&strands);
-        let bar = pitch * view.scale * 0.36;
-        let seen = |y: Mm| y >= view.shown.top && y <= view.shown.bottom;
-        for strand in &strands {
-            for &y in strand.fifths.iter().filter(|y| seen(**y)) {
-                let (x, y) = (view.x(strand.x), view.y(y));
-                let (from, to) = (Point { x: x - bar, y }, Point { x: x + bar, y });
-                piece.path(view.node, Some(Layer::Grid), line(from, to, Colour::WHITE, Mm(0.75)));
-                piece.path(view.node, Some(Layer::Grid), line(from, to, self.sheet.ink, Mm(0.35)));
-            }
-        }
-        let size = Pt((self.sheet.chart_label.0 * 0.86).max(SMALLEST_LETTER.0));
-        let most = strands.iter().map(|s| s.fifths.len()).max().unwrap_or(0);
-        for k in 0..most {
-            let mut having = strands.iter().filter(|s| s.fifths.get(k).is_some_and(|y| seen(*y)));
-            let first = having.next().copied();
-            let last = having.next_back().copied().or(first);
-            for (strand, align) in [(first, Align::End), (last, Align::Start)] {
-                let Some(strand) = strand else { continue };
-                let Some(&y) = strand.fifths.get(k) else { continue };
-                let away = pitch * 0.5;
-                let (x, gap) = (strand.x, size.mm() * 0.35);
-                let x = if align == Align::End { view.x(x - away) - gap } else { view.x(x + away) + gap };
-                let y = view.y(y) + cap_height(Face::Regular, size) / 2.0;
-                let text = ((k + 1) * 5).to_string();
-                let wide = self.shaper.width(Face::Regular, &text, size);
-                let left = if align == Align::End { x - wide } else { x };
-                if self.meets_number(&strands, view, left, left + wide, y) {
-                    continue;
-                }
-                let colour = self.sheet.muted;
-                let mut items =
-                    self.label(Face::Regular, &text, size, colour, Point { x, y }, align, view.node);
-                items.iter_mut().for_each(|i: &mut Item| i.layer = Some(Layer::Grid));
-                piece.items.extend(items);
-            }
-        }
-    }
-
-    /// Whether a count at this place would meet a bead, a number or a box of a neighbouring strand.
-    fn meets_number(&self, strands: &[&ChartStrand], view: &View, left: Mm, right: Mm, y: Mm) -> bool {
-        let below = self.sheet.chart_label.mm() * 3.4 + self.tick_side();
-        let half = pitch(strands) * view.scale * 0.5;
-        strands.iter().any(|s| {
-            let x = view.x(s.x);
-            let end = view.y(s.bottom.min(view.shown.bottom));
-            x + half > left && x - half < right && y.0 < (end + below).0
-        })
-    }
-
-    /// Anchor places: a fine double outline round two stacks, with the mark between them.
-    pub(super) fn anchors(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
-        for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
-            let (w, h) = (anchor.width * view.scale, anchor.height * view.scale);
-            let at = view.point(anchor.at);
-            let (x, y) = (at.x - w / 2.0, at.y - h / 2.0);
-            let ring = |by: f64, colour, pen: f64| {
-                outlined(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
-            };
-            piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, 1.1));
-            piece.path(view.node, Some(Layer::Marks), ring(0.38, self.sheet.ink, 0.22));
-            piece.path(view.node, Some(Layer::Marks), ring(-0.38, self.sheet.ink, 0.22));
-            let size = Pt(view.letter.map_or(SMALLEST_LETTER.0, |l| l.0 * 0.8).max(SMALLEST_LETTER.0));
-            let place = Point { x: at.x, y: at.y + cap_height(Face::Bold, size) / 2.0 };
-            let colour = self.sheet.ink;
-            let items = self.label(Face::Bold, &anchor.mark, size, colour, place, Align::Middle, view.node);
-            for mut item in items {
-                item.layer = Some(Layer::Marks);
-                if let Paint::Glyphs(glyphs) = &mut item.paint {
-                    glyphs.halo = Some((Colour::WHITE, size.mm() * 0.32));
-                }
-                piece.items.push(item);
-            }
-        }
-    }
 }
 
-fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {
+/// The lowest beads of the strands that are shown: the only ones that can reach into a neighbour's number.
+fn lowest_beads<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartBead> {
+    let mut lowest: BTreeMap<usize, Vec<&ChartBead>> = BTreeMap::new();
+    for bead in chart.beads.iter().filter(|b| view.window.holds(b.centre)) {
+        if let Spot::Strand { strand, .. } = bead.spot {
+            let beads = lowest.entry(strand).or_default();
+            beads.push(bead);
+            if beads.len() > LOWEST {
+                beads.remove(0);
+            }
+        }
+    }
+    lowest.into_values().flatten().collect()
+}
+
+/// Where a number of this width and height is free of beads below a strand.
+fn free_below(strand: &ChartStrand, hanging: &[&ChartBead], view: &View, wide: Mm, high: Mm) -> Mm {
+    let x = view.x(strand.x);
+    let mut end = view.y(strand.bottom.min(view.shown.bottom));
+    let near = |bead: &&&ChartBead| {
+        let (across, _) = half(bead);
+        (view.x(bead.centre.x) - x).abs() < across * view.scale + wide / 2.0
+    };
+    let mut in_the_way: Vec<(Mm, Mm)> = hanging
+        .iter()
+        .filter(near)
+        .map(|bead| {
+            let (_, down) = half(bead);
+            (view.y(bead.centre.y - down), view.y(bead.centre.y + down))
+        })
+        .collect();
+    in_the_way.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
+    for (top, bottom) in in_the_way {
+        if bottom > end && top < end + high {
+            end = bottom;
+        }
+    }
+    end
+}
+
+pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {
     let inside = |s: &&ChartStrand| {
         s.x >= view.window.left
             && s.x <= view.window.right
@@ -207,7 +175,7 @@ fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {
 }
 
 /// Least distance of neighbouring strands, in millimetres of the earring.
-fn pitch(strands: &[&ChartStrand]) -> Mm {
+pub(super) fn pitch(strands: &[&ChartStrand]) -> Mm {
     let least = strands.windows(2).map(|p| (p[1].x - p[0].x).abs()).fold(Mm(f64::MAX), Mm::min);
     if least.0 < 0.05 || least.0 > 1000.0 { Mm(1.6) } else { least }
 }

@@ -5,6 +5,7 @@ mod beads;
 mod extent;
 mod labels;
 mod map;
+mod marks;
 mod part;
 mod plan;
 mod small;
@@ -21,6 +22,8 @@ use crate::units::Mm;
 const WORTH_A_PAGE: f64 = 0.7;
 /// The same on a bench copy, which is to take few pages.
 const WORTH_A_BENCH_PAGE: f64 = 0.6;
+/// Share of a page that must be free for a split chart to begin on it.
+const MOSTLY_FREE: f64 = 0.6;
 
 /// The small charts that the blocks begin with; they stand side by side.
 pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
@@ -41,7 +44,13 @@ impl Setter<'_> {
         let here_plan = self.plan(chart, place.width, here);
         let fresh_plan = self.plan(chart, place.width, fresh);
         let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
-        let stays = here_plan.parts() == 1 && here_plan.scale >= fresh_plan.scale * worth && here.0 > 40.0;
+        let stays = if here.0 < 40.0 {
+            false
+        } else if here_plan.parts() == 1 {
+            here_plan.scale >= fresh_plan.scale * worth
+        } else {
+            here > fresh * MOSTLY_FREE && here_plan.parts() <= fresh_plan.parts() + 1
+        };
         self.chart(chart, place.width, if stays { here } else { fresh }, place.parent)
     }
 

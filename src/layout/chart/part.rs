@@ -84,9 +84,12 @@ impl Setter<'_> {
         let shown: Vec<(usize, &ChartBead)> =
             chart.beads.iter().enumerate().filter(|(_, b)| window.holds(b.centre)).collect();
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
-        let gutters = self.gutters(chart);
+        let gutters = self.gutters(chart, &reach, plan.scale);
         let drawn = reach.width() * plan.scale;
-        let at = Point { x: (width - drawn) / 2.0, y: Mm::ZERO };
+        // In the middle, unless the numbers of one side need more white than that leaves.
+        let middle = (width - drawn) / 2.0;
+        let x = middle.max(gutters.left).min((width - gutters.right - drawn).max(gutters.left));
+        let at = Point { x, y: Mm::ZERO };
         let view = View { window, shown: reach, scale: plan.scale, at, letter: plan.letter, node };
         let mut piece =
             Fragment { height: reach.height() * plan.scale + gutters.foot, ..Fragment::default() };

@@ -3,7 +3,7 @@
 use super::extent::{Extent, largest, of_beads};
 use crate::booklet::drawing::Face;
 use crate::booklet::{Chart, ChartBead};
-use crate::design::Shape;
+use crate::design::{Shape, Side};
 use crate::layout::faces::loaded;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
@@ -19,7 +19,8 @@ const SHARED: f64 = 2.0;
 /// White round a chart for its numbers and boxes, on the page.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Gutters {
-    pub side: Mm,
+    pub left: Mm,
+    pub right: Mm,
     pub foot: Mm,
 }
 
@@ -45,12 +46,12 @@ impl Setter<'_> {
     /// Finds scale and parts for a chart in a column of this width and height.
     pub fn plan(&mut self, chart: &Chart, width: Mm, room: Mm) -> Plan {
         let whole = of_beads(chart.beads.iter());
-        let gutters = self.gutters(chart);
         let per_scale = self.letter_per_scale(chart);
-        let below = self.below_chart(chart, width);
-        let across = (width - gutters.side * 2.0).max(Mm(10.0));
-        let down = (room - below - gutters.foot).max(Mm(15.0));
         let floor = self.floor(chart, per_scale);
+        let gutters = self.gutters(chart, &whole, floor);
+        let below = self.below_chart(chart, width);
+        let across = (width - gutters.left - gutters.right).max(Mm(10.0));
+        let down = (room - below - gutters.foot).max(Mm(15.0));
         let cap = self.letter_cap().mm().0 / per_scale;
         let cap = cap.max(floor);
         let scale = (across / whole.width()).min(down / whole.height()).min(cap);
@@ -127,20 +128,26 @@ impl Setter<'_> {
         if least == f64::MAX { 1.0 } else { least.max(0.01) }
     }
 
-    /// White for row numbers, arrows, counts and boxes.
-    pub(super) fn gutters(&mut self, chart: &Chart) -> Gutters {
+    /// White for row numbers, arrows, counts and boxes. A row narrower than the whole brings some of its own white,
+    /// more of it the larger the scale; `least` is the least scale that may come.
+    pub(super) fn gutters(&mut self, chart: &Chart, whole: &Extent, least: f64) -> Gutters {
         let size = self.sheet.chart_label;
         let em = size.mm();
-        let number = chart.rows.iter().map(|r| r.number).max().unwrap_or(10);
-        let label = self.shaper.width(Face::Bold, &format!("{number} →"), size);
         let tick = if chart.ticks.is_some() { self.tick_side() + em * 0.5 } else { Mm::ZERO };
-        let tick = if chart.rows.is_empty() { Mm::ZERO } else { tick };
-        let foot = if chart.strands.is_empty() {
-            em * 0.3
-        } else {
-            em * 2.8 + if chart.ticks.is_some() { self.tick_side() + em * 0.3 } else { Mm::ZERO }
-        };
-        Gutters { side: label + tick + em * 1.1, foot }
+        let count = if chart.strands.is_empty() { Mm::ZERO } else { em * 1.8 };
+        let mut gutters = Gutters { left: count, right: count, foot: em * 0.3 };
+        for row in &chart.rows {
+            let label = self.shaper.width(Face::Bold, &format!("{} →", row.number), size) + tick + em * 0.9;
+            match row.from {
+                Side::Left => gutters.left = gutters.left.max(label - (row.left - whole.left) * least),
+                Side::Right => gutters.right = gutters.right.max(label - (whole.right - row.right) * least),
+            }
+        }
+        if !chart.strands.is_empty() {
+            gutters.foot =
+                em * 2.8 + if chart.ticks.is_some() { self.tick_side() + em * 0.3 } else { Mm::ZERO };
+        }
+        gutters
     }
 }
 

@@ -22,7 +22,7 @@ impl Setter<'_> {
                 before: space,
                 after: space,
                 keep_next: row.kind == RowKind::Group,
-                repeat: None,
+                ..Slab::default()
             });
         }
         if let Some(last) = slabs.last_mut() {
@@ -35,41 +35,44 @@ impl Setter<'_> {
     fn card(&mut self, table: &Table, row: &TableRow, width: Mm, node: NodeId) -> Fragment {
         let how = self.plain();
         let mut piece = Fragment::default();
+        let signs = row.cells.iter().any(|c| matches!(c, Cell::Swatch(_) | Cell::Tick(_)));
+        let side = self.cell_swatch();
+        let indent = if signs { side + self.sheet.cell.size.mm() * 0.8 } else { Mm::ZERO };
+        let mut signs_end = Mm::ZERO;
         for (i, cell) in row.cells.iter().enumerate() {
-            let y = piece.height;
             match cell {
+                Cell::Text(text) if text.0.is_empty() => {}
                 Cell::Text(text) => {
-                    if text.0.is_empty() {
-                        continue;
-                    }
                     let style = self.cell_style(row.kind);
                     let labelled = labelled(table.head.get(i), text, row.kind);
-                    let words = self.block(&labelled, &style, width, how, Align::Start, node);
+                    let words = self.block(&labelled, &style, width - indent, how, Align::Start, node);
+                    let y = piece.height;
                     piece.height += words.height;
-                    piece.absorb(words, Mm::ZERO, y);
+                    piece.absorb(words, indent, y);
                 }
                 Cell::Swatch(swatch) => {
-                    let side = self.cell_swatch();
                     let figure = self.tree.add(node, Role::Figure { alt: swatch.alt.clone() });
                     let bead = self.swatch(swatch, side, figure);
-                    piece.height += side + Mm(0.8);
-                    piece.absorb(bead, Mm::ZERO, y);
+                    piece.absorb(bead, Mm::ZERO, signs_end);
+                    signs_end += side + Mm(1.5);
                 }
                 Cell::Tick(tick) => {
                     let ticked = self.tick(tick, node);
-                    piece.height += ticked.height + Mm(0.8);
-                    piece.absorb(ticked, Mm::ZERO, y);
+                    let step = ticked.height + Mm(1.5);
+                    piece.absorb(ticked, Mm::ZERO, signs_end);
+                    signs_end += step;
                 }
                 Cell::Parts(parts) => {
                     let style = self.cell_style(row.kind);
-                    let set = self.parts(parts, &style, width, node);
+                    let set = self.parts(parts, &style, width - indent, node);
+                    let y = piece.height;
                     piece.height += set.height;
-                    piece.absorb(set, Mm::ZERO, y);
+                    piece.absorb(set, indent, y);
                 }
                 Cell::Empty => {}
             }
         }
-        let y = piece.height + self.sheet.cell.leading * 0.3;
+        let y = piece.height.max(signs_end) + self.sheet.cell.leading * 0.3;
         piece.rule(line(Point { x: Mm::ZERO, y }, Point { x: width, y }, self.sheet.hairline, Mm(0.15)));
         piece.height = y;
         piece

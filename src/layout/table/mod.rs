@@ -28,7 +28,7 @@ impl Setter<'_> {
 
     /// Side of a swatch in a table.
     fn cell_swatch(&self) -> Mm {
-        self.sheet.cell.size.mm() * 1.55
+        self.sheet.cell.size.mm() * 1.65
     }
 
     /// Side of a box to tick.

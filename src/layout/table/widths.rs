@@ -1,7 +1,7 @@
 //! How wide the columns of a table are.
 
 use crate::booklet::{Cell, ColumnWidth, RowKind, Table, Text};
-use crate::layout::lines::{least_width, natural_width};
+use crate::layout::lines::least_and_natural;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::Style;
 use crate::units::Mm;
@@ -11,13 +11,20 @@ const HEAD_LINES: f64 = 2.0;
 /// Width of a share column that counts as comfortable, in ems of the cell.
 const COMFORTABLE_SHARE: f64 = 9.0;
 
+/// How much wider than its words a table without sharing columns may become, as a share of their width.
+const LOOSEST: f64 = 0.5;
+
 /// What a column asks for.
 #[derive(Clone, Copy, Debug)]
 struct Wish {
     /// Less than this cuts words.
     least: Mm,
-    /// At this width nothing wraps.
+    /// At this width no cell wraps; its heading may, once.
     natural: Mm,
+    /// At this width nothing wraps.
+    whole: Mm,
+    /// Whether it holds words, which look better with some air.
+    airy: bool,
     /// Its share of what is left; 0 for a column that fits its cells.
     share: f64,
 }
@@ -31,17 +38,22 @@ impl Setter<'_> {
     }
 
     fn wish(&mut self, table: &Table, column: usize) -> Wish {
-        let (mut least, mut natural) = (Mm::ZERO, Mm::ZERO);
+        let (mut least, mut natural, mut whole) = (Mm::ZERO, Mm::ZERO, Mm::ZERO);
+        let mut airy = false;
         let head_style = self.sheet.column_head;
         if let Some(head) = table.head.get(column) {
-            let word = least_width(&mut self.shaper, head, &head_style);
+            let (word, wide) = least_and_natural(&mut self.shaper, head, &head_style);
             least = word;
-            natural = word.max(natural_width(&mut self.shaper, head, &head_style) / HEAD_LINES);
+            whole = wide;
+            natural = word.max(whole / HEAD_LINES);
         }
         for row in table.rows.iter().filter(|r| r.kind != RowKind::Group) {
             let style = self.cell_style(row.kind);
             let (l, n) = match row.cells.get(column) {
-                Some(Cell::Text(text)) => self.text_wish(text, &style),
+                Some(Cell::Text(text)) => {
+                    airy |= !text.0.is_empty();
+                    self.text_wish(text, &style)
+                }
                 Some(Cell::Swatch(_)) => (self.cell_swatch(), self.cell_swatch()),
                 Some(Cell::Tick(_)) => (self.tick_side(), self.tick_side()),
                 Some(Cell::Parts(parts)) => {
@@ -58,11 +70,18 @@ impl Setter<'_> {
             ColumnWidth::Share(share) => share.max(0.01),
         };
         // A hair more than needed, so that rounding never breaks a line.
-        Wish { least: least + Mm(0.05), natural: natural.max(least) + Mm(0.05), share }
+        let natural = natural.max(least);
+        Wish {
+            least: least + Mm(0.05),
+            natural: natural + Mm(0.05),
+            whole: natural.max(whole) + Mm(0.05),
+            share,
+            airy,
+        }
     }
 
     fn text_wish(&mut self, text: &Text, style: &Style) -> (Mm, Mm) {
-        (least_width(&mut self.shaper, text, style), natural_width(&mut self.shaper, text, style))
+        least_and_natural(&mut self.shaper, text, style)
     }
 
     /// The style of a row's cells.
@@ -84,6 +103,10 @@ fn share_out(wishes: &[Wish], width: Mm, comfortable: Mm) -> Option<Vec<Mm>> {
     let fitted: Mm = wishes.iter().filter(|w| w.share == 0.0).map(|w| w.natural).sum();
     let wanted: Mm =
         wishes.iter().filter(|w| w.share > 0.0).map(|w| w.least.max(comfortable.min(w.natural))).sum();
+    let spare = width - wishes.iter().map(|w| w.whole).sum();
+    if spare >= Mm::ZERO {
+        return Some(aired(wishes, spare, shares));
+    }
     if shares == 0.0 && fitted <= width {
         return Some(wishes.iter().map(|w| w.natural).collect());
     }
@@ -96,6 +119,20 @@ fn share_out(wishes: &[Wish], width: Mm, comfortable: Mm) -> Option<Vec<Mm>> {
     let slack: Mm = wishes.iter().map(|w| wish(w) - w.least).sum();
     let part = if slack.0 > 0.0 { ((width - least) / slack).min(1.0) } else { 0.0 };
     Some(wishes.iter().map(|w| w.least + (wish(w) - w.least) * part).collect())
+}
+
+/// Everything has room: what is spare goes half to the columns that share it, half to all that hold words, so that
+/// the last column does not stand far from the others.
+fn aired(wishes: &[Wish], spare: Mm, shares: f64) -> Vec<Mm> {
+    let airy = wishes.iter().filter(|w| w.airy).count().max(1) as f64;
+    let most = wishes.iter().map(|w| w.whole).sum::<Mm>() * LOOSEST;
+    let spare = if shares > 0.0 { spare } else { spare.min(most) };
+    let by_share = if shares > 0.0 { 0.5 } else { 0.0 };
+    let part = |w: &Wish| {
+        let shared = if shares > 0.0 { by_share * w.share / shares } else { 0.0 };
+        shared + if w.airy { (1.0 - by_share) / airy } else { 0.0 }
+    };
+    wishes.iter().map(|w| w.whole + spare * part(w)).collect()
 }
 
 /// Gives the columns that share what is left their parts, none less than its longest word.

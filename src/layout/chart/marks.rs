@@ -1,0 +1,94 @@
+//! Marks on a chart: every fifth bead of a strand, and places to anchor.
+
+use super::labels::{pitch, strands_shown};
+use super::part::View;
+use crate::booklet::drawing::{Align, Face};
+use crate::booklet::{Chart, ChartStrand};
+use crate::colour::Colour;
+use crate::layout::faces::cap_height;
+use crate::layout::fragment::{Fragment, line, outlined};
+use crate::layout::setter::Setter;
+use crate::layout::sheet::SMALLEST_LETTER;
+use crate::layout::{Item, Layer, Paint};
+use crate::units::{Mm, Point, Pt};
+
+impl Setter<'_> {
+    /// A short bar under every fifth bead of a strand, and counts at both sides.
+    pub(super) fn fifths(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
+        let strands = strands_shown(chart, view);
+        let pitch = pitch(&strands);
+        let bar = pitch * view.scale * 0.36;
+        let seen = |y: Mm| y >= view.shown.top && y <= view.shown.bottom;
+        for strand in &strands {
+            for &y in strand.fifths.iter().filter(|y| seen(**y)) {
+                let (x, y) = (view.x(strand.x), view.y(y));
+                let (from, to) = (Point { x: x - bar, y }, Point { x: x + bar, y });
+                piece.path(view.node, Some(Layer::Grid), line(from, to, Colour::WHITE, Mm(0.75)));
+                piece.path(view.node, Some(Layer::Grid), line(from, to, self.sheet.ink, Mm(0.35)));
+            }
+        }
+        let size = Pt((self.sheet.chart_label.0 * 0.86).max(SMALLEST_LETTER.0));
+        let most = strands.iter().map(|s| s.fifths.len()).max().unwrap_or(0);
+        for k in 0..most {
+            let mut having = strands.iter().filter(|s| s.fifths.get(k).is_some_and(|y| seen(*y)));
+            let first = having.next().copied();
+            let last = having.next_back().copied().or(first);
+            for (strand, align) in [(first, Align::End), (last, Align::Start)] {
+                let Some(strand) = strand else { continue };
+                let Some(&y) = strand.fifths.get(k) else { continue };
+                let away = pitch * 0.5;
+                let (x, gap) = (strand.x, size.mm() * 0.35);
+                let x = if align == Align::End { view.x(x - away) - gap } else { view.x(x + away) + gap };
+                let y = view.y(y) + cap_height(Face::Regular, size) / 2.0;
+                let text = ((k + 1) * 5).to_string();
+                let wide = self.shaper.width(Face::Regular, &text, size);
+                let left = if align == Align::End { x - wide } else { x };
+                if self.meets_number(&strands, view, left, left + wide, y) {
+                    continue;
+                }
+                let colour = self.sheet.muted;
+                let mut items =
+                    self.label(Face::Regular, &text, size, colour, Point { x, y }, align, view.node);
+                items.iter_mut().for_each(|i: &mut Item| i.layer = Some(Layer::Grid));
+                piece.items.extend(items);
+            }
+        }
+    }
+
+    /// Whether a count at this place would meet a bead, a number or a box of a neighbouring strand.
+    fn meets_number(&self, strands: &[&ChartStrand], view: &View, left: Mm, right: Mm, y: Mm) -> bool {
+        let below = self.sheet.chart_label.mm() * 3.4 + self.tick_side();
+        let half = pitch(strands) * view.scale * 0.5;
+        strands.iter().any(|s| {
+            let x = view.x(s.x);
+            let end = view.y(s.bottom.min(view.shown.bottom));
+            x + half > left && x - half < right && y.0 < (end + below).0
+        })
+    }
+
+    /// Anchor places: a fine double outline round two stacks, with the mark between them.
+    pub(super) fn anchors(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
+        for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
+            let (w, h) = (anchor.width * view.scale, anchor.height * view.scale);
+            let at = view.point(anchor.at);
+            let (x, y) = (at.x - w / 2.0, at.y - h / 2.0);
+            let ring = |by: f64, colour, pen: f64| {
+                outlined(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
+            };
+            piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, 1.1));
+            piece.path(view.node, Some(Layer::Marks), ring(0.38, self.sheet.ink, 0.22));
+            piece.path(view.node, Some(Layer::Marks), ring(-0.38, self.sheet.ink, 0.22));
+            let size = Pt(view.letter.map_or(SMALLEST_LETTER.0, |l| l.0 * 0.8).max(SMALLEST_LETTER.0));
+            let place = Point { x: at.x, y: at.y + cap_height(Face::Bold, size) / 2.0 };
+            let colour = self.sheet.ink;
+            let items = self.label(Face::Bold, &anchor.mark, size, colour, place, Align::Middle, view.node);
+            for mut item in items {
+                item.layer = Some(Layer::Marks);
+                if let Paint::Glyphs(glyphs) = &mut item.paint {
+                    glyphs.halo = Some((Colour::WHITE, size.mm() * 0.2));
+                }
+                piece.items.push(item);
+            }
+        }
+    }
+}

@@ -1,0 +1,196 @@
+//! Charts: every bead once, letters that can be read, parts that cover the whole.
+
+use crate::booklets::{booklet, chart, para, section, setting};
+use crate::probe::{pages, words};
+use fringebook::booklet::drawing::BeadLook;
+use fringebook::booklet::{Block, Chart};
+use fringebook::design::Paper;
+use fringebook::layout::{Bead, DisplayList, Layer, Page, Paint, Role};
+use fringebook::units::Mm;
+
+fn set(chart: Chart, large_print: bool) -> DisplayList {
+    let mut setting = setting(Paper::A4);
+    setting.large_print = large_print;
+    let chart = Chart { legend: Vec::new(), ..chart };
+    pages(&booklet(setting, vec![section("one", "One", vec![para("Before."), Block::Chart(chart)])]))
+}
+
+fn beads(page: &Page) -> impl Iterator<Item = &Bead> {
+    page.items.iter().filter_map(|i| if let Paint::Bead(b) = &i.paint { Some(b) } else { None })
+}
+
+fn letters(page: &Page) -> usize {
+    page.items
+        .iter()
+        .filter(|i| i.layer == Some(Layer::Letters))
+        .filter_map(|i| if let Paint::Glyphs(g) = &i.paint { Some(g.glyphs.len()) } else { None })
+        .sum()
+}
+
+#[test]
+fn every_bead_is_flat_once_and_carries_its_letter() {
+    for (stacks, strand, large) in
+        [(9, 10, false), (17, 25, false), (90, 40, false), (60, 120, false), (17, 25, true), (30, 8, true)]
+    {
+        let whole = chart(stacks, strand);
+        let mut expected: Vec<_> = whole.beads.iter().map(|b| b.colour).collect();
+        let list = set(whole, large);
+        let mut flat: Vec<_> = list
+            .pages
+            .iter()
+            .flat_map(beads)
+            .filter(|b| b.look == BeadLook::Flat)
+            .map(|b| b.colour)
+            .collect();
+        expected.sort_unstable();
+        flat.sort_unstable();
+        assert_eq!(flat.len(), expected.len(), "{stacks} stacks, {strand} beads");
+        assert_eq!(flat, expected, "{stacks} stacks, {strand} beads");
+        for page in &list.pages {
+            assert_eq!(letters(page), beads(page).count());
+        }
+    }
+}
+
+#[test]
+fn a_chart_too_large_for_a_page_is_split_with_overlap_a_map_and_an_alternative_for_each_part() {
+    let list = set(chart(90, 40), false);
+    let parts: Vec<&str> = list
+        .nodes
+        .iter()
+        .filter_map(|n| if let Role::Figure { alt } = &n.role { Some(alt.as_str()) } else { None })
+        .collect();
+    assert!(parts.len() > 1);
+    for (i, alt) in parts.iter().enumerate() {
+        assert_eq!(*alt, format!("Colour chart (Part {} of {})", i + 1, parts.len()));
+    }
+    let repeated = list.pages.iter().flat_map(beads).filter(|b| b.look == BeadLook::Faded).count();
+    assert!(repeated > 0, "parts share rows or stacks");
+    let said = list
+        .pages
+        .iter()
+        .flat_map(|p| &p.items)
+        .filter(|i| matches!(&i.paint, Paint::Glyphs(g) if words(g).starts_with("Part ")))
+        .count();
+    assert_eq!(said, parts.len());
+}
+
+#[test]
+fn large_print_has_cells_of_seven_millimetres() {
+    for stacks in [5, 17, 40] {
+        let list = set(chart(stacks, 12), true);
+        let least =
+            list.pages.iter().flat_map(beads).map(|b| b.width.0.min(b.length.0)).fold(f64::MAX, f64::min);
+        assert!(least >= 7.0 - 1e-6, "{stacks} stacks: {least}");
+    }
+}
+
+#[test]
+fn proportions_are_kept() {
+    for page in &set(chart(21, 12), false).pages {
+        for bead in beads(page) {
+            assert!((bead.width.0 / bead.length.0 - 1.6 / 1.3).abs() < 1e-9);
+        }
+    }
+}
+
+#[test]
+fn row_numbers_stand_on_the_side_where_the_row_starts() {
+    let list = set(chart(9, 6), false);
+    let page = &list.pages[0];
+    let middle = page.size.width.0 / 2.0;
+    for row in 1..=7 {
+        let (text, left) =
+            if row % 2 == 1 { (format!("{row} →"), true) } else { (format!("← {row}"), false) };
+        let at = page
+            .items
+            .iter()
+            .find_map(|i| match &i.paint {
+                Paint::Glyphs(g) if words(g) == text => Some(g.at.x.0),
+                _ => None,
+            })
+            .unwrap_or_else(|| panic!("no {text}"));
+        assert_eq!(at < middle, left, "{text}");
+    }
+}
+
+#[test]
+fn boxes_to_tick_have_names_of_their_own() {
+    let ticked = Chart { ticks: Some("chart".into()), ..chart(40, 80) };
+    let blocks = vec![Block::Chart(ticked.clone()), Block::Chart(ticked)];
+    let list = pages(&booklet(setting(Paper::A4), vec![section("one", "One", blocks)]));
+    let mut names: Vec<&str> = list.pages.iter().flat_map(|p| &p.ticks).map(|t| t.name.as_str()).collect();
+    let all = names.len();
+    assert!(all >= 2 * (38 + 40), "{all}");
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), all);
+}
+
+#[test]
+fn small_charts_stand_side_by_side_and_drop_letters_too_small_to_read() {
+    let small = |height| Block::Chart(Chart { max_height: Some(Mm(height)), ..chart(9, 12) });
+    let list = pages(&booklet(
+        setting(Paper::A4),
+        vec![section("one", "One", vec![small(30.0), small(30.0), small(90.0)])],
+    ));
+    let page = &list.pages[0];
+    assert_eq!(list.pages.len(), 1);
+    let mut tops: Vec<i64> = list
+        .nodes
+        .iter()
+        .enumerate()
+        .filter(|(_, n)| n.role == Role::Figure { alt: "Colour chart".into() })
+        .map(|(id, _)| {
+            let top = page
+                .items
+                .iter()
+                .filter(|i| {
+                    i.standing == fringebook::layout::Standing::Content(fringebook::layout::NodeId(id))
+                })
+                .map(|i| crate::probe::area(i).top)
+                .fold(f64::MAX, f64::min);
+            (top * 10.0).round() as i64
+        })
+        .collect();
+    assert_eq!(tops.len(), 3);
+    tops.dedup();
+    assert_eq!(tops.len(), 1, "side by side: {tops:?}");
+    let lettered = letters(page);
+    assert_eq!(lettered, chart(9, 12).beads.len(), "only the largest of the three has letters");
+}
+
+#[test]
+fn numbers_stand_beside_beads_even_where_wide_drops_hang() {
+    for ticks in [None, Some("chart".to_owned())] {
+        let mut whole = Chart { ticks, anchors: Vec::new(), ..chart(15, 12) };
+        for strand in &mut whole.strands {
+            let last = whole.beads.iter_mut().filter(|b| b.centre.x == strand.x).next_back().expect("a bead");
+            let grown = Mm(1.4);
+            (last.width, last.length) = (Mm(2.9), last.length + grown);
+            last.shape = fringebook::design::Shape::Drop;
+            last.centre.y += grown / 2.0;
+            strand.bottom += grown;
+        }
+        let list = set(whole, false);
+        for page in &list.pages {
+            let areas: Vec<_> = page
+                .items
+                .iter()
+                .filter(|i| matches!(i.paint, Paint::Bead(_)))
+                .map(crate::probe::area)
+                .collect();
+            for item in page.items.iter().filter(|i| i.layer != Some(Layer::Letters)) {
+                let Paint::Glyphs(g) = &item.paint else { continue };
+                let a = crate::probe::text_area(g);
+                assert!(!areas.iter().any(|b| a.meets(b)), "“{}” {a:?}", words(g));
+            }
+            for tick in &page.ticks {
+                let (left, top) = (tick.at.x.0, tick.at.y.0);
+                let a =
+                    crate::probe::Area { left, top, right: left + tick.side.0, bottom: top + tick.side.0 };
+                assert!(!areas.iter().any(|b| a.meets(b)), "{} {a:?}", tick.name);
+            }
+        }
+    }
+}
