@@ -5,7 +5,7 @@ mod catalogue;
 use catalogue::Catalogue;
 
 /// Every command; a new one is added here and gets its snapshot.
-const COMMANDS: [&str; 6] = ["make", "bench", "remake", "check", "new", "completions"];
+const COMMANDS: [&str; 8] = ["make", "bench", "remake", "check", "count", "match", "new", "completions"];
 
 #[test]
 fn each_command_explains_itself_with_an_example() {

@@ -14,8 +14,8 @@ use std::path::PathBuf;
   fringebook bench heron.yaml --rows 5-12
   fringebook bench heron.yaml --earring 2 --large-print
 
-The bench copy of heron.yaml is heron-bench.pdf. Its boxes can be ticked on paper and on a tablet. A copy
-that is current is left as it is, with its ticks.")]
+The bench copy of heron.yaml is heron-bench.pdf. Its boxes can be ticked on paper and on a
+tablet. A copy that is current is left as it is, with its ticks.")]
 pub(super) struct BenchArgs {
     /// Design files
     #[arg(value_name = "DESIGN", required = true)]

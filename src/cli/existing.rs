@@ -36,7 +36,15 @@ pub(super) fn look(path: &Path) -> Existing {
             Some(digested) => Existing::Damaged(digested),
             None => Existing::Foreign,
         },
-        Err(e) if e.kind() == ErrorKind::NotFound => Existing::Nothing,
+        // A file or a folder that is in the way is said when the booklet is to be written.
+        Err(e)
+            if matches!(
+                e.kind(),
+                ErrorKind::NotFound | ErrorKind::NotADirectory | ErrorKind::IsADirectory
+            ) =>
+        {
+            Existing::Nothing
+        }
         Err(_) => Existing::Foreign,
     }
 }

@@ -159,7 +159,7 @@ pub(super) fn sweep_folders<'a>(files: impl Iterator<Item = &'a Path>) {
 }
 
 fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> Result<String, Vec<Problem>> {
-    if !replace && !job.path.is_dir() {
+    if !replace {
         match existing::look(&job.path) {
             Existing::Foreign => return Err(vec![existing::foreign(&job.path)]),
             // Ticks are kept for as long as what they stand beside has not changed.

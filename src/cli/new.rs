@@ -18,8 +18,8 @@ const STUDIO: &str = include_str!("starter/studio.yaml");
   fringebook new \"Heron at Dusk\"             writes heron-at-dusk.yaml
   fringebook new \"Heron at Dusk\" --in birds  writes birds/heron-at-dusk.yaml
 
-Where no palette.yaml or studio.yaml stands in the folder or above it, one to start from is written too.
-Nothing is ever overwritten.")]
+Where no palette.yaml or studio.yaml stands in the folder or above it, one to start from is
+written too. Nothing is ever overwritten.")]
 pub(super) struct NewArgs {
     /// The design's title
     #[arg(value_name = "NAME")]

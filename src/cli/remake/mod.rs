@@ -25,10 +25,10 @@ use std::path::PathBuf;
   fringebook remake catalogue --dry-run      only say what would be made, and why
   fringebook remake catalogue --watch        go on, and remake as files are saved
 
-A booklet is current when nothing that goes into it has changed: its design, the palette entries it
-uses, studio, templates, fonts, settings and the version of the program. Times of files do not matter.
-Other editions that stand beside it (colourways, large print, …) are remade as they were made;
-personal copies are left alone, and no file is ever deleted.")]
+A booklet is current when nothing that goes into it has changed: its design, the palette entries
+it uses, studio, templates, fonts, settings and the version of the program. Times of files do not
+matter. Other editions that stand beside it (colourways, large print, bench copies …) are remade as
+they were made; personal copies are left alone, and no file is ever deleted.")]
 pub(super) struct RemakeArgs {
     /// The folder of the catalogue
     #[arg(value_name = "FOLDER")]
