@@ -1,0 +1,160 @@
+"""Standards: PDF/UA-1 by two checkers, PDF/A by PDFBox's Preflight and by assertions of our own.
+
+Preflight knows PDF/A-1b only. A booklet is PDF/A-2a, so exactly these complaints are expected of it,
+each about something that PDF/A-2 allows: optional content, a cross-reference stream, and the part
+number itself. Everything else that 1b asks, Preflight checks on the way: fonts and their widths,
+colour, annotations, metadata in step. What PDF/A-2 asks beyond that stands in `archive` below, with
+its clause of ISO 19005-2.
+"""
+
+import json
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pikepdf
+
+from reading import Booklet
+
+JARS = "/usr/share/java"
+CLASSES = ["preflight", "pdfbox2", "fontbox2", "xmpbox", "commons-logging", "javax.activation", "jaxb-api"]
+EXPECTED = [
+    r"1\.4\.8 : Trailer Syntax error, A Catalog shall not contain the OCPProperties entry",
+    r"1\.4 : Trailer Syntax error, /XRef cross reference streams are not allowed",
+    r"7\.11\.2 : Error on MetaData, part must be 1",
+]
+
+
+def tool(name):
+    return str(Path(sys.executable).parent / name)
+
+
+def preflight(path):
+    """Complaints of Preflight beyond the expected ones."""
+    classes = ":".join(f"{JARS}/{name}.jar" for name in CLASSES)
+    command = ["java", "-cp", classes, "org.apache.pdfbox.preflight.Validator_A1b", str(path)]
+    done = subprocess.run(command, capture_output=True, text=True)
+    lines = [line for line in done.stdout.splitlines() if re.match(r"\d+(\.\d+)+ : ", line)]
+    if not any(re.match(EXPECTED[2], line) for line in lines):
+        yield f"Preflight did not read the file through: {done.stdout} {done.stderr}"
+    for line in lines:
+        if not any(re.match(pattern, line) for pattern in EXPECTED):
+            yield f"Preflight: {line}"
+
+
+def pdfua(path):
+    done = subprocess.run([tool("pdfua"), "check", "--format", "json", str(path)], capture_output=True, text=True)
+    if done.returncode:
+        yield f"pdfua: {done.stdout}"
+
+
+def outloud(path, scratch):
+    """Errors of the stricter checker, but for running heads and repeated table heads.
+
+    It takes a line of eight words in an artifact for lost prose. That is right unless the line says
+    again what stands in the structure: the title and a section's heading at the head of a page, or the
+    heading row of a table that goes on. So the words of such a line must all be found there.
+
+    And it takes a table with more heading cells than others for a shredded one. A table of one row, or of
+    two columns, with a heading for each row has them by right: so each table's shape is looked at.
+    """
+    report = scratch / "outloud.json"
+    subprocess.run([tool("outloud"), "--json", str(report), "-q", str(path)], capture_output=True, text=True)
+    for result in json.loads(report.read_text())["results"]:
+        for finding in result["findings"]:
+            if finding["severity"] != "error":
+                continue
+            rule = finding.get("rule") or finding.get("rule_id") or finding.get("id")
+            if rule == "TAG-002" and repeats_only(path):
+                continue
+            if rule == "TBL-010" and tables_are_regular(path):
+                continue
+            yield f"outloud: {rule} page {finding.get('page')}: {finding['message']}"
+
+
+def repeats_only(path):
+    """Whether every line in an artifact is short, or made of phrases that are tagged somewhere."""
+    booklet = Booklet(path)
+    meta = booklet.pdf.open_metadata()
+    said = {str(meta.get("dc:title")), str(meta.get("dc:rights"))}
+    phrases = said | {n.text() for n in booklet.root.all("H1", "H2", "H3", "TH", "P")}
+    phrases = sorted({squeezed(p) for p in phrases if len(p) > 2}, key=len, reverse=True)
+    for page in booklet.artifacts:
+        for line in page:
+            rest = squeezed(line)
+            if len(line.split()) < 8:
+                continue
+            for phrase in phrases:
+                rest = rest.replace(phrase, "")
+            # What may be left over is the page's number and a word such as “continued”.
+            if len(rest) > 24:
+                return False
+    return True
+
+
+def tables_are_regular(path):
+    """Whether every table has one heading row, and at most one heading in each row below it."""
+    for table in Booklet(path).root.all("Table"):
+        first, *rest = [[cell.kind for cell in row.parts if hasattr(cell, "kind")] for row in table.all("TR")]
+        if set(first) != {"TH"} or any(row.count("TH") > 1 for row in rest):
+            return False
+    return True
+
+
+def squeezed(text):
+    return re.sub(r"[\s:·—-]+", "", text).lower()
+
+
+def archive(path):
+    """What ISO 19005-2 asks beyond part 1, and what Preflight does not look at in it."""
+    with pikepdf.open(path) as pdf:
+        root = pdf.Root
+        meta = pdf.open_metadata()
+        claims = [meta.get(k) for k in ("pdfaid:part", "pdfaid:conformance", "pdfuaid:part")]
+        if claims != ["2", "A", "1"]:
+            yield f"6.6.4: claims {claims}"
+        if str(meta.get("dc:title")) != str(pdf.docinfo.Title):
+            yield "6.6.3: title in XMP and information dictionary differ"
+        if "/Filter" in root.Metadata:
+            yield "6.6.2.1: metadata are deflated"
+        for intent in root.OutputIntents:
+            profile = intent.DestOutputProfile.read_bytes()
+            if profile[36:40] != b"acsp" or int.from_bytes(profile[:4], "big") != len(profile):
+                yield "6.2.3: the output intent's profile is broken"
+        if "/OCProperties" in root:
+            how = root.OCProperties.D
+            if "/Name" not in how or "/AS" in how:
+                yield "6.9: layers' configuration"
+            if len(how.Order) != len(root.OCProperties.OCGs):
+                yield "6.9: not all layers are listed"
+        if "/NeedAppearances" in root.get("/AcroForm", {}):
+            yield "6.4.1: a viewer is asked to draw the fields"
+        if any(key in root for key in ("/OpenAction", "/AA", "/JavaScript")) or "/AF" in root:
+            yield "6.5: something happens by itself"
+        for page in pdf.pages:
+            if "/Group" in page or "/AA" in page:
+                yield "6.2.10: a page with a transparency group or an action"
+            for annotation in page.get("/Annots", []):
+                if int(annotation.get("/F", 0)) != 4:
+                    yield "6.3.2: an annotation that is not printed"
+                if "/A" in annotation and str(annotation.A.S) not in ("/GoTo", "/URI"):
+                    yield f"6.5.1: action {annotation.A.S}"
+                if str(annotation.Subtype) == "/Widget" and "/N" not in annotation.get("/AP", {}):
+                    yield "6.3.3: a field without its looks"
+        for item in pdf.objects:
+            if not isinstance(item, (pikepdf.Dictionary, pikepdf.Stream)):
+                continue
+            if "/SMask" in item or "/BM" in item or "/ca" in item:
+                yield "6.2.10: transparency"
+            if "/F" in item and isinstance(item, pikepdf.Stream):
+                yield "6.1.7: a stream outside the file"
+            if str(item.get("/Subtype", "")) == "/CIDFontType2" and item.get("/CIDToGIDMap") != "/Identity":
+                yield "6.2.11.3.2: a font without CIDToGIDMap"
+
+
+def check(path, scratch):
+    yield from pdfua(path)
+    yield from outloud(path, scratch)
+    yield from preflight(path)
+    yield from archive(path)

@@ -1,0 +1,121 @@
+"""The booklet read through its tags alone, as a screen reader does: is all there, and in working order?"""
+
+import re
+
+import pikepdf
+
+from reading import Booklet
+
+LETTERS = r"[A-Za-z]( [A-Za-z])*"
+RUN = re.compile(r"(\d+)\s+([A-Za-z]+)")
+
+
+def cells(row):
+    return [cell.text() for cell in row.parts if hasattr(cell, "kind")]
+
+
+def tables(booklet):
+    """Tables as rows of texts, with their heading row first."""
+    for table in booklet.root.all("Table"):
+        yield [cells(row) for row in table.all("TR")]
+
+
+def chart_tables(booklet):
+    """The word chart (rows in words) and the bead list (strands), found by what their cells hold: runs."""
+    found = []
+    for rows in tables(booklet):
+        body = [row for row in rows[1:] if row[0] and re.fullmatch(r"\d+([–-]\d+)?", row[0])]
+        if body and all(any(RUN.search(cell) or re.fullmatch(LETTERS, cell) for cell in row[1:]) for row in body):
+            if any("·" in cell for row in body for cell in row):
+                found.append(rows)
+    return found
+
+
+def beads_in(cell):
+    """Beads by letter in a cell of runs (`3 AB · 1 BB`) or of letters (`A B B A`)."""
+    counts = {}
+    runs = RUN.findall(cell)
+    if runs:
+        for number, letters in runs:
+            for letter in letters:
+                counts[letter] = counts.get(letter, 0) + int(number)
+    elif re.fullmatch(LETTERS, cell.replace("\u00a0", " ")):
+        for letter in cell.replace(" ", "").replace("\u00a0", ""):
+            counts[letter] = counts.get(letter, 0) + 1
+    return counts
+
+
+def runs_of(row):
+    """Cells of a row that hold beads: those with letters of the palette only, no units and no words."""
+    pattern = rf"(\d+\s+[A-Za-z]+)(\s*·\s*\d+\s+[A-Za-z]+)*|{LETTERS}"
+    units = re.compile(r"\d\s*(mm|cm|in|ft|g|m)\b")
+    return [c for c in row[1:] if re.fullmatch(pattern, c.replace("\u00a0", " ")) and not units.search(c)]
+
+
+def times(name):
+    """How many rows or strands a line stands for: `4–6` are three."""
+    ends = [int(n) for n in re.findall(r"\d+", name)]
+    return ends[-1] - ends[0] + 1
+
+
+def check(path, _scratch):
+    booklet = Booklet(path)
+    yield from whole(booklet)
+    if booklet.root.parts[0].kind != "Document":
+        yield "tags: the root is no document"
+    first = booklet.root.all("H1", "H2", "P")[0]
+    if first.kind != "H1":
+        yield "tags: the document does not begin with its title"
+    levels = [int(node.kind[1]) for node in booklet.root.walk() if re.fullmatch(r"H\d", node.kind)]
+    for before, after in zip(levels, levels[1:]):
+        if after > before + 1:
+            yield f"tags: a heading of level {after} follows one of level {before}"
+    for figure in booklet.root.all("Figure"):
+        if not figure.alt:
+            yield "tags: a figure says nothing"
+    found = chart_tables(booklet)
+    if "/AcroForm" not in booklet.pdf.Root and not is_large(booklet) and len(found) < 2:
+        yield f"tags: {len(found)} tables of rows and strands"
+    for rows in found:
+        names = [row[0] for row in rows[1:] if re.fullmatch(r"\d+([–-]\d+)?", row[0])]
+        numbers = [n for name in names for n in range(*ends(name))]
+        if numbers != list(range(numbers[0], numbers[0] + len(numbers))):
+            yield f"tags: rows or strands out of order: {numbers}"
+
+
+def ends(name):
+    numbers = [int(n) for n in re.findall(r"\d+", name)]
+    return numbers[0], numbers[-1] + 1
+
+
+def is_large(booklet):
+    """Large print sets word charts as cards, not as tables."""
+    return "large" in str(booklet.pdf.filename)
+
+
+def whole(booklet):
+    """Every numbered stretch of content belongs to one element, and every element's content is there."""
+    claimed = {}
+
+    def visit(element, page):
+        page = element.get("/Pg", page)
+        kids = element.get("/K", None)
+        if kids is None:
+            return
+        for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+            if isinstance(kid, pikepdf.Dictionary):
+                if "/MCID" in kid:
+                    key = booklet.page_of[kid.Pg.objgen], int(kid.MCID)
+                    claimed[key] = claimed.get(key, 0) + 1
+                elif "/S" in kid:
+                    visit(kid, page)
+            else:
+                key = booklet.page_of[page.objgen], int(kid)
+                claimed[key] = claimed.get(key, 0) + 1
+
+    visit(booklet.pdf.Root.StructTreeRoot, None)
+    marked = set(booklet.texts)
+    if set(claimed) != marked:
+        yield f"tags: content without element or element without content: {sorted(set(claimed) ^ marked)[:5]}"
+    if any(count != 1 for count in claimed.values()):
+        yield "tags: content that belongs to several elements"
