@@ -2,15 +2,11 @@
 
 use super::commands::Ending;
 use super::{names, say, write};
+use crate::design::{starter, starter_palette, starter_studio};
 use crate::diagnostic::Problem;
 use clap::Args;
 use std::fs;
 use std::path::{Path, PathBuf};
-
-/// The files to start from.
-const DESIGN: &str = include_str!("starter/design.yaml");
-const PALETTE: &str = include_str!("starter/palette.yaml");
-const STUDIO: &str = include_str!("starter/studio.yaml");
 
 /// What `new` is told.
 #[derive(Debug, Args)]
@@ -48,11 +44,10 @@ pub(super) fn run(args: &NewArgs) -> Ending {
         );
         return Ending::NotAll;
     }
-    let design = DESIGN.replace("{file}", &file).replace("{title}", &quoted(args.name.trim()));
-    let mut files = vec![(path, design)];
-    for (name, text) in [("palette.yaml", PALETTE), ("studio.yaml", STUDIO)] {
+    let mut files = vec![(path, starter(&args.name))];
+    for (name, text) in [("palette.yaml", starter_palette()), ("studio.yaml", starter_studio())] {
         if !stands_above(&args.folder, name) {
-            files.push((in_folder(&args.folder, name), text.to_owned()));
+            files.push((in_folder(&args.folder, name), text));
         }
     }
     for (path, text) in &files {
@@ -74,9 +69,4 @@ fn in_folder(folder: &Path, name: &str) -> PathBuf {
 fn stands_above(folder: &Path, name: &str) -> bool {
     let whole = std::path::absolute(folder).unwrap_or_else(|_| folder.to_path_buf());
     whole.ancestors().any(|above| fs::metadata(above.join(name)).is_ok_and(|is| is.is_file()))
-}
-
-/// A text as YAML reads it back, whatever is in it: a string of JSON is one of YAML too (YAML 1.2.2, 1.2).
-fn quoted(text: &str) -> String {
-    serde_json::Value::from(text).to_string()
 }
