@@ -67,3 +67,19 @@ fn the_others_show_single_drop_with_a_loop_and_three_drop_with_drops() {
     }
     assert_eq!(demo("waning-moon.yaml").body_thread.key, "white body");
 }
+
+#[test]
+fn white_thread_is_anchored_in_the_pale_half() {
+    let design = demo("waning-moon.yaml");
+    let work = fringebook::stitch::stitch(&design);
+    assert!(!work.anchors.is_empty());
+    let (pale, dark) = (design.letter('A').expect("cream"), design.letter('E').expect("night"));
+    let has = |letter| design.body.rows.iter().any(|r| r.stacks.iter().any(|s| s.0.contains(&letter)));
+    assert!(has(pale) && has(dark), "both regions are there to choose from");
+    for anchor in &work.anchors {
+        let stacks = &design.body.rows[anchor.row].stacks[anchor.stack..anchor.stack + 2];
+        for letter in stacks.iter().flat_map(|s| &s.0) {
+            assert!(design.bead(*letter).colour.lab().l > 80.0, "{anchor:?}");
+        }
+    }
+}

@@ -144,7 +144,9 @@ fn letter(
                 check.note(
                     Problem::warning(format!("`{name}` is discontinued; `{by}` is used in its place"))
                         .at(check.place(value.span.clone()))
-                        .hint(format!("look at the colours together; to settle on it, write `{symbol}: {by}`")),
+                        .hint(format!(
+                            "look at the colours together; to settle on it, write `{symbol}: {by}`"
+                        )),
                 );
             }
             Letter { symbol, bead, replaces, place }
