@@ -9,7 +9,7 @@ use super::palette::PaletteRead;
 use super::picture::LetterReader;
 use super::shelf::Shelf;
 use super::studio::StudioRead;
-use super::{body, fringe, letters, studio, supplies};
+use super::{body, fringe, hang, letters, studio, supplies};
 use crate::diagnostic::{did_you_mean, shown};
 use std::path::Path;
 
@@ -71,7 +71,7 @@ pub(super) fn assemble(
     let hang = match (&file.hang, root.entry("hang")) {
         (Field::Missing, _) | (_, None) => Some(Hang::ThreadGuard),
         (given, Some((key, node))) => {
-            check.take(given, root, "hang").and_then(|part| fringe::hang(check, part, node, key, reader))
+            check.take(given, root, "hang").and_then(|part| hang::check(check, part, node, key, reader))
         }
     };
     let colourways = check

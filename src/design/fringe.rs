@@ -1,13 +1,13 @@
-//! The fringe and the loop: runs or a picture to strands.
+//! The fringe: runs or a picture to strands.
 
 use super::check::Check;
 use super::field::Field;
-use super::files::{FringePart, HangPart, LoopKeys, StrandKeys, StrandPart};
-use super::model::{Fringe, Hang, LetterId, Strand};
-use super::outline::{Kind, Node};
+use super::files::{FringePart, StrandKeys, StrandPart};
+use super::model::{Fringe, LetterId, Strand};
+use super::outline::Node;
 use super::picture::{self, LetterReader};
 use super::runs;
-use crate::diagnostic::{did_you_mean, number_of, shown, thousands};
+use crate::diagnostic::{number_of, thousands};
 use std::ops::Range;
 
 /// Most strands of a fringe.
@@ -267,56 +267,3 @@ fn matches_foundation(
 fn strands_are(count: usize) -> String {
     format!("{} {}", number_of(count, "strand"), if count == 1 { "is" } else { "are" })
 }
-
-/// Checks how it hangs.
-pub(super) fn hang(
-    check: &mut Check<'_>,
-    part: &HangPart,
-    node: &Node,
-    key: &Node,
-    reader: &mut LetterReader<'_>,
-) -> Option<Hang> {
-    const WAYS: [&str; 2] = ["thread guard", "loop"];
-    match part {
-        HangPart::Word(word) if word.0.trim() == "thread guard" => Some(Hang::ThreadGuard),
-        HangPart::Word(word) => {
-            let hint = if word.0.trim() == "loop" {
-                "give the loop's beads, as in `hang: {loop: 8A}`".to_owned()
-            } else {
-                did_you_mean(
-                    word.0.trim(),
-                    &WAYS,
-                    "it hangs by `thread guard`, or by `{loop: 8A}`; the words are",
-                )
-            };
-            check.error(
-                node.span.clone(),
-                format!("`{}` is no way to hang an earring here", shown(word.0.trim())),
-                hint,
-            );
-            None
-        }
-        HangPart::Loop(keys) => {
-            let here = Node { span: key.span.clone(), kind: node.kind.clone() };
-            if !matches!(node.kind, Kind::Mapping(_)) {
-                check.error(node.span.clone(), "`hang` must be `thread guard`, or `{loop: 8A}`", "");
-                return None;
-            }
-            check.keys::<LoopKeys>(&here);
-            check.need(&keys.beads, &here, "loop", "give the loop's beads, as in `{loop: 8A}`")?;
-            let beads = runs::read(check, reader, node.get("loop"))?;
-            if beads.len() < SHORTEST_LOOP {
-                check.error(
-                    node.get("loop").span.clone(),
-                    format!("a loop of {} does not open for an ear wire", number_of(beads.len(), "bead")),
-                    format!("give it at least {SHORTEST_LOOP}"),
-                );
-                return None;
-            }
-            Some(Hang::Loop(beads))
-        }
-    }
-}
-
-/// Fewest beads that make a loop an ear wire goes through (common practice, no source).
-const SHORTEST_LOOP: usize = 3;

@@ -4,7 +4,8 @@ use super::check::Check;
 use super::field::{Entries, Text};
 use super::model::{BeadId, Colourway, Letter, LetterId, Palette};
 use super::outline::Node;
-use super::palette::{PaletteRead, follow};
+use super::palette::PaletteRead;
+use super::replaced::follow;
 use crate::diagnostic::{Problem, did_you_mean, list, shown};
 use std::ops::Range;
 

@@ -1,13 +1,14 @@
 //! A palette file to a checked palette.
 
 use super::check::Check;
+use super::dimensions::dimensions;
 use super::field::{Entries, Field};
 use super::files::{BeadPart, FindingPart, PackPart, PaletteFile, SpoolPart, ThreadEntry};
-use super::model::{Bead, BeadId, Finding, Pack, Palette, Shape, Spool, Thread};
+use super::model::{Bead, Finding, Pack, Palette, Spool, Thread};
 use super::outline::Node;
-use super::sizes;
-use crate::diagnostic::{Place, did_you_mean, list, shown};
-use crate::units::{Grams, Mm};
+use super::replaced::replacements;
+use crate::diagnostic::Place;
+use crate::units::Grams;
 
 /// A palette with the names of everything its file speaks of, right or wrong, so that one wrong bead
 /// is not told a second time as an unknown one.
@@ -164,80 +165,6 @@ fn pack_of(check: &mut Check<'_>, pack: &PackPart, node: &Node) -> Option<Pack> 
     Some(Pack { grams: Grams(grams.0), price })
 }
 
-type Dimensions = (Option<String>, [Mm; 3], f64);
-
-/// Width, length, hole and beads a gram: from the size where it is known, each overridden where it is given.
-fn dimensions(
-    check: &mut Check<'_>,
-    part: &BeadPart,
-    node: &Node,
-    shape: Option<Shape>,
-) -> Option<Dimensions> {
-    let named = check.take(&part.size, node, "size").map(|_| node.get("size").text().trim().to_owned());
-    let given: [Option<Mm>; 3] = [
-        check.take(&part.width, node, "width").map(|l| l.0),
-        check.take(&part.length, node, "length").map(|l| l.0),
-        check.take(&part.hole, node, "hole").map(|l| l.0),
-    ];
-    let per_gram = check.take(&part.per_gram, node, "per gram").map(|n| n.0);
-    let known = named.as_deref().zip(shape).and_then(|(name, shape)| sizes::known_size(shape, name));
-    let of_size = [known.map(|k| Mm(k.width)), known.map(|k| Mm(k.length)), known.map(|k| Mm(k.hole))];
-    let per_gram = per_gram.or(known.map(|k| k.per_gram));
-    let all: Vec<Option<Mm>> = given.iter().zip(of_size).map(|(given, known)| given.or(known)).collect();
-    let (&[Some(width), Some(length), Some(hole)], Some(per_gram)) = (all.as_slice(), per_gram) else {
-        missing_dimensions(check, part, node, shape, &all, per_gram);
-        return None;
-    };
-    if hole.0 >= width.0 {
-        check.error(
-            node.get("hole").span.clone(),
-            format!("the hole ({} mm) is not smaller than the bead is wide ({} mm)", hole.0, width.0),
-            "correct `hole` or `width`",
-        );
-        return None;
-    }
-    Some((named, [width, length, hole], per_gram))
-}
-
-/// Notes which dimensions are neither given nor known from the size; a wrong one has been told already.
-fn missing_dimensions(
-    check: &mut Check<'_>,
-    part: &BeadPart,
-    node: &Node,
-    shape: Option<Shape>,
-    all: &[Option<Mm>],
-    per_gram: Option<f64>,
-) {
-    let keys = ["width", "length", "hole", "per gram"];
-    let there = [&part.width, &part.length, &part.hole].map(|f| !matches!(f, Field::Missing));
-    let there = [there[0], there[1], there[2], !matches!(part.per_gram, Field::Missing)];
-    let found = [all[0].is_some(), all[1].is_some(), all[2].is_some(), per_gram.is_some()];
-    let missing: Vec<String> =
-        (0..4).filter(|&i| !found[i] && !there[i]).map(|i| format!("`{}`", keys[i])).collect();
-    let Some(shape) = shape else { return };
-    if missing.is_empty() {
-        return;
-    }
-    let sizes: Vec<String> = sizes::sizes_of(shape).iter().map(|s| format!("`{s}`")).collect();
-    let give = format!("give {}, as in `width: 1.6 mm` and `per gram: 200`", list(&missing));
-    let hint = if sizes.is_empty() {
-        give
-    } else {
-        format!("sizes known for this shape are {}; or {give}", list(&sizes))
-    };
-    match &part.size {
-        Field::Given(_) => {
-            let size = node.get("size");
-            let message = format!("the size `{}` of this shape is not known by name", shown(size.text()));
-            check.error(size.span.clone(), message, hint);
-        }
-        Field::Missing => {
-            check.error(node.span.clone(), "neither a known `size` nor all dimensions are given", hint)
-        }
-        Field::Empty | Field::Wrong(_) => {}
-    }
-}
-
 fn thread(check: &mut Check<'_>, key: &str, part: &ThreadEntry, node: &Node, place: Place) -> Option<Thread> {
     check.keys::<ThreadEntry>(node);
     let name =
@@ -294,54 +221,4 @@ fn finding(
     // Checked to be a whole number between 0 and a million.
     let stock = stock.map(|n| n as u32);
     Some(Finding { key: key.to_owned(), name: name?, per_earring, holes, price, stock, place })
-}
-
-/// Notes every `replaced by` that leads nowhere, or round in a ring.
-fn replacements(check: &mut Check<'_>, read: &PaletteRead, beads: &Node) {
-    let names: Vec<&str> = read.palette.beads.iter().map(|b| b.key.as_str()).collect();
-    for bead in &read.palette.beads {
-        let Some(by) = &bead.replaced_by else { continue };
-        let span = beads.get(&bead.key).get("replaced by").span.clone();
-        if !names.contains(&by.as_str()) && !read.broken.contains(by) {
-            let hint = did_you_mean(by, &names, "the beads of this palette are");
-            check.error(
-                span,
-                format!("`{}` is replaced by `{by}`, which is not in this palette", bead.key),
-                hint,
-            );
-        } else if let Some(ring) =
-            follow(&read.palette, &bead.key).err().filter(|ring| is_told_at(&names, ring))
-        {
-            check.error(
-                span,
-                format!("the replacements run in a ring: {}", ring.join(" → ")),
-                "remove `replaced by` from the bead that can still be bought",
-            );
-        }
-    }
-}
-
-/// Whether a ring is told at the bead it was followed from: at that of its own which stands first in the file.
-fn is_told_at(names: &[&str], ring: &[String]) -> bool {
-    let first = names.iter().find(|name| ring.iter().any(|r| r == *name));
-    ring.first() == ring.last() && first.is_some_and(|name| ring.first().is_some_and(|r| r == name))
-}
-
-/// The bead that is used for a key: itself, or the end of its chain of replacements. `None` when the
-/// chain leads to a bead that is not there.
-///
-/// # Errors
-/// The ring of keys in which the chain runs.
-pub(super) fn follow(palette: &Palette, key: &str) -> Result<Option<BeadId>, Vec<String>> {
-    let mut seen: Vec<String> = vec![key.to_owned()];
-    let mut at = palette.beads.iter().position(|b| b.key == key);
-    while let Some(by) = at.and_then(|i| palette.beads[i].replaced_by.as_ref()) {
-        let again = seen.contains(by);
-        seen.push(by.clone());
-        if again {
-            return Err(seen);
-        }
-        at = palette.beads.iter().position(|b| b.key == *by);
-    }
-    Ok(at.map(BeadId))
 }
