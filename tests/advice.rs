@@ -216,6 +216,7 @@ fn a_remedy_for_a_thread_that_does_not_pass_makes_it_pass() {
     };
     assert_eq!(will_not(&with(&thick, "0.15 mm", "0.30 mm")), 1);
     assert_eq!(will_not(&with(&thick, "0.15 mm", "0.17 mm")), 0);
+    // Larger holes in the beads that are written on one line, of which Mist is one.
     let wider = with(&with(&thick, "0.15 mm", "0.30 mm"), "size: 11/0", "size: 11/0, hole: 0.94 mm");
     assert_eq!(will_not(&wider.replace("    size: 11/0, hole: 0.94 mm", "    size: 11/0")), 0);
 }

@@ -67,6 +67,22 @@ fn the_cost_is_of_everything_or_not_given() {
 }
 
 #[test]
+fn one_spool_serves_both_uses_of_one_thread() {
+    let design = format!("{DESIGN}threads: {{body: body, fringe: body}}\n");
+    let folder = Folder::new().with("heron.yaml", &design);
+    let counted = folder.count("heron.yaml");
+    let spools: Vec<(Option<u32>, Option<f64>)> =
+        counted.tally.threads.iter().map(|t| (t.spools, t.price)).collect();
+    assert_eq!(spools, [(Some(1), Some(6.50)), (Some(0), Some(0.0))]);
+    // Each use alone needs less than the metre of this spool, both together more.
+    let palette = PALETTE.replace("spool: {length: 45 m", "spool: {length: 1 m");
+    let counted =
+        Folder::new().with("palette.yaml", &palette).with("heron.yaml", &design).count("heron.yaml");
+    assert!(counted.tally.threads.iter().all(|t| t.pair < Mm(1000.0)));
+    assert_eq!(counted.tally.threads[0].spools, Some(2));
+}
+
+#[test]
 fn thread_and_size_come_from_the_work() {
     let counted = Folder::new().with("heron.yaml", DESIGN).count("heron.yaml");
     let (tally, work) = (&counted.tally, &counted.work);
