@@ -6,6 +6,9 @@ use crate::design::{Bead, Design, LetterId, Paper, Shape, Side, Word};
 use crate::stitch::{Anchor, BeadRun, StackAt, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 
+/// Between runs: a line may break after the dot, never before it.
+const RUN_SEPARATOR: &str = "\u{a0}· ";
+
 /// Which edition of a booklet is to be made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Edition {
@@ -48,13 +51,13 @@ impl Book<'_> {
     /// `3 AB · 1 BB`: runs of stacks.
     pub(super) fn stack_runs(&self, runs: &[StackRun]) -> String {
         let texts = runs.iter().map(|r| format!("{}{NBSP}{}", r.count, self.joined(&r.beads)));
-        texts.collect::<Vec<_>>().join(" · ")
+        texts.collect::<Vec<_>>().join(RUN_SEPARATOR)
     }
 
     /// `2 A · 1 B`: runs of beads.
     pub(super) fn bead_runs(&self, runs: &[BeadRun]) -> String {
         let texts = runs.iter().map(|r| format!("{}{NBSP}{}", r.count, self.design.symbol(r.letter)));
-        texts.collect::<Vec<_>>().join(" · ")
+        texts.collect::<Vec<_>>().join(RUN_SEPARATOR)
     }
 
     /// `two-drop` and the like.
@@ -155,16 +158,13 @@ impl Book<'_> {
         MARKS.get(anchor).map_or_else(|| (anchor + 1).to_string(), |m| (*m).to_owned())
     }
 
-    /// `row 5, stacks 3 and 4 from the left`: an anchor's place, counted from the nearer side.
+    /// `row 5, stacks 3 and 4 from the left`: an anchor's place.
     pub(super) fn anchor_place(&self, anchor: &Anchor) -> String {
-        let stacks = self.design.body.rows[anchor.row].stacks.len();
-        let from_left = (anchor.stack + 1, anchor.stack + 2);
-        let from_right = (stacks - anchor.stack - 1, stacks - anchor.stack);
-        let (pair, side) =
-            if from_left.0 <= from_right.0 { (from_left, Side::Left) } else { (from_right, Side::Right) };
+        let (row, [first, second]) = anchor.numbers();
+        let side = self.from_side(Side::Left);
         self.words.say(
             Word::StepsPlace,
-            minijinja::context! { row => anchor.row + 1, first => pair.0, second => pair.1, side => self.from_side(side) },
+            minijinja::context! { row => row, first => first, second => second, side => side },
         )
     }
 

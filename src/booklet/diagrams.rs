@@ -14,10 +14,13 @@ pub(super) fn figures(book: &Book) -> Vec<(ExcerptKind, Figure)> {
 
 fn figure(book: &Book, diagram: Diagram) -> Figure {
     let words = &book.words;
-    let home = home_row(&diagram.moves);
+    let home = counts_from_its_start(diagram.kind).then(|| home_row(&diagram.moves)).flatten();
     let moves: Vec<minijinja::Value> =
         diagram.moves.iter().map(|m| context! { number => m.number, what => what(book, m, home) }).collect();
-    let caption = words.say(Word::DiagramMoves, context! { moves => moves });
+    let mut caption = words.say(Word::DiagramMoves, context! { moves => moves });
+    if home.is_none() {
+        caption = format!("{caption} {}", words.fixed(Word::DiagramFromLeft));
+    }
     let text = Text::marked(&caption);
     let alt = words
         .say(Word::DiagramAlt, context! { title => words.fixed(title(diagram.kind)), moves => text.words() });
@@ -37,6 +40,23 @@ fn title(kind: ExcerptKind) -> Word {
         ExcerptKind::Strand => Word::DiagramStrand,
         ExcerptKind::NextStrand => Word::DiagramNextStrand,
         ExcerptKind::LastTail => Word::DiagramLastTail,
+    }
+}
+
+/// Whether a diagram shows a row being worked, where stacks count from the side the row starts; elsewhere
+/// the thread runs through several rows, and stacks count from the left in all of them.
+fn counts_from_its_start(kind: ExcerptKind) -> bool {
+    match kind {
+        ExcerptKind::FirstLadderStacks
+        | ExcerptKind::AddLadderStack
+        | ExcerptKind::StartRow
+        | ExcerptKind::AddStack
+        | ExcerptKind::StartNextRow
+        | ExcerptKind::Strand
+        | ExcerptKind::NextStrand => true,
+        ExcerptKind::Hanging | ExcerptKind::Anchoring | ExcerptKind::DownToFringe | ExcerptKind::LastTail => {
+            false
+        }
     }
 }
 
@@ -93,9 +113,8 @@ fn pass(book: &Book, at: StackAt, way: Way, home: Option<usize>) -> String {
         Way::Up => Word::NameUp,
         Way::Down => Word::NameDown,
     });
-    let number = book.stack_number(at);
     if home.is_some() {
-        return words.say(Word::DiagramPass, context! { way => way, number => number });
+        return words.say(Word::DiagramPass, context! { way => way, number => book.stack_number(at) });
     }
-    words.say(Word::DiagramPassRow, context! { way => way, number => number, row => at.row + 1 })
+    words.say(Word::DiagramPassRow, context! { way => way, number => at.stack + 1, row => at.row + 1 })
 }
