@@ -4,7 +4,7 @@
 use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
 use super::setter::{Setter, baseline};
 use super::sheet::Style;
-use super::tree::within;
+use super::tree::{Tree, within};
 use super::{Image, Item, NodeId, Paint, Role};
 use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Cover, CoverPicture, Text};
@@ -16,6 +16,10 @@ use std::sync::Arc;
 const TITLE_LINES: f64 = 3.0;
 /// Sizes to try for the title, as shares of its usual size.
 const TITLE_SIZES: [f64; 4] = [1.0, 0.84, 0.7, 0.6];
+/// Most of the page's height that title and summary may take.
+const MOST_HEAD: f64 = 0.34;
+/// Least height that a picture can be seen in.
+const LEAST_PICTURE: Mm = Mm(20.0);
 
 impl Setter<'_> {
     /// The cover, a whole page from its top left.
@@ -26,7 +30,7 @@ impl Setter<'_> {
         let mut piece = Fragment { height: page.height, ..Fragment::default() };
         piece.rule(filled(side, Mm(22.0), Mm(18.0), Mm(1.1), self.sheet.accent));
         let logo_width = self.logo(cover, side, &mut piece, parent);
-        let head = self.cover_head(cover, width, width - logo_width, parent);
+        let head = self.fitted_head(cover, width, width - logo_width, parent);
         let head_end = Mm(27.5) + head.height;
         piece.absorb(head, side, Mm(27.5));
 
@@ -43,12 +47,39 @@ impl Setter<'_> {
         piece
     }
 
-    fn cover_head(&mut self, cover: &Cover, width: Mm, title_width: Mm, parent: NodeId) -> Fragment {
+    /// Title and summary, set smaller where they would leave no room for the picture.
+    fn fitted_head(&mut self, cover: &Cover, width: Mm, title_width: Mm, parent: NodeId) -> Fragment {
+        let room = self.sheet.page.height * MOST_HEAD;
+        let (title, summary) = (self.title_style(cover, title_width), self.sheet.cover_summary);
+        let sized = |style: Style, share: f64| Style {
+            size: style.size * share,
+            leading: style.leading * share,
+            ..style
+        };
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let fits = TITLE_SIZES.into_iter().find(|&share| {
+            let (title, summary) = (sized(title, share), sized(summary, share));
+            self.cover_head(cover, &title, &summary, width, title_width, Tree::ROOT).height <= room
+        });
+        self.tree = kept;
+        let share = fits.unwrap_or(TITLE_SIZES[TITLE_SIZES.len() - 1]);
+        self.cover_head(cover, &sized(title, share), &sized(summary, share), width, title_width, parent)
+    }
+
+    fn cover_head(
+        &mut self,
+        cover: &Cover,
+        title_style: &Style,
+        summary_style: &Style,
+        width: Mm,
+        title_width: Mm,
+        parent: NodeId,
+    ) -> Fragment {
         let mut piece = Fragment::default();
         let heading = self.tree.add(parent, Role::Heading(1));
-        let style = self.title_style(cover, title_width);
         let how = self.balanced();
-        let title = self.block(&Text::plain(&cover.title), &style, title_width, how, Align::Start, heading);
+        let title =
+            self.block(&Text::plain(&cover.title), title_style, title_width, how, Align::Start, heading);
         piece.height = title.height;
         piece.absorb(title, Mm::ZERO, Mm::ZERO);
         if let Some(colourway) = &cover.colourway {
@@ -61,9 +92,8 @@ impl Setter<'_> {
         }
         if !cover.summary.0.is_empty() {
             let node = self.tree.add(parent, Role::Paragraph);
-            let style = self.sheet.cover_summary;
-            let measure = width.min(style.size.mm() * 25.0);
-            let words = self.block(&cover.summary, &style, measure, how, Align::Start, node);
+            let measure = width.min(summary_style.size.mm() * 25.0);
+            let words = self.block(&cover.summary, summary_style, measure, how, Align::Start, node);
             let y = piece.height + Mm(4.0);
             piece.height = y + words.height;
             piece.absorb(words, Mm::ZERO, y);
@@ -97,6 +127,9 @@ impl Setter<'_> {
     }
 
     fn cover_picture(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
+        if area.height < LEAST_PICTURE {
+            return;
+        }
         let node = self.tree.add(parent, Role::Figure { alt: cover.alt.clone() });
         match &cover.picture {
             CoverPicture::Photo(photo) => {
@@ -129,8 +162,8 @@ impl Setter<'_> {
 
     /// Height of the facts: set once in a structure that is thrown away.
     fn facts_height(&mut self, cover: &Cover, width: Mm) -> Mm {
-        let kept = std::mem::replace(&mut self.tree, super::tree::Tree::new());
-        let height = self.facts(cover, width, super::tree::Tree::ROOT).height;
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let height = self.facts(cover, width, Tree::ROOT).height;
         self.tree = kept;
         height
     }

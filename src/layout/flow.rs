@@ -2,6 +2,7 @@
 //! a page fall away.
 
 use super::fragment::{Fragment, Slab, height};
+use super::slice::slices;
 use crate::units::Mm;
 
 /// A page with its content, still without running head and foot.
@@ -98,7 +99,20 @@ impl Flow {
             }
         }
         for slab in group {
-            self.place(slab);
+            let repeated = slab.repeat.as_ref().map_or(Mm::ZERO, |r| r.height);
+            if slab.fragment.height <= self.room - repeated {
+                self.place(slab);
+                continue;
+            }
+            for fragment in slices(slab.fragment, self.room - repeated) {
+                self.place(Slab {
+                    fragment,
+                    before: slab.before,
+                    after: slab.after,
+                    repeat: slab.repeat.clone(),
+                    ..Slab::default()
+                });
+            }
         }
     }
 

@@ -25,6 +25,7 @@ mod sections;
 mod setter;
 mod shape;
 mod sheet;
+mod slice;
 mod step;
 mod table;
 mod tree;

@@ -2,7 +2,7 @@
 
 use crate::booklets::{PROSE, booklet, full, heading, para, section, setting};
 use crate::probe::{area, content_runs, every_setting, pages, text_area, words};
-use fringebook::booklet::Block;
+use fringebook::booklet::{Block, Text};
 use fringebook::design::Paper;
 use fringebook::layout::{Artifact, Item, Layer, Paint, Standing, paper_size};
 
@@ -154,5 +154,61 @@ fn the_same_booklet_gives_the_same_pages() {
     for (name, booklet) in every_setting() {
         let (one, other) = (pages(&booklet), pages(&booklet));
         assert_eq!(format!("{:?}", one.pages), format!("{:?}", other.pages), "{name}");
+    }
+}
+
+#[test]
+fn what_is_taller_than_a_page_is_continued_not_cut() {
+    let mut table = crate::booklets::word_chart(3);
+    let tall = Text::plain(PROSE.replace("**", "").repeat(24));
+    table.rows[1].cells[4] = fringebook::booklet::Cell::Text(tall.clone());
+    let legend: Vec<_> = (0..13).flat_map(|_| crate::booklets::legend()).collect();
+    for large_print in [false, true] {
+        let mut setting = setting(Paper::Letter);
+        setting.large_print = large_print;
+        let blocks = vec![
+            Block::Table(table.clone()),
+            Block::Legend(legend.clone()),
+            crate::booklets::step(1, vec![crate::booklets::figure(300.0, 900.0)]),
+            Block::Together((0..30).map(|_| para(PROSE)).collect()),
+            Block::Callout {
+                kind: fringebook::booklet::CalloutKind::Note,
+                title: Text::plain("Long"),
+                blocks: (0..30).map(|_| para(PROSE)).collect(),
+            },
+        ];
+        let list = pages(&booklet(setting, vec![section("one", "One", blocks)]));
+        let found: String = list.pages.iter().flat_map(|p| content_runs(p).map(|(_, g)| words(g))).collect();
+        let bare = |s: &str| s.chars().filter(|c| !c.is_whitespace() && *c != '-').collect::<String>();
+        assert!(bare(&found).contains(&bare(&tall.words())));
+        for page in &list.pages {
+            for item in &page.items {
+                let a = area(item);
+                assert!(
+                    a.bottom <= page.size.height.0 - FOOT && a.right <= page.size.width.0 - EDGE,
+                    "{a:?}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_cover_with_much_to_say_keeps_it_apart() {
+    for large_print in [false, true] {
+        let mut setting = setting(Paper::Letter);
+        setting.large_print = large_print;
+        let mut front = crate::booklets::cover();
+        let Block::Cover(cover) = &mut front.blocks[0] else { panic!("a cover") };
+        cover.title = "The Long Evening Walk Home Along the Canal Before the First Frost".into();
+        cover.summary = Text::plain("A sentence of nine words that says very little. ".repeat(6));
+        let list = pages(&booklet(setting, vec![front]));
+        let runs: Vec<_> = content_runs(&list.pages[0]).map(|(_, g)| (text_area(g), words(g))).collect();
+        for (i, (one, said)) in runs.iter().enumerate() {
+            assert!(one.right <= 215.9 - EDGE, "{said}");
+            for (other, more) in &runs[i + 1..] {
+                assert!(!one.meets(other), "“{said}” and “{more}”");
+            }
+        }
     }
 }

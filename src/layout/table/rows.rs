@@ -8,6 +8,9 @@ use crate::layout::{Artifact, Item, NodeId, Role, Standing, TickBox};
 use crate::units::{Mm, Point};
 use std::rc::Rc;
 
+/// A table shorter than this share of the page's height stays on one page.
+const SHORT: f64 = 0.3;
+
 /// A cell that is set, still without its row.
 struct SetCell {
     piece: Fragment,
@@ -54,7 +57,8 @@ impl Setter<'_> {
             let keeps = row.kind == RowKind::Group
                 || next == Some(RowKind::Total)
                 || (i == 0 && last > 0)
-                || (i + 1 == last && last > 2);
+                || (i + 1 == last && last > 2)
+                || (i + 2 == last && last > 4);
             slabs.push(Slab {
                 fragment,
                 keep_next: keeps && i < last,
@@ -62,12 +66,17 @@ impl Setter<'_> {
                 ..Slab::default()
             });
         }
+        let whole: Mm = slabs.iter().map(|s| s.fragment.height).sum();
+        if whole < self.sheet.page.height * SHORT {
+            slabs.iter_mut().for_each(|s| s.keep_next = true);
+        }
         let space = self.sheet.grown(4.0);
         if let Some(first) = slabs.first_mut() {
             first.before = space;
         }
         if let Some(last) = slabs.last_mut() {
             last.after = space;
+            last.keep_next = false;
         }
         slabs
     }

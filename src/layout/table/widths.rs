@@ -11,6 +11,9 @@ const HEAD_LINES: f64 = 2.0;
 /// Width of a share column that counts as comfortable, in ems of the cell.
 const COMFORTABLE_SHARE: f64 = 9.0;
 
+/// Below this share of the comfortable width words stand one a line, and cards read better.
+const CRAMPED: f64 = 0.7;
+
 /// How much wider than its words a table without sharing columns may become, as a share of their width.
 const LOOSEST: f64 = 0.5;
 
@@ -118,7 +121,9 @@ fn share_out(wishes: &[Wish], width: Mm, comfortable: Mm) -> Option<Vec<Mm>> {
     let wish = |w: &Wish| if w.share > 0.0 { w.least.max(comfortable.min(w.natural)) } else { w.natural };
     let slack: Mm = wishes.iter().map(|w| wish(w) - w.least).sum();
     let part = if slack.0 > 0.0 { ((width - least) / slack).min(1.0) } else { 0.0 };
-    Some(wishes.iter().map(|w| w.least + (wish(w) - w.least) * part).collect())
+    let widths: Vec<Mm> = wishes.iter().map(|w| w.least + (wish(w) - w.least) * part).collect();
+    let cramped = |(w, set): (&Wish, &Mm)| w.share > 0.0 && *set < w.natural.min(comfortable * CRAMPED);
+    (!wishes.iter().zip(&widths).any(cramped)).then_some(widths)
 }
 
 /// Everything has room: what is spare goes half to the columns that share it, half to all that hold words, so that

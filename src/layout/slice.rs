@@ -1,0 +1,72 @@
+//! Pieces taller than a page are sliced where nothing is cut: between lines of text, under rules.
+
+use super::fragment::Fragment;
+use super::{Item, Paint};
+use crate::booklet::drawing::Segment;
+use crate::units::Mm;
+
+/// Slices a piece into pieces no taller than `limit`, as far as there are gaps to slice at.
+pub(super) fn slices(whole: Fragment, limit: Mm) -> Vec<Fragment> {
+    let mut done = Vec::new();
+    let mut rest = whole;
+    while rest.height > limit {
+        let Some(at) = gap(&rest, limit) else { break };
+        let (upper, lower) = parted(rest, at);
+        done.push(upper);
+        rest = lower;
+    }
+    done.push(rest);
+    done
+}
+
+/// The lowest place above `limit` that no item reaches over.
+fn gap(piece: &Fragment, limit: Mm) -> Option<Mm> {
+    let reaches: Vec<(Mm, Mm)> = piece.items.iter().map(reach).collect();
+    reaches
+        .iter()
+        .map(|r| r.0)
+        .chain([limit])
+        .filter(|&y| y.0 > 1.0 && y <= limit && reaches.iter().all(|r| r.1 <= y || r.0 >= y))
+        .fold(None, |best: Option<Mm>, y| Some(best.map_or(y, |b| b.max(y))))
+}
+
+fn parted(piece: Fragment, at: Mm) -> (Fragment, Fragment) {
+    let mut upper = Fragment { height: at, ..Fragment::default() };
+    let mut lower = Fragment::default();
+    let below = piece.height - at;
+    for item in piece.items {
+        if reach(&item).0 < at { &mut upper } else { &mut lower }.items.push(item);
+    }
+    for link in piece.links {
+        if link.at.y + link.size.height / 2.0 < at { &mut upper } else { &mut lower }.links.push(link);
+    }
+    for tick in piece.ticks {
+        if tick.at.y + tick.side / 2.0 < at { &mut upper } else { &mut lower }.ticks.push(tick);
+    }
+    for goal in piece.goals {
+        if goal.y < at { &mut upper } else { &mut lower }.goals.push(goal);
+    }
+    let mut moved = Fragment { height: below, ..Fragment::default() };
+    moved.absorb(lower, Mm::ZERO, -at);
+    (upper, moved)
+}
+
+/// How far an item reaches, from its top to its bottom.
+fn reach(item: &Item) -> (Mm, Mm) {
+    match &item.paint {
+        Paint::Glyphs(g) => (g.at.y - g.size.mm() * 0.8, g.at.y + g.size.mm() * 0.25),
+        Paint::Bead(b) => {
+            let half = b.width.max(b.length) / 2.0;
+            (b.centre.y - half, b.centre.y + half)
+        }
+        Paint::Image(i) => (i.at.y, i.at.y + i.size.height),
+        Paint::Path(p) => {
+            let ys = p.segments.iter().flat_map(|s| match *s {
+                Segment::Move(p) | Segment::Line(p) => [Some(p.y), None, None],
+                Segment::Curve(a, b, c) => [Some(a.y), Some(b.y), Some(c.y)],
+                Segment::Close => [None; 3],
+            });
+            ys.flatten().fold((Mm(f64::MAX), Mm(f64::MIN)), |(t, b), y| (t.min(y), b.max(y)))
+        }
+    }
+}
