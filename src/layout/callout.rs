@@ -10,6 +10,15 @@ use crate::booklet::{Block, CalloutKind, Text};
 use crate::colour::Colour;
 use crate::units::{Mm, Point};
 
+/// What is the same for every piece of a callout.
+struct Frame {
+    width: Mm,
+    pad: Mm,
+    sign_room: Mm,
+    colour: Colour,
+    kind: CalloutKind,
+}
+
 impl Setter<'_> {
     /// A callout; it stays on one page unless it is taller than most of one.
     pub fn callout(&mut self, kind: CalloutKind, title: &Text, blocks: &[Block], place: Place) -> Vec<Slab> {
@@ -28,13 +37,13 @@ impl Setter<'_> {
         }
         slabs.extend(self.blocks(blocks, inner));
         let space = self.sheet.grown(5.0);
-        let colour = self.callout_colour(kind);
+        let frame = Frame { width, pad, sign_room, colour: self.callout_colour(kind), kind };
         if height(&slabs) + pad * 2.0 <= place.room * 0.6 {
             let content = stack(slabs);
-            let boxed = self.boxed(content, width, pad, sign_room, colour, Some(kind));
+            let boxed = self.boxed(content, &frame);
             return vec![Slab::spaced(boxed, space)];
         }
-        self.open_callout(slabs, width, pad, sign_room, colour, kind, space)
+        self.open_callout(slabs, &frame, space)
     }
 
     fn callout_colour(&self, kind: CalloutKind) -> Colour {
@@ -45,16 +54,8 @@ impl Setter<'_> {
     }
 
     /// A callout that runs over pages: every slab has its own length of ground and rule.
-    fn open_callout(
-        &mut self,
-        slabs: Vec<Slab>,
-        width: Mm,
-        pad: Mm,
-        sign_room: Mm,
-        colour: Colour,
-        kind: CalloutKind,
-        space: Mm,
-    ) -> Vec<Slab> {
+    fn open_callout(&self, slabs: Vec<Slab>, frame: &Frame, space: Mm) -> Vec<Slab> {
+        let &Frame { width, pad, sign_room, colour, kind } = frame;
         let last = slabs.len().saturating_sub(1);
         let mut open = Vec::new();
         let mut gap = pad * 0.6;
@@ -79,21 +80,12 @@ impl Setter<'_> {
         open
     }
 
-    fn boxed(
-        &self,
-        content: Fragment,
-        width: Mm,
-        pad: Mm,
-        sign_room: Mm,
-        colour: Colour,
-        kind: Option<CalloutKind>,
-    ) -> Fragment {
+    fn boxed(&self, content: Fragment, frame: &Frame) -> Fragment {
+        let &Frame { width, pad, sign_room, colour, kind } = frame;
         let mut piece = Fragment { height: content.height + pad * 1.5, ..Fragment::default() };
         self.ground(&mut piece, width, colour);
-        if let Some(kind) = kind {
-            let at = Point { x: pad, y: pad * 0.75 + self.sheet.body.leading / 2.0 };
-            self.sign(&mut piece, kind, at, colour);
-        }
+        let at = Point { x: pad, y: pad * 0.75 + self.sheet.body.leading / 2.0 };
+        self.sign(&mut piece, kind, at, colour);
         piece.absorb(content, pad + sign_room, pad * 0.75);
         piece
     }

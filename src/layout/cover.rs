@@ -2,7 +2,7 @@
 //! studio and edition at the foot.
 
 use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
-use super::setter::{Setter, baseline};
+use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::tree::{Tree, within};
 use super::{Image, Item, NodeId, Paint, Role};
@@ -217,10 +217,8 @@ impl Setter<'_> {
         let name = self.tree.add(node, Role::Span);
         let studio = format!("{} ", cover.studio);
         piece.items.extend(self.label(
-            Face::Bold,
+            Ink { face: Face::Bold, size: strong.size, colour: self.sheet.ink },
             &studio,
-            strong.size,
-            self.sheet.ink,
             Point { x: side, y },
             Align::Start,
             name,
@@ -237,10 +235,8 @@ impl Setter<'_> {
             let at = Point { x, y };
             let colour = self.sheet.accent_text;
             piece.items.extend(self.label(
-                Face::Regular,
+                Ink { face: Face::Regular, size: strong.size, colour },
                 &cover.web,
-                strong.size,
-                colour,
                 at,
                 Align::Start,
                 link,
@@ -258,10 +254,8 @@ impl Setter<'_> {
         let at = Point { x: end, y };
         let colour = self.sheet.muted;
         piece.items.extend(self.label(
-            Face::Regular,
+            Ink { face: Face::Regular, size: strong.size, colour },
             &cover.edition,
-            strong.size,
-            colour,
             at,
             Align::End,
             edition,

@@ -4,7 +4,7 @@
 use super::flow::Draft;
 use super::fragment::{Fragment, LinkTo};
 use super::lines::Line;
-use super::setter::Setter;
+use super::setter::{Ink, Setter};
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Standing, Target};
 use crate::booklet::Text;
 use crate::booklet::drawing::{Align, Face};
@@ -135,7 +135,7 @@ impl Setter<'_> {
 
     fn artifact(&mut self, text: &str, size: Pt, at: Point, align: Align) -> Vec<Item> {
         let colour = self.sheet.muted;
-        self.label(Face::Regular, text, size, colour, at, align, NodeId(0))
+        self.label(Ink { face: Face::Regular, size, colour }, text, at, align, NodeId(0))
             .into_iter()
             .map(as_running)
             .collect()

@@ -2,7 +2,7 @@
 
 use super::faces::cap_height;
 use super::fragment::{Fragment, Slab};
-use super::setter::Setter;
+use super::setter::{Ink, Setter};
 use super::sheet::Style;
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Role};
@@ -35,10 +35,8 @@ impl Setter<'_> {
             let drop = letter_drop(swatch.shape, side * long);
             let at = Point { x: centre.x, y: centre.y + drop + cap_height(Face::Letters, size) / 2.0 };
             piece.items.extend(self.label(
-                Face::Letters,
+                Ink { face: Face::Letters, size, colour: ink_on(colour) },
                 &letter.to_string(),
-                size,
-                ink_on(colour),
                 at,
                 Align::Middle,
                 node,

@@ -2,7 +2,7 @@
 
 use super::faces::cap_height;
 use super::fragment::Fragment;
-use super::setter::Setter;
+use super::setter::{Ink, Setter};
 use super::sheet::SMALLEST_LETTER;
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
@@ -65,7 +65,7 @@ impl Setter<'_> {
         }
         let colour = self.printed(mark.colour);
         let halo = mark.halo.map(|c| (self.printed(c), size.mm() * 0.22));
-        let mut items = self.label(mark.face, &mark.text, size, colour, at, mark.align, node);
+        let mut items = self.label(Ink { face: mark.face, size, colour }, &mark.text, at, mark.align, node);
         for item in &mut items {
             if let Paint::Glyphs(glyphs) = &mut item.paint {
                 glyphs.halo = halo;

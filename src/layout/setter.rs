@@ -15,6 +15,14 @@ use crate::colour::Colour;
 use crate::units::{Mm, Point, Pt, Size};
 use std::collections::BTreeSet;
 
+/// How a label is written.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ink {
+    pub face: Face,
+    pub size: Pt,
+    pub colour: Colour,
+}
+
 /// What blocks are set with.
 pub(super) struct Setter<'b> {
     /// The booklet.
@@ -168,16 +176,8 @@ impl<'b> Setter<'b> {
     }
 
     /// A short text on one line, placed by its baseline.
-    pub fn label(
-        &mut self,
-        face: Face,
-        text: &str,
-        size: Pt,
-        colour: Colour,
-        at: Point,
-        align: Align,
-        node: NodeId,
-    ) -> Vec<Item> {
+    pub fn label(&mut self, ink: Ink, text: &str, at: Point, align: Align, node: NodeId) -> Vec<Item> {
+        let Ink { face, size, colour } = ink;
         let shaped = self.shaper.shape(face, text);
         let width = shaped.width(size);
         let mut x = match align {

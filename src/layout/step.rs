@@ -3,7 +3,7 @@
 
 use super::blocks::Place;
 use super::fragment::{Fragment, Slab, height, stack};
-use super::setter::{Setter, baseline};
+use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Role};
 use crate::booklet::drawing::{Align, Face};
@@ -117,8 +117,13 @@ impl Setter<'_> {
         let mut piece = Fragment::default();
         let at = Point { x: Mm::ZERO, y: baseline(&style) };
         let words = format!("{} ", step.number);
-        piece.items =
-            self.label(number.face, &words, number.size, self.sheet.accent_text, at, Align::Start, heading);
+        piece.items = self.label(
+            Ink { face: number.face, size: number.size, colour: self.sheet.accent_text },
+            &words,
+            at,
+            Align::Start,
+            heading,
+        );
         let title =
             self.block(&step.title, &style.coloured(self.sheet.ink), width, how, Align::Start, heading);
         piece.height = title.height;

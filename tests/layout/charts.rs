@@ -48,6 +48,10 @@ fn every_bead_is_flat_once_and_carries_its_letter() {
         assert_eq!(flat, expected, "{stacks} stacks, {strand} beads");
         for page in &list.pages {
             assert_eq!(letters(page), beads(page).count());
+            for item in page.items.iter().filter(|i| i.layer == Some(Layer::Letters)) {
+                let Paint::Glyphs(g) = &item.paint else { continue };
+                assert!(g.size.0 >= 5.0 - 1e-9, "{stacks} stacks, {strand} beads: {:?}", g.size);
+            }
         }
     }
 }

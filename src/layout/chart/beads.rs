@@ -56,9 +56,8 @@ impl Setter<'_> {
             }
         }
         if let Some(size) = view.letter {
-            for ((y, ink, halo), line) in letters {
-                let y = Mm(y as f64 / 1000.0);
-                self.letter_line(line, y, ink, halo, size, view, piece);
+            for (place, line) in letters {
+                self.letter_line(place, line, size, view, piece);
             }
         }
     }
@@ -66,14 +65,13 @@ impl Setter<'_> {
     /// Letters of one colour on one baseline as one run, each glyph's advance reaching to the next bead.
     fn letter_line(
         &mut self,
+        (y, colour, halo): LetterLine,
         mut line: Vec<(Mm, char)>,
-        y: Mm,
-        colour: Colour,
-        halo: Option<Colour>,
         size: crate::units::Pt,
         view: &View,
         piece: &mut Fragment,
     ) {
+        let y = Mm(y as f64 / 1000.0);
         line.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
         let mut run: Option<(Face, Mm, Vec<Glyph>)> = None;
         let mut end = Mm::ZERO;

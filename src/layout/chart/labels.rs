@@ -9,7 +9,7 @@ use crate::design::Side;
 use crate::layout::Paint;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, outlined};
-use crate::layout::setter::Setter;
+use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::SMALLEST_LETTER;
 use crate::stitch::Spot;
 use crate::units::{Mm, Point, Pt};
@@ -39,7 +39,8 @@ impl Setter<'_> {
                 }
             };
             let colour = self.sheet.ink;
-            let items = self.label(Face::Bold, &text, size, colour, Point { x, y }, align, view.node);
+            let items =
+                self.label(Ink { face: Face::Bold, size, colour }, &text, Point { x, y }, align, view.node);
             piece.items.extend(items);
             if let Some(prefix) = &chart.ticks {
                 let side = self.tick_side().min(high * 0.92);
@@ -98,7 +99,8 @@ impl Setter<'_> {
             let end = free_below(strand, &hanging, view, wide, high);
             let at = Point { x: view.x(strand.x), y: end + size.mm() * 0.3 + cap + lower };
             let colour = self.sheet.ink;
-            let items = self.label(Face::Bold, &number, size, colour, at, Align::Middle, view.node);
+            let items =
+                self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, view.node);
             piece.items.extend(items);
             if let Some(prefix) = &chart.ticks {
                 let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;

@@ -5,7 +5,7 @@ use crate::booklet::Chart;
 use crate::booklet::drawing::{Align, Face};
 use crate::layout::NodeId;
 use crate::layout::fragment::{Fragment, filled, outlined};
-use crate::layout::setter::{Setter, baseline};
+use crate::layout::setter::{Ink, Setter, baseline};
 use crate::units::{Mm, Point};
 
 /// Height of the drawn map.
@@ -30,7 +30,8 @@ impl Setter<'_> {
         let style = self.sheet.small;
         let at = Point { x: Mm::ZERO, y: baseline(&style) };
         let colour = self.sheet.ink;
-        piece.items = self.label(Face::Bold, part, style.size, colour, at, Align::Start, node);
+        piece.items =
+            self.label(Ink { face: Face::Bold, size: style.size, colour }, part, at, Align::Start, node);
         let whole = of_beads(chart.beads.iter());
         let scale = (MAP / whole.height()).min(width * 0.5 / whole.width());
         let left = width - whole.width() * scale;

@@ -7,7 +7,7 @@ use crate::booklet::{Chart, ChartStrand};
 use crate::colour::Colour;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, line, outlined};
-use crate::layout::setter::Setter;
+use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::SMALLEST_LETTER;
 use crate::layout::{Item, Layer, Paint};
 use crate::units::{Mm, Point, Pt};
@@ -47,8 +47,13 @@ impl Setter<'_> {
                     continue;
                 }
                 let colour = self.sheet.muted;
-                let mut items =
-                    self.label(Face::Regular, &text, size, colour, Point { x, y }, align, view.node);
+                let mut items = self.label(
+                    Ink { face: Face::Regular, size, colour },
+                    &text,
+                    Point { x, y },
+                    align,
+                    view.node,
+                );
                 items.iter_mut().for_each(|i: &mut Item| i.layer = Some(Layer::Grid));
                 piece.items.extend(items);
             }
@@ -81,7 +86,13 @@ impl Setter<'_> {
             let size = Pt(view.letter.map_or(SMALLEST_LETTER.0, |l| l.0 * 0.8).max(SMALLEST_LETTER.0));
             let place = Point { x: at.x, y: at.y + cap_height(Face::Bold, size) / 2.0 };
             let colour = self.sheet.ink;
-            let items = self.label(Face::Bold, &anchor.mark, size, colour, place, Align::Middle, view.node);
+            let items = self.label(
+                Ink { face: Face::Bold, size, colour },
+                &anchor.mark,
+                place,
+                Align::Middle,
+                view.node,
+            );
             for mut item in items {
                 item.layer = Some(Layer::Marks);
                 if let Paint::Glyphs(glyphs) = &mut item.paint {

@@ -5,7 +5,7 @@ use crate::booklet::drawing::Align;
 use crate::layout::NodeId;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
-use crate::layout::setter::Setter;
+use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::Style;
 use crate::units::{Mm, Point};
 
@@ -32,7 +32,13 @@ impl Setter<'_> {
             let baseline = middle + cap_height(style.face, style.size) / 2.0;
             let at = Point { x: start, y: baseline };
             let words = part.text.words();
-            let items = self.label(style.face, &words, style.size, style.colour, at, Align::Start, node);
+            let items = self.label(
+                Ink { face: style.face, size: style.size, colour: style.colour },
+                &words,
+                at,
+                Align::Start,
+                node,
+            );
             piece.items.extend(items);
             x = x + wide + gap;
         }

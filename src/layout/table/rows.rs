@@ -3,7 +3,7 @@
 use crate::booklet::drawing::Align;
 use crate::booklet::{Cell, RowKind, Table, TableRow, Text, Tick};
 use crate::layout::fragment::{Fragment, Slab, filled, line, outlined};
-use crate::layout::setter::Setter;
+use crate::layout::setter::{Ink, Setter};
 use crate::layout::{Artifact, Item, NodeId, Role, Standing, TickBox};
 use crate::units::{Mm, Point};
 use std::rc::Rc;
@@ -110,8 +110,13 @@ impl Setter<'_> {
         if !self.booklet.words.continued.is_empty() {
             let words = self.booklet.words.continued.clone();
             let at = Point { x: width, y: style.leading * 0.6 };
-            let items =
-                self.label(style.emphasis, &words, style.size, self.sheet.muted, at, Align::End, NodeId(0));
+            let items = self.label(
+                Ink { face: style.emphasis, size: style.size, colour: self.sheet.muted },
+                &words,
+                at,
+                Align::End,
+                NodeId(0),
+            );
             piece.items.extend(items);
             piece.height = style.leading;
         }
