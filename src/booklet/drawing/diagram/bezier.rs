@@ -118,3 +118,32 @@ pub(super) fn along(points: &[Point], share: f64) -> Option<Point> {
     }
     points.last().copied()
 }
+
+/// A line walked from its end.
+pub(super) fn backwards(line: &[Segment]) -> Vec<Segment> {
+    let mut at = Vec::new();
+    for segment in line {
+        match *segment {
+            Segment::Move(p) | Segment::Line(p) | Segment::Curve(_, _, p) => at.push(p),
+            Segment::Close => {}
+        }
+    }
+    let Some(last) = at.last() else { return Vec::new() };
+    let mut back = vec![Segment::Move(*last)];
+    for index in (1..at.len()).rev() {
+        back.push(match line[index] {
+            Segment::Curve(a, b, _) => Segment::Curve(b, a, at[index - 1]),
+            Segment::Move(_) | Segment::Line(_) | Segment::Close => Segment::Line(at[index - 1]),
+        });
+    }
+    back
+}
+
+/// A run's last direction, as a unit vector.
+pub(super) fn direction(line: &[Segment]) -> Option<(Point, Point)> {
+    let at = points(line);
+    let tip = *at.last()?;
+    let from = at.iter().rev().find(|p| p.distance(tip).0 > 0.3)?;
+    let length = from.distance(tip).0;
+    Some((tip, Point::new((tip.x.0 - from.x.0) / length, (tip.y.0 - from.y.0) / length)))
+}

@@ -1,15 +1,17 @@
 //! What a diagram shows and in which columns: the stacks concerned, their neighbours, strands.
 
 use super::route::{Hole, Leg, Through};
-use super::state::{State, stacks_of};
+use super::state::{Bridge, State, stacks_of};
 use crate::booklet::drawing::earring::bead_of;
 use crate::design::{Design, LetterId};
-use crate::stitch::{MoveKind, Spot, StackAt, ThreadUse, Work};
+use crate::stitch::{MoveKind, Spot, StackAt, Work};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Space between neighbouring stacks as a share of a stack's width: wider than in the work, so that
 /// the thread between them can be seen and numbered.
-pub(super) const GAP: f64 = 0.66;
+const GAP: f64 = 0.66;
+/// The least such space: a number fits in it.
+pub(super) const GAP_AT_LEAST: f64 = 4.2;
 
 /// A stack that is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,22 +48,19 @@ pub(super) struct Columns {
     pub(super) strands: BTreeMap<usize, Line>,
     /// Whether the loop's beads are there.
     pub(super) looped: bool,
-    /// What is there when the diagram begins.
-    pub(super) state: State,
+    /// Bridges laid before the diagram begins.
+    pub(super) bridges: BTreeSet<Bridge>,
 }
 
 impl Columns {
     /// Space between neighbouring stacks, in diagram millimetres.
     pub(super) fn gap(unit: f64) -> f64 {
-        unit * GAP
+        (unit * GAP).max(GAP_AT_LEAST)
     }
 }
 
 /// Chooses what to show of a stretch of the path, with stacks this many millimetres wide.
-pub(super) fn columns(design: &Design, work: &Work, thread: ThreadUse, legs: &[Leg], unit: f64) -> Columns {
-    let numbered = || legs.iter().filter(|l| l.number.is_some());
-    let first = numbered().map(|l| l.at).min().unwrap_or(0);
-    let state = State::before(work, thread, first);
+pub(super) fn columns(design: &Design, work: &Work, state: &State, legs: &[Leg], unit: f64) -> Columns {
     let pitch = unit + Columns::gap(unit);
     let stack_width = work.geometry.stack_width.0.max(0.1);
     let scale = unit / stack_width;
@@ -136,7 +135,7 @@ pub(super) fn columns(design: &Design, work: &Work, thread: ThreadUse, legs: &[L
         })
         .collect();
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
-    Columns { scale, stacks, strands, looped: looped && shows_hanging, state }
+    Columns { scale, stacks, strands, looped: looped && shows_hanging, bridges: state.bridges.clone() }
 }
 
 /// Width of the narrowest of some beads, in diagram millimetres.

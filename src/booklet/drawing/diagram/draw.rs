@@ -3,13 +3,14 @@
 use super::columns::columns;
 use super::joins::joins;
 use super::lanes::assign;
-use super::paint::{accent, paint};
+use super::paint::{accent, number, paint};
 use super::route::{Leg, legs_of};
 use super::stage::{hanging, stage};
-use super::state::loop_first;
+use super::state::{State, loop_first};
 use super::stretch::stretches;
 use super::thread::trace;
 use crate::booklet::drawing::model::Drawing;
+use crate::booklet::drawing::sketch::Extent;
 use crate::design::{Design, LetterId};
 use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Phase, ThreadUse, Work, excerpts};
 use crate::units::Mm;
@@ -60,15 +61,7 @@ fn draw(design: &Design, work: &Work, excerpt: &Excerpt, range: Range<usize>) ->
     let path = &work.path(thread).moves;
     let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
     let legs = legs(path, &range, work);
-    let mut drawing = None;
-    for unit in UNITS {
-        let made = picture(design, work, thread, &legs, unit);
-        let fits = made.size.width.0 <= WIDEST.0 && made.size.height.0 <= HIGHEST.0;
-        drawing = Some(made);
-        if fits {
-            break;
-        }
-    }
+    let drawing = picture(design, work, thread, &legs);
     let moves = part
         .iter()
         .enumerate()
@@ -80,17 +73,45 @@ fn draw(design: &Design, work: &Work, excerpt: &Excerpt, range: Range<usize>) ->
             letters: letters(work, &one.kind),
         })
         .collect();
-    Some(Diagram { kind: excerpt.kind, thread, range, drawing: drawing?, moves })
+    Some(Diagram { kind: excerpt.kind, thread, range, drawing, moves })
 }
 
-fn picture(design: &Design, work: &Work, thread: ThreadUse, legs: &[Leg], unit: f64) -> Drawing {
-    let columns = columns(design, work, thread, legs, unit);
-    let hanging = hanging(design, work, &columns);
-    let offsets = assign(&columns, legs, &hanging);
-    let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
-    let stage = stage(design, work, &columns, legs, &hanging, &heights);
-    let thread = trace(work, &stage, legs, &offsets, &joins);
-    paint(&columns, &stage, &thread, accent(design)).finish(MARGIN, false)
+/// The largest picture that fits.
+fn picture(design: &Design, work: &Work, thread: ThreadUse, legs: &[Leg]) -> Drawing {
+    let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
+    let state = State::before(work, thread, first);
+    let accent = accent(design);
+    // Lanes are in proportion to the beads: found once, at the first size.
+    let widest = columns(design, work, &state, legs, UNITS[0]);
+    let lanes = assign(&widest, legs, &hanging(design, work, &widest));
+    let mut drawing = Drawing::default();
+    for unit in UNITS {
+        let columns = columns(design, work, &state, legs, unit);
+        let hanging = hanging(design, work, &columns);
+        let offsets: Vec<f64> = lanes.iter().map(|lane| lane * unit / UNITS[0]).collect();
+        let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
+        let stage = stage(design, work, &columns, legs, &hanging, &heights);
+        let thread = trace(work, &stage, legs, &offsets, &joins);
+        let last = unit == UNITS[UNITS.len() - 1];
+        let mut sketch = paint(&columns, &stage, &thread, accent);
+        // Numbers take longest to place and seldom reach beyond the rest.
+        if !last && sketch.extent().is_some_and(|extent| !fits(extent)) {
+            continue;
+        }
+        number(&mut sketch, &columns, &stage, &thread, accent);
+        let too_big = sketch.extent().is_some_and(|extent| !fits(extent));
+        drawing = sketch.finish(MARGIN, false);
+        if !too_big {
+            break;
+        }
+    }
+    drawing
+}
+
+/// Whether a picture that fills this box fits with its margin.
+fn fits(extent: Extent) -> bool {
+    let margins = MARGIN.0 * 2.0;
+    extent.right - extent.left + margins <= WIDEST.0 && extent.bottom - extent.top + margins <= HIGHEST.0
 }
 
 /// The legs of a part of a path, after the last leg before it.

@@ -28,7 +28,7 @@ pub(super) enum Way {
     /// Round the turning bead.
     Turn { strand: usize },
     /// Once or several times round two stacks, then on.
-    Wrapped { anchor: usize, times: usize },
+    Wrapped,
 }
 
 /// A join between two legs with holes.
@@ -84,7 +84,6 @@ pub(super) fn joins(
         last = Some((index, exit));
     }
     let mut spans: Vec<Span> = columns
-        .state
         .bridges
         .iter()
         .filter_map(|bridge| {
@@ -102,12 +101,8 @@ pub(super) fn joins(
 }
 
 fn way_between(from: &Leg, to: &Leg, between: &[Leg], out: Port, into: Port) -> Way {
-    let wraps = between.iter().filter_map(|l| match l.through {
-        Through::Wrap { anchor } => Some(anchor),
-        _ => None,
-    });
-    if let Some(anchor) = wraps.clone().next() {
-        return Way::Wrapped { anchor, times: wraps.count() };
+    if between.iter().any(|l| matches!(l.through, Through::Wrap { .. })) {
+        return Way::Wrapped;
     }
     for leg in between {
         if let Through::Bridge { row, bridge } = leg.through {
@@ -175,7 +170,7 @@ fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
                 let height = heights.entry(channel).or_insert(CROSSED);
                 *height = height.max(CROSSED + arcs);
             }
-            Way::Across | Way::Wrapped { .. } => {
+            Way::Across | Way::Wrapped => {
                 for channel in [join.out.channel, join.into.channel] {
                     let height = heights.entry(channel).or_insert(CROSSED);
                     *height = height.max(CROSSED);

@@ -3,14 +3,18 @@
 mod bezier;
 mod columns;
 mod draw;
+mod ends;
 mod joins;
 mod lanes;
 mod numbers;
 mod paint;
+mod ring;
 mod route;
 mod stage;
 mod state;
 mod stretch;
 mod thread;
+mod turning;
+mod wraps;
 
 pub use draw::{Diagram, DiagramMove, diagrams};

@@ -1,9 +1,9 @@
 //! Numbers of moves: discs on or beside the thread, clear of beads, of each other and of other thread.
 
-use super::bezier::{along, points};
+use super::bezier::{along, direction, points};
 use super::paint::NEEDLE;
 use super::stage::Stage;
-use super::thread::{Run, Sight, Thread, direction};
+use super::thread::{Run, Sight, Thread};
 use crate::booklet::drawing::sketch::{Extent, bead_extent};
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
@@ -18,22 +18,60 @@ const SHARES: [f64; 12] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.16, 0.84, 
 /// Distance of a disc's middle from a line that it stands beside.
 const BESIDE: f64 = RADIUS + 0.7;
 
+/// Nothing further away than this matters to a disc.
+const NEAR: f64 = RADIUS + 2.0;
+
 /// A place for a disc and what speaks against it, whatever else is there.
 struct Place {
     at: Point,
     dislike: f64,
 }
 
+/// A run of thread, measured once.
+struct Line<'a> {
+    run: &'a Run,
+    points: Vec<Point>,
+    around: Extent,
+    /// The middle of its arrowhead.
+    head: Option<Point>,
+}
+
+/// The box round points; of none a box that is near nothing.
+fn around(points: &[Point]) -> Extent {
+    let nothing = Extent::round(Point::new(f64::INFINITY, f64::INFINITY), 0.0, 0.0);
+    points.iter().map(|p| Extent::round(*p, 0.0, 0.0)).reduce(Extent::with).unwrap_or(nothing)
+}
+
+impl Line<'_> {
+    fn of(run: &Run) -> Line<'_> {
+        let points = points(&run.line);
+        let head = direction(&run.line).filter(|_| run.head);
+        Line {
+            run,
+            around: around(&points),
+            points,
+            head: head.map(|(tip, way)| Point::new(tip.x.0 - way.x.0, tip.y.0 - way.y.0)),
+        }
+    }
+}
+
+/// How near a line comes to a point.
+fn nearest(points: &[Point], at: Point) -> f64 {
+    let square = |p: &Point| (p.x.0 - at.x.0).powi(2) + (p.y.0 - at.y.0).powi(2);
+    points.iter().map(square).fold(f64::INFINITY, f64::min).sqrt()
+}
+
 /// The middle of each number's disc.
 pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) -> BTreeMap<usize, Point> {
     let beads: Vec<Extent> = stage.beads.iter().map(|b| bead_extent(&b.mark)).collect();
-    let lines: Vec<(&Run, Vec<Point>)> = thread.runs.iter().map(|r| (r, points(&r.line))).collect();
+    let lines: Vec<Line> = thread.runs.iter().map(Line::of).collect();
+    let bridges: Vec<(Extent, &[Point])> = bridges.iter().map(|b| (around(b), b.as_slice())).collect();
     let mut places: BTreeMap<usize, Vec<Place>> = BTreeMap::new();
-    for (run, line) in &lines {
-        if let Some(number) = run.number {
-            let found = candidates(run, line, &beads)
+    for line in &lines {
+        if let Some(number) = line.run.number {
+            let found = candidates(line.run, &line.points, &beads)
                 .map(|mut place| {
-                    place.dislike += against(number, place.at, &beads, &lines, thread, bridges);
+                    place.dislike += against(number, place.at, &beads, &lines, thread, &bridges);
                     place
                 })
                 .collect::<Vec<_>>();
@@ -108,35 +146,34 @@ fn against(
     number: usize,
     at: Point,
     beads: &[Extent],
-    lines: &[(&Run, Vec<Point>)],
+    lines: &[Line],
     thread: &Thread,
-    bridges: &[Vec<Point>],
+    bridges: &[(Extent, &[Point])],
 ) -> f64 {
     let mut against = 0.0;
     let over = beads.iter().map(|b| b.distance(at)).fold(f64::INFINITY, f64::min);
     if over < RADIUS + 0.15 {
         against += 2000.0 + (RADIUS - over) * 500.0;
     }
-    for (run, line) in lines {
-        if run.sight == Sight::Hidden {
+    // Nobody puts a number there: what else speaks against it does not matter.
+    if against > 0.0 {
+        return against;
+    }
+    for Line { run, points, around, head } in lines {
+        if run.sight == Sight::Hidden || around.distance(at) > NEAR {
             continue;
         }
-        let near = line.iter().map(|p| p.distance(at).0).fold(f64::INFINITY, f64::min);
+        let near = nearest(points, at);
         if run.number != Some(number) && near < RADIUS + 0.55 {
             against += 60.0 * (RADIUS + 0.75 - near);
         }
-        if run.head
-            && let Some((tip, way)) = direction(&run.line)
-        {
-            let middle = Point::new(tip.x.0 - way.x.0, tip.y.0 - way.y.0);
-            let near = middle.distance(at).0;
-            if near < RADIUS + 1.0 {
-                against += 45.0 * (RADIUS + 1.2 - near);
-            }
+        let near = head.map_or(f64::INFINITY, |middle| middle.distance(at).0);
+        if near < RADIUS + 1.0 {
+            against += 45.0 * (RADIUS + 1.2 - near);
         }
     }
-    for bridge in bridges {
-        let near = bridge.iter().map(|p| p.distance(at).0).fold(f64::INFINITY, f64::min);
+    for (around, bridge) in bridges {
+        let near = if around.distance(at) > NEAR { NEAR } else { nearest(bridge, at) };
         if near < RADIUS + 0.3 {
             against += 12.0 * (RADIUS + 0.4 - near);
         }

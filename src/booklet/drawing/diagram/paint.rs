@@ -1,12 +1,12 @@
 //! Marks of a diagram, in the order in which they lie over each other.
 
-use super::bezier::{arc, points};
+use super::bezier::{arc, direction, points};
 use super::columns::Columns;
 use super::joins::{arc_height, bridge_ends};
 use super::numbers::{NUMBER, RADIUS, numbers};
 use super::stage::{Shown, Stage};
 use super::state::Edge;
-use super::thread::{End, Run, Sight, Thread, direction};
+use super::thread::{End, Run, Sight, Thread};
 use crate::booklet::drawing::findings::open_guard;
 use crate::booklet::drawing::model::{BeadLook, Face, Segment, Stroke};
 use crate::booklet::drawing::sketch::{Sketch, circle, pen};
@@ -102,12 +102,16 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
             sketch.area(circle(centre, 0.36), Colour::new(0x44, 0x46, 0x4c), None);
         }
     }
-    let laid: Vec<Vec<Point>> = bridges.iter().map(|b| points(b)).collect();
+    sketch
+}
+
+/// Numbers the moves.
+pub(super) fn number(sketch: &mut Sketch, columns: &Columns, stage: &Stage, thread: &Thread, accent: Colour) {
+    let laid: Vec<Vec<Point>> = bridges(columns, stage).iter().map(|b| points(b)).collect();
     for (number, at) in numbers(stage, thread, &laid) {
         sketch.area(circle(at, RADIUS), accent, Some(pen(Colour::WHITE, 0.35)));
         sketch.centred(at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
     }
-    sketch
 }
 
 fn cased(colour: Colour, width: f64) -> Stroke {
@@ -178,7 +182,6 @@ fn head(sketch: &mut Sketch, line: &[Segment], colour: Colour) {
 /// Bridges laid before, as short arcs at the edges of their rows.
 fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
     columns
-        .state
         .bridges
         .iter()
         .filter_map(|bridge| {

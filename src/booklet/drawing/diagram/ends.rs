@@ -1,0 +1,111 @@
+//! The two ends of the thread in a diagram: where it comes from, and needle or cut.
+
+use super::bezier::{between, points, straight};
+use super::route::Through;
+use super::thread::{End, Sight, Tracer};
+use crate::booklet::drawing::model::Segment;
+use crate::units::Point;
+
+/// Length of a loose beginning.
+const LOOSE: f64 = 9.0;
+/// Length of the stretch by which thread comes in from outside the diagram.
+const STUB: f64 = 5.0;
+/// Thread between the last bead and the needle.
+const TO_NEEDLE: f64 = 4.0;
+/// Thread between the last arc that it crosses and the needle.
+const BEYOND_ARCS: f64 = 2.4;
+/// Arcs are looked for no further than this beyond the hole the thread comes out of.
+const ARCS_REACH: f64 = 9.0;
+
+impl Tracer<'_> {
+    /// The loose beginning, or the stretch that comes from outside the diagram.
+    pub(super) fn beginning(&mut self, first: usize) {
+        let begins = self.legs[..first].iter().find(|l| l.through == Through::Beginning);
+        let Some(entry) = self.port(first, true) else { return };
+        let way = if self.above(first, true) { -1.0 } else { 1.0 };
+        let p = Point::new;
+        let (x, y) = (entry.x.0, entry.y.0);
+        let Some(begins) = begins else {
+            if self.legs[first].number.is_some() {
+                self.run(None, Sight::Open, straight(p(x, y + way * STUB), entry)).head = true;
+            }
+            return;
+        };
+        let loose = p(x - 2.2, y + way * LOOSE);
+        let line = vec![
+            Segment::Move(loose),
+            Segment::Curve(p(x - 2.6, y + way * LOOSE * 0.62), p(x, y + way * LOOSE * 0.55), entry),
+        ];
+        self.run(begins.number, Sight::Open, line).head = true;
+        self.thread.beginning = Some(loose);
+    }
+
+    /// The thread's end, in a needle or cut.
+    pub(super) fn end(&mut self, last: usize) {
+        let Some(exit) = self.port(last, false) else { return };
+        let rest = &self.legs[last + 1..];
+        let way = if self.above(last, false) { -1.0 } else { 1.0 };
+        let cut = rest.iter().find(|l| l.through == Through::End);
+        let number = cut.or(rest.last()).map_or(self.legs[last].number, |l| l.number);
+        let end = if cut.is_some() { End::Cut } else { End::Needle };
+        if let Some((last, side)) = self.wraps(last, exit) {
+            self.aside(number, last, side, end);
+            return;
+        }
+        let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, way) + BEYOND_ARCS);
+        let out = Point::new(exit.x.0, exit.y.0 + way * to_needle);
+        // The needle leans away from the middle of what is worked.
+        let bend = if exit.x.0 < self.middle() { -0.36 } else { 0.36 };
+        let tip = Point::new(out.x.0 + bend * 1.2, out.y.0);
+        let line = vec![
+            Segment::Move(exit),
+            Segment::Curve(
+                between(exit, out, 0.4),
+                Point::new(tip.x.0 - bend, tip.y.0 - way * to_needle * 0.35),
+                tip,
+            ),
+        ];
+        self.run(number, Sight::Open, line);
+        let length = f64::hypot(bend, 1.0);
+        self.thread.end = Some((tip, Point::new(bend / length, way / length), end));
+    }
+
+    /// The thread's end beside the stacks that it was wrapped round last.
+    fn aside(&mut self, number: Option<usize>, from: Point, side: f64, end: End) {
+        let tip = Point::new(from.x.0 + side * TO_NEEDLE, from.y.0 + 1.6);
+        let line = vec![
+            Segment::Move(from),
+            Segment::Curve(
+                Point::new(from.x.0 + side * 1.6, from.y.0),
+                Point::new(tip.x.0 - side * 1.4, tip.y.0 - 0.8),
+                tip,
+            ),
+        ];
+        self.run(number, Sight::Open, line);
+        let length = f64::hypot(1.4, 0.8);
+        self.thread.end = Some((tip, Point::new(side * 1.4 / length, 0.8 / length), end));
+    }
+
+    /// How far arcs that the thread crosses on its way out reach beyond the hole it comes out of.
+    pub(super) fn arcs_beyond(&self, exit: Point, way: f64) -> f64 {
+        self.thread
+            .runs
+            .iter()
+            .filter(|r| r.sight == Sight::Open)
+            .flat_map(|r| points(&r.line))
+            .filter(|p| (p.x.0 - exit.x.0).abs() < 1.0)
+            .map(|p| (p.y.0 - exit.y.0) * way)
+            .filter(|beyond| (0.0..ARCS_REACH).contains(beyond))
+            .fold(0.0, f64::max)
+    }
+
+    /// The middle of what is worked.
+    pub(super) fn middle(&self) -> f64 {
+        let xs = self.legs.iter().filter_map(|leg| match leg.through {
+            Through::Stack { at, .. } => self.stage.stacks.get(&at).map(|h| h.x),
+            _ => None,
+        });
+        let (low, high) = xs.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
+        f64::midpoint(low, high)
+    }
+}
