@@ -148,7 +148,8 @@ pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
     excerpts(work)
         .iter()
         .flat_map(|excerpt| {
-            stretches(work, excerpt).into_iter().filter_map(|range| draw(design, work, excerpt, range))
+            let (first, second) = stretches(work, excerpt);
+            [Some(first), second].into_iter().flatten().filter_map(|range| draw(design, work, excerpt, range))
         })
         .collect()
 }

@@ -6,19 +6,22 @@ use std::ops::Range;
 /// Most moves that are drawn in one diagram where they lie in different rows.
 const MANY: usize = 7;
 
-/// The stretches of an excerpt that are drawn, a diagram each.
-pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> Vec<Range<usize>> {
+/// The stretch of an excerpt that is drawn, and the one of a second diagram.
+pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option<Range<usize>>) {
     let all = excerpt.moves.clone();
     let path = &work.path(excerpt.thread).moves;
-    let Some(moves) = path.get(all.clone()) else { return Vec::new() };
+    let Some(moves) = path.get(all.clone()) else { return (all, None) };
     let position = |wanted: fn(&Move) -> bool| moves.iter().position(wanted).map(|i| all.start + i);
     let wraps = |m: &Move| matches!(m.kind, MoveKind::Wrap { .. });
     match excerpt.kind {
-        ExcerptKind::Hanging => vec![all.start..second_round(moves).map_or(all.end, |i| all.start + i)],
+        ExcerptKind::Hanging => {
+            let end = second_round(moves).map_or(all.end, |i| all.start + i);
+            (all.start..end, None)
+        }
         ExcerptKind::Anchoring | ExcerptKind::LastTail => {
             // From the pass that leads to the wraps.
             let from = position(wraps).map_or(all.start, |i| i.saturating_sub(1).max(all.start));
-            vec![from..all.end]
+            (from..all.end, None)
         }
         ExcerptKind::DownToFringe if moves.len() > MANY => {
             let wrapped = moves.iter().rposition(wraps).map_or(0, |i| i + 1);
@@ -27,7 +30,7 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> Vec<Range<usize>> {
                 _ => all.end,
             };
             let split = (all.start + comes_out(moves, wrapped)).min(all.end);
-            vec![all.start..split, split.max(arrived.saturating_sub(3))..arrived]
+            (all.start..split, Some(split.max(arrived.saturating_sub(3))..arrived))
         }
         ExcerptKind::DownToFringe
         | ExcerptKind::FirstLadderStacks
@@ -36,7 +39,7 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> Vec<Range<usize>> {
         | ExcerptKind::AddStack
         | ExcerptKind::StartNextRow
         | ExcerptKind::Strand
-        | ExcerptKind::NextStrand => vec![all],
+        | ExcerptKind::NextStrand => (all, None),
     }
 }
 
