@@ -74,6 +74,14 @@ fn braces_over_several_lines_get_it_first() {
 }
 
 #[test]
+fn braces_with_a_comma_at_their_end_get_it_first() {
+    assert_eq!(
+        edited("beads:\n  a: {name: A,}\n  b: {name: B}\n", "a", "b"),
+        "-  a: {name: A,}\n+  a: {replaced by: b, name: A,}\n"
+    );
+}
+
+#[test]
 fn a_replacement_that_is_there_is_changed() {
     assert_eq!(
         edited(BLOCK, "slate", "ink"),
@@ -110,6 +118,13 @@ fn what_cannot_be_done_is_told() {
         ]
         .join("\n")
     );
+}
+
+#[test]
+fn a_bead_that_shares_its_text_with_another_is_left_alone() {
+    let text = "beads:\n  a: &x\n    name: A\n  b: *x\n  c: {name: C}\n";
+    let told = refused(text, "b", "c");
+    assert!(told.contains("the bead `b` is written in a way that cannot be edited safely"), "{told}");
 }
 
 #[test]

@@ -41,12 +41,24 @@ impl Shelf for Disk {
         let own = path.parent().unwrap_or(Path::new(""));
         let mut folders = vec![own.to_owned()];
         let here = if own.as_os_str().is_empty() { Path::new(".") } else { own };
-        let above = here.canonicalize().unwrap_or_default();
+        let whole = here.canonicalize().unwrap_or_default();
         let working = std::env::current_dir().and_then(|d| d.canonicalize()).unwrap_or_default();
-        // Folders below the working one are shown as the user would write them.
-        let shown = |folder: &Path| folder.strip_prefix(&working).unwrap_or(folder).to_owned();
-        folders.extend(above.ancestors().skip(1).map(shown));
+        let above = whole.ancestors().skip(1);
+        folders.extend(
+            above.map(
+                |folder| if own.is_absolute() { folder.to_owned() } else { seen_from(&working, folder) },
+            ),
+        );
         folders
+    }
+}
+
+/// A folder as one who works in another would write it.
+fn seen_from(working: &Path, folder: &Path) -> PathBuf {
+    match (folder.strip_prefix(working), working.strip_prefix(folder)) {
+        (Ok(below), _) => below.to_owned(),
+        (_, Ok(down)) => down.components().map(|_| "..").collect(),
+        _ => folder.to_owned(),
     }
 }
 
