@@ -125,6 +125,7 @@ fn subset(face_name: Face, used: &Used) -> Result<ParsedFont, PaintError> {
     let glyphs: Vec<u16> = used.glyphs.keys().copied().collect();
     let bytes = subsetter::subset(data.bytes, 0, &GlyphRemapper::new_from_glyphs_sorted(&glyphs))
         .map_err(|e| PaintError::Face { face: face_name, reason: e.to_string() })?;
+    let bytes = without_tables(&bytes, &[b"name", b"post"]).unwrap_or(bytes);
     let font = &data.font;
     let bounds = font.global_bounding_box();
     let (rise, run) = slope(font);
@@ -152,6 +153,40 @@ fn subset(face_name: Face, used: &Used) -> Result<ParsedFont, PaintError> {
         },
         original_bytes: bytes,
     })
+}
+
+/// A font without some of its tables: names and PostScript data, which an embedded font that is reached
+/// by glyph numbers does not need (ISO 32000-1, 9.9). `None` for what is no font.
+fn without_tables(font: &[u8], unneeded: &[&[u8; 4]]) -> Option<Vec<u8>> {
+    let word = |at: usize| Some(u16::from_be_bytes(font.get(at..at + 2)?.try_into().ok()?));
+    let long = |at: usize| Some(u32::from_be_bytes(font.get(at..at + 4)?.try_into().ok()?) as usize);
+    let mut kept = Vec::new();
+    for table in 0..usize::from(word(4)?) {
+        let entry = font.get(12 + 16 * table..28 + 16 * table)?;
+        if !unneeded.iter().any(|name| entry.starts_with(*name)) {
+            let start = long(20 + 16 * table)?;
+            kept.push((entry, font.get(start..start + long(24 + 16 * table)?)?));
+        }
+    }
+    let count = kept.len() as u16;
+    let exponent = count.checked_ilog2()?;
+    let range = 16u16 << exponent;
+    let mut out = font.get(..4)?.to_vec();
+    for number in [count, range, exponent as u16, count * 16 - range] {
+        out.extend(number.to_be_bytes());
+    }
+    let mut start = 12 + 16 * kept.len();
+    for (entry, table) in &kept {
+        out.extend(&entry[..8]);
+        out.extend((start as u32).to_be_bytes());
+        out.extend(&entry[12..16]);
+        start += table.len().next_multiple_of(4);
+    }
+    for (_, table) in &kept {
+        out.extend(*table);
+        out.resize(out.len().next_multiple_of(4), 0);
+    }
+    Some(out)
 }
 
 /// Rise and run of the face's slant: tangent of the italic angle.

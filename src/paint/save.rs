@@ -50,8 +50,30 @@ pub(super) fn save(mut doc: Document) -> Result<Vec<u8>, PaintError> {
     let mut bytes = Vec::new();
     doc.save_with_options(&mut bytes, options).map_err(|e| PaintError::Writing { reason: e.to_string() })?;
     bytes.push(b'\n');
+    let mut bytes = deflate_references(&bytes).unwrap_or(bytes);
     give_id(&mut bytes)?;
     Ok(bytes)
+}
+
+/// Deflates the cross-reference stream, which lopdf leaves as it is. It is the file's last object, so
+/// nothing moves. `None` when the file does not end as lopdf ends it.
+fn deflate_references(bytes: &[u8]) -> Option<Vec<u8>> {
+    let last = |wanted: &[u8], end: usize| bytes.get(..end)?.windows(wanted.len()).rposition(|w| w == wanted);
+    let tail = last(b"startxref\n", bytes.len())?;
+    let digits = bytes[tail + 10..].split(|b| *b == b'\n').next()?;
+    let start: usize = std::str::from_utf8(digits).ok()?.parse().ok()?;
+    let head_length = bytes.get(start..)?.windows(7).position(|w| w == b"stream\n")? + 7;
+    let head = std::str::from_utf8(&bytes[start..start + head_length]).ok()?;
+    let (before, after) = head.split_once("/Length ")?;
+    let length: usize = after.chars().take_while(char::is_ascii_digit).collect::<String>().parse().ok()?;
+    let content = bytes.get(start + head_length..start + head_length + length)?;
+    let packed = deflated(content);
+    let after = after.trim_start_matches(|c: char| c.is_ascii_digit());
+    let mut out = bytes[..start].to_vec();
+    out.extend(format!("{before}/Filter/FlateDecode/Length {}{after}", packed.len()).bytes());
+    out.extend(packed);
+    out.extend(&bytes[start + head_length + length..]);
+    Some(out)
 }
 
 /// Puts the first half of the content's SHA-256 where the ID is to stand, twice.
