@@ -1,5 +1,6 @@
 //! Materials: beads, thread with its plan, findings, tools, cost.
 
+use super::fits;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{
@@ -7,7 +8,7 @@ use crate::booklet::{
 };
 use crate::design::{Bead, Word};
 use crate::stitch::{Cut, Phase, ThreadUse};
-use crate::tally::{BeadCount, Fit, FitGrade};
+use crate::tally::BeadCount;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {
@@ -163,11 +164,9 @@ fn bead_notes(book: &Book) -> Vec<Block> {
         );
         blocks.push(callout(CalloutKind::Note, &text));
     }
-    for fit in &book.tally.fit {
-        if fit.grade != FitGrade::Fits {
-            let text = words.say(Word::MaterialsTight, context! { what => fit_text(book, fit) });
-            blocks.push(callout(CalloutKind::Caution, &text));
-        }
+    for what in fits::warnings(book, |_| true) {
+        let text = words.say(Word::MaterialsTight, context! { what => what });
+        blocks.push(callout(CalloutKind::Caution, &text));
     }
     blocks
 }
@@ -178,21 +177,6 @@ fn callout(kind: CalloutKind, text: &str) -> Block {
         title: Text::default(),
         blocks: vec![Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }],
     }
-}
-
-/// Where threads fill a bead's hole, and what to do.
-pub(super) fn fit_text(book: &Book, fit: &Fit) -> String {
-    let word = match fit.grade {
-        FitGrade::WillNotPass => Word::FitBlocked,
-        FitGrade::Tight | FitGrade::Fits => Word::FitTight,
-    };
-    book.words.say(
-        word,
-        context! {
-            where => book.where_spots(&fit.spots), bead => book.design.palette.beads[fit.bead.0].name.as_str(),
-            passes => fit.passes.iter().map(|(_, n)| n).sum::<usize>(), needed => fit.needed.0, hole => fit.hole.0,
-        },
-    )
 }
 
 fn threads(book: &Book) -> Table {

@@ -7,6 +7,7 @@ pub(super) mod chart;
 mod colourways;
 mod cover;
 mod finishing;
+mod fits;
 mod glance;
 mod materials;
 pub(super) mod rows;

@@ -1,12 +1,12 @@
 //! Steps: in the order worked, with this design's numbers and diagrams.
 
-use super::materials::{fit_text, joins};
+use super::fits;
+use super::materials::joins;
 use super::strands::in_order;
 use crate::booklet::book::Book;
 use crate::booklet::{Block, CalloutKind, Figure, ParagraphStyle, Section, Step, Text};
 use crate::design::{Hang, Pair, Side, Word};
 use crate::stitch::{BeadRun, Cut, ExcerptKind, Phase, RowWork, Spot, ThreadUse};
-use crate::tally::FitGrade;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {
@@ -312,17 +312,9 @@ impl Steps<'_> {
 
     /// Warnings of a close fit among these beads.
     fn warnings_where(&self, concerns: impl Fn(&Spot) -> bool) -> Vec<Block> {
-        let fits = self.book.tally.fit.iter().filter(|f| f.grade != FitGrade::Fits);
-        fits.filter_map(|fit| {
-            let spots: Vec<Spot> = fit.spots.iter().copied().filter(&concerns).collect();
-            if spots.is_empty() {
-                return None;
-            }
-            let here = crate::tally::Fit { spots, ..fit.clone() };
-            let text = self.book.words.say(Word::StepsTight, context! { what => fit_text(self.book, &here) });
-            Some(callout(CalloutKind::Caution, &text))
-        })
-        .collect()
+        let say = |what| self.book.words.say(Word::StepsTight, context! { what => what });
+        let texts = fits::warnings(self.book, concerns).into_iter().map(say);
+        texts.map(|text| callout(CalloutKind::Caution, &text)).collect()
     }
 
     /// Where further lengths of a thread are joined.
