@@ -14,6 +14,10 @@ const STUB: f64 = 5.0;
 const TO_NEEDLE: f64 = 4.0;
 /// Thread between the last arc that it crosses and the needle.
 const BEYOND_ARCS: f64 = 2.4;
+/// How far the needle leans to the side for each millimetre upwards.
+const LEAN: f64 = 0.36;
+/// The same beside a guard or loop.
+const LEAN_HUNG: f64 = 2.2;
 /// Arcs are looked for no further than this beyond the hole the thread comes out of.
 const ARCS_REACH: f64 = 9.0;
 
@@ -54,14 +58,16 @@ impl Tracer<'_> {
         }
         let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, way) + BEYOND_ARCS);
         let out = Point::new(exit.x.0, exit.y.0 + way * to_needle);
-        // The needle leans away from the middle of what is worked.
-        let bend = if exit.x.0 < self.middle() { -0.36 } else { 0.36 };
+        // The needle leans away from the middle of what is worked, and lies down beside guard or loop.
+        let hung = way < 0.0 && (self.stage.guard.is_some() || !self.stage.ring.is_empty());
+        let lean = if hung { LEAN_HUNG } else { LEAN };
+        let bend = if exit.x.0 < self.middle() { -lean } else { lean };
         let tip = Point::new(out.x.0 + bend * 1.2, out.y.0);
         let line = vec![
             Segment::Move(exit),
             Segment::Curve(
                 between(exit, out, 0.4),
-                Point::new(tip.x.0 - bend, tip.y.0 - way * to_needle * 0.35),
+                Point::new(tip.x.0 - bend * 0.9, tip.y.0 - way * to_needle * 0.35),
                 tip,
             ),
         ];

@@ -274,8 +274,9 @@ fn turn_beads(
         hole.0 * scale + 0.8
     };
     let total: f64 = letters.iter().map(along).sum();
-    let radius = (total / PICOT_ARC).max(2.0);
     let reach = letters.iter().map(|l| bead_of(design, *l).width.0 * scale / 2.0).fold(0.0, f64::max);
+    // Neighbours touch at their inner corners.
+    let radius = total / PICOT_ARC + reach;
     let centre = Point::new(top.x.0, top.y.0 + radius * 0.85 + reach * 0.5);
     let mut angle = -PICOT_ARC / 2.0;
     letters

@@ -1,6 +1,7 @@
 //! Strands: down, round the turning bead or picot, and back up.
 
 use super::bezier::{backwards, straight, sway, through};
+use super::ring::ring_line;
 use super::stage::Hole;
 use super::thread::{Sight, Tracer};
 use crate::booklet::drawing::model::{BeadMark, Segment};
@@ -9,6 +10,8 @@ use crate::units::Point;
 
 /// How far the thread stands off a turning bead that it goes round.
 const OFF_TURN: f64 = 1.5;
+/// How far the thread runs from the middle of a picot's beads, as a share of their width.
+const PICOT_LANE: f64 = 0.3;
 
 impl Tracer<'_> {
     pub(super) fn strand(&mut self, strand: usize, number: Option<usize>, offset: f64, down: bool) {
@@ -52,12 +55,10 @@ impl Tracer<'_> {
                 self.run(number, Sight::Hidden, straight(top, bottom));
             }
             beads => {
-                let mut centres: Vec<Point> = beads.iter().map(hole_centre).collect();
-                if offset > 0.0 {
-                    centres.reverse();
+                let line = picot_line(beads, offset > 0.0);
+                if let Some(first) = line.first() {
+                    self.run(number, Sight::Open, sway(foot, *first)).head = true;
                 }
-                let mut line = vec![foot];
-                line.append(&mut centres);
                 self.run(number, Sight::Hidden, through(&line));
             }
         }
@@ -101,10 +102,8 @@ impl Tracer<'_> {
                 self.run(number, Sight::Open, line).head = true;
             }
             beads => {
-                let ends = (beads.first().map(hole_centre), beads.last().map(hole_centre));
-                if let (Some(first), Some(last)) = ends {
-                    let from = if down > 0.0 { first } else { last };
-                    self.run(number, Sight::Open, sway(from, into)).head = true;
+                if let Some(last) = picot_line(beads, down > 0.0).last() {
+                    self.run(number, Sight::Open, sway(*last, into)).head = true;
                 }
             }
         }
@@ -118,13 +117,14 @@ fn drop_hole(drop: &BeadMark) -> (Point, Point) {
     (Point::new(drop.centre.x.0 - half, y), Point::new(drop.centre.x.0 + half, y))
 }
 
-/// Where the thread runs through the middle of a bead's hole.
-fn hole_centre(bead: &BeadMark) -> Point {
-    if bead.shape == Shape::Drop {
-        Point::new(bead.centre.x.0, bead.centre.y.0 - bead.length.0 * 0.32)
-    } else {
-        bead.centre
+/// The thread through a picot's beads, on the outer side of their letters, from the left or the right.
+fn picot_line(beads: &[BeadMark], from_right: bool) -> Vec<Point> {
+    let narrowest = beads.iter().map(|b| b.width.0).fold(f64::INFINITY, f64::min);
+    let mut line = ring_line(beads, -PICOT_LANE * narrowest);
+    if from_right {
+        line.reverse();
     }
+    line
 }
 
 /// From above into the side of a drop.
