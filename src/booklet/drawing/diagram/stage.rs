@@ -216,8 +216,11 @@ fn strands(stage: &mut Stage, design: &Design, columns: &Columns, legs: &[Leg], 
         let look = if *faded { BeadLook::Faded } else { BeadLook::Flat };
         let turn = strand.turn.clamp(1, strand.beads.len().max(1));
         let (line, last) = strand.beads.split_at(strand.beads.len().saturating_sub(turn));
-        let (head, foot): (&[LetterId], &[LetterId]) = if line.len() > HEAD + FOOT + 1 {
-            (&line[..HEAD], &line[line.len() - FOOT..])
+        // A picot takes more room: one bead less at both ends.
+        let less = usize::from(turn > 1);
+        let (head, foot) = (HEAD - less, FOOT - less);
+        let (head, foot): (&[LetterId], &[LetterId]) = if line.len() > head + foot + 1 {
+            (&line[..head], &line[line.len() - foot..])
         } else {
             (line, &[])
         };
