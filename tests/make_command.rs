@@ -110,6 +110,25 @@ fn a_design_that_cannot_be_made_stops_no_other() {
 }
 
 #[test]
+fn palette_and_studio_files_that_a_shell_brings_along_are_passed_over() {
+    let catalogue = Catalogue::with_heron();
+    let ran = catalogue.run(&["make", "heron.yaml", "palette.yaml", "studio.yaml"]);
+    assert_eq!(paths(&ran.well().out), ["heron.pdf"]);
+    let none = catalogue.run(&["check", "palette.yaml", "studio.yaml"]);
+    assert_eq!(
+        none.ended(2).err,
+        "\
+error: palette.yaml is a palette, not a design
+  what to do: give the design that uses it; `fringebook remake FOLDER` finds all that do
+
+error: studio.yaml is a studio file, not a design
+  what to do: give the design that uses it; `fringebook remake FOLDER` finds all that do
+
+"
+    );
+}
+
+#[test]
 fn designs_that_would_share_a_file_are_refused() {
     let catalogue = Catalogue::with_heron();
     catalogue.write("birds/heron.yaml", design("Other Heron", ["ink", "mist", "slate"]));

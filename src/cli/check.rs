@@ -3,7 +3,7 @@
 use super::commands::Ending;
 use super::editions::PaperWish;
 use super::make::designs_among;
-use super::pipeline;
+use super::pipeline::{self, Desk};
 use super::say;
 use super::settings::{PaperName, Settings};
 use crate::diagnostic::{self, Severity};
@@ -43,10 +43,11 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         Ok(designs) => designs,
         Err(wrong) => return wrong,
     };
+    let desk = Desk::new(None);
     let checked: Vec<_> = designs
         .par_iter()
         .map(|path| {
-            let reading = pipeline::read(path, &settings, Some(PaperWish::Both.papers()));
+            let reading = desk.read(path, &settings, Some(PaperWish::Both.papers()));
             match reading.design {
                 Some(design) => pipeline::stitched(design, reading.problems).problems,
                 None => reading.problems,

@@ -65,7 +65,7 @@ pub(super) fn make_all(
     let readings: Vec<_> = designs
         .par_iter()
         .map(|path| {
-            let reading = pipeline::read(path, settings, sheet.papers());
+            let reading = desk.read(path, settings, sheet.papers());
             let Some(design) = reading.design else { return (Vec::new(), reading.problems) };
             let ways = if each_colourway { in_each_colourway(design) } else { vec![design] };
             let stitched = ways.into_iter().map(|d| pipeline::stitched(d, Vec::new())).collect();

@@ -3,7 +3,7 @@
 use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::settings::{BenchSettings, Settings};
 use crate::booklet::{self, BenchEarring, Booklet, Edition};
-use crate::design::{self, Design, Pair, Paper, Side, Wishes, Wording};
+use crate::design::{Design, Library, Pair, Paper, Reading, Side, Wishes, Wording};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout;
 use crate::paint::{self, Times};
@@ -14,8 +14,8 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// What all booklets of a run share.
-#[derive(Debug)]
 pub(super) struct Desk {
+    library: Library<'static>,
     templates: Option<PathBuf>,
     source_date_epoch: Option<i64>,
     wordings: Mutex<BTreeMap<String, Arc<Worded>>>,
@@ -58,7 +58,20 @@ impl Desk {
         // Reproducible builds: seconds since 1970 for tools that would otherwise ask the clock.
         let source_date_epoch =
             std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|text| text.trim().parse().ok());
-        Desk { templates, source_date_epoch, wordings: Mutex::default() }
+        Desk { library: Library::default(), templates, source_date_epoch, wordings: Mutex::default() }
+    }
+
+    /// Reads a design file as these settings wish it; palettes and studio files are read once a run.
+    pub(super) fn read(&self, path: &Path, settings: &Settings, papers: Option<Vec<Paper>>) -> Reading {
+        let wishes = Wishes {
+            colourway: settings.colourway.clone(),
+            colours: settings.colours.clone(),
+            start: settings.start.map(Side::from),
+            paper: papers,
+            large_print: settings.large_print,
+            language: settings.language.clone(),
+        };
+        self.library.read(path, &wishes)
     }
 
     /// The wording of a language, read once a run.
@@ -126,19 +139,6 @@ impl Desk {
             paint::pdf(&list, &times).map_err(|e| vec![Problem::error(format!("{}: {e}", design.slug))])?;
         Ok(Made { bytes, pages })
     }
-}
-
-/// Reads a design file as these settings wish it.
-pub(super) fn read(path: &Path, settings: &Settings, papers: Option<Vec<Paper>>) -> design::Reading {
-    let wishes = Wishes {
-        colourway: settings.colourway.clone(),
-        colours: settings.colours.clone(),
-        start: settings.start.map(Side::from),
-        paper: papers,
-        large_print: settings.large_print,
-        language: settings.language.clone(),
-    };
-    design::read(path, &wishes)
 }
 
 /// Follows the thread, counts, and takes advice. `problems` are those of reading.

@@ -4,7 +4,7 @@ use super::super::digest::{self, Inputs, SETTINGS, SLUG};
 use super::super::editions::{PaperWish, on_each_paper};
 use super::super::existing::{self, Existing};
 use super::super::names;
-use super::super::pipeline::{self, Desk};
+use super::super::pipeline::Desk;
 use super::super::settings::{PaperName, Settings};
 use super::RemakeArgs;
 use super::find::{Design, Found};
@@ -136,7 +136,7 @@ fn wanted(
 ) -> Wanted {
     let mut wanted = Wanted { booklets: Vec::new(), problems: Vec::new(), read: BTreeSet::new() };
     let plain = Settings::plain(PaperName::A4, false);
-    let reading = pipeline::read(&design.path, &plain, args.paper.map(PaperWish::papers));
+    let reading = desk.read(&design.path, &plain, args.paper.map(PaperWish::papers));
     let Some(checked) = reading.design else {
         wanted.problems = reading.problems;
         return wanted;
@@ -150,7 +150,7 @@ fn wanted(
     let asked_for = others.get(&beside).into_iter().flatten().filter(|other| !usual.contains(other));
     // Plain booklets on a paper that is no longer asked for would fight with the usual ones for a name.
     for settings in asked_for.filter(|s| !is_plain(s)) {
-        let reading = pipeline::read(&design.path, settings, Some(vec![settings.paper.into()]));
+        let reading = desk.read(&design.path, settings, Some(vec![settings.paper.into()]));
         match reading.design {
             Some(checked) => wanted.add(desk, design, &checked, settings),
             None => wanted.problems.extend(reading.problems),

@@ -1,0 +1,98 @@
+//! `bench` and personal copies, as stories.
+
+mod catalogue;
+
+use catalogue::{Catalogue, Ran};
+
+fn paths(ran: &Ran) -> Vec<&str> {
+    ran.out.lines().filter_map(|line| line.split_once("  ").map(|(path, _)| path)).collect()
+}
+
+fn pages(ran: &Ran) -> usize {
+    let words: Vec<&str> = ran.out.split_whitespace().collect();
+    let at = words.iter().position(|w| w.starts_with("page")).expect("pages are told");
+    words[at - 1].parse().expect("a number")
+}
+
+/// Appends what a reader appends that saves ticks: changed objects and a second end of file.
+fn tick(catalogue: &Catalogue, name: &str) -> Vec<u8> {
+    let mut bytes = catalogue.bytes(name);
+    bytes.extend(b"\n7 0 obj\n<< /V /Yes >>\nendobj\ntrailer\n<< /Prev 9 >>\nstartxref\n9\n%%EOF\n");
+    catalogue.write(name, &bytes);
+    bytes
+}
+
+#[test]
+fn a_bench_copy_has_its_own_name_and_fewer_pages_than_the_booklet() {
+    let catalogue = Catalogue::with_heron();
+    let booklet = catalogue.run(&["make", "heron.yaml"]);
+    let whole = catalogue.run(&["bench", "heron.yaml"]);
+    assert_eq!(paths(whole.ended(0)), ["heron-bench.pdf"]);
+    assert!(pages(&whole) < pages(booklet.ended(0)), "{whole:?} {booklet:?}");
+    let part = catalogue.run(&["bench", "heron.yaml", "--rows", "2-3", "--earring", "2"]);
+    assert_eq!(paths(part.ended(0)), ["heron-bench-rows-2-3-earring-2.pdf"]);
+    assert!(pages(&part) < pages(&whole), "{part:?} {whole:?}");
+}
+
+#[test]
+fn rows_that_are_not_there_are_refused() {
+    let catalogue = Catalogue::with_heron();
+    let ran = catalogue.run(&["bench", "heron.yaml", "--rows", "2-9"]);
+    assert_eq!(ran.ended(1).err, "error: heron: there is no row 9\n  what to do: the rows are 1 to 3\n\n");
+    catalogue.run(&["bench", "heron.yaml", "--rows", "3-2"]).ended(2);
+    assert_eq!(catalogue.names(), ["heron.yaml", "palette.yaml", "studio.yaml"]);
+}
+
+#[test]
+fn ticks_are_not_lost() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["bench", "heron.yaml"]).ended(0);
+    let ticked = tick(&catalogue, "heron-bench.pdf");
+
+    // Current: left as it is.
+    let again = catalogue.run(&["bench", "heron.yaml"]);
+    assert_eq!(again.ended(0).out, "heron-bench.pdf  current, left as it is\n");
+    assert_eq!(catalogue.bytes("heron-bench.pdf"), ticked);
+
+    // Out of date: the maker decides, in `bench` and in `remake`.
+    catalogue.edit("heron.yaml", "8A 2B 1C", "9A 2B 1C");
+    let refused = "\
+error: heron-bench.pdf has been written in since it was made (ticks or notes), so it is left as it is
+  what to do: rename it to keep it, or replace it with --replace
+
+";
+    assert_eq!(catalogue.run(&["bench", "heron.yaml"]).ended(1).err, refused);
+    assert_eq!(catalogue.run(&["remake", "."]).ended(1).err, refused);
+    assert_eq!(catalogue.bytes("heron-bench.pdf"), ticked);
+
+    catalogue.run(&["bench", "heron.yaml", "--replace"]).ended(0);
+    assert_ne!(catalogue.bytes("heron-bench.pdf"), ticked);
+}
+
+#[test]
+fn a_bench_copy_is_remade_with_the_rest() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["bench", "heron.yaml", "--rows", "1-2"]).ended(0);
+    catalogue.run(&["remake", "."]).ended(0);
+    let before = catalogue.bytes("heron-bench-rows-1-2.pdf");
+    catalogue.edit("palette.yaml", "#1b1c20", "#202228");
+    let ran = catalogue.run(&["remake", "."]);
+    let why = "bead ink: colour #1b1c20 → #202228".to_owned();
+    assert_eq!(
+        ran.ended(0).rows("made"),
+        [("heron-bench-rows-1-2.pdf".to_owned(), why.clone()), ("heron.pdf".to_owned(), why)]
+    );
+    assert_ne!(catalogue.bytes("heron-bench-rows-1-2.pdf"), before);
+}
+
+#[test]
+fn a_personal_copy_has_its_own_name_and_as_many_pages() {
+    let catalogue = Catalogue::with_heron();
+    let plain = catalogue.run(&["make", "heron.yaml"]);
+    let personal = catalogue.run(&["make", "heron.yaml", "--for", "Order 1042 & Co"]);
+    assert_eq!(paths(personal.ended(0)), ["heron-for-order-1042-co.pdf"]);
+    assert_eq!(pages(&personal), pages(plain.ended(0)));
+    let bytes = catalogue.bytes("heron-for-order-1042-co.pdf");
+    let stamp = b"Order 1042 &amp; Co";
+    assert!(bytes.windows(stamp.len()).any(|w| w == stamp), "the metadata name the customer");
+}
