@@ -84,12 +84,18 @@ impl Setter<'_> {
     }
 
     /// Strand numbers in working order, below each strand; two lines of them where they stand close.
-    pub(super) fn strand_labels(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
+    pub(super) fn strand_labels(
+        &mut self,
+        chart: &Chart,
+        shown: &[(usize, &ChartBead)],
+        view: &View,
+        piece: &mut Fragment,
+    ) {
         let strands = strands_shown(chart, view);
         let (size, two_lines) = self.strand_size(&strands, view);
         let cap = cap_height(Face::Bold, size);
         let pitch = pitch(&strands) * view.scale;
-        let hanging = lowest_beads(chart, view);
+        let hanging = lowest_beads(shown);
         for (i, strand) in strands.iter().enumerate() {
             let lower = if two_lines && i % 2 == 1 { cap * 1.35 } else { Mm::ZERO };
             let number = strand.number.to_string();
@@ -127,9 +133,9 @@ impl Setter<'_> {
 }
 
 /// The lowest beads of the strands that are shown: the only ones that can reach into a neighbour's number.
-fn lowest_beads<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartBead> {
+fn lowest_beads<'c>(shown: &[(usize, &'c ChartBead)]) -> Vec<&'c ChartBead> {
     let mut lowest: BTreeMap<usize, Vec<&ChartBead>> = BTreeMap::new();
-    for bead in chart.beads.iter().filter(|b| view.window.holds(b.centre)) {
+    for &(_, bead) in shown {
         if let Spot::Strand { strand, .. } = bead.spot {
             let beads = lowest.entry(strand).or_default();
             beads.push(bead);

@@ -1,6 +1,6 @@
 //! The little map on each page of a split chart: which part this is.
 
-use super::extent::{Extent, of_beads};
+use super::extent::Extent;
 use crate::booklet::Chart;
 use crate::booklet::drawing::{Align, Face};
 use crate::layout::NodeId;
@@ -21,7 +21,7 @@ impl Setter<'_> {
     pub(super) fn map(
         &mut self,
         chart: &Chart,
-        window: &Extent,
+        (whole, window): (&Extent, &Extent),
         part: &str,
         width: Mm,
         node: NodeId,
@@ -32,7 +32,6 @@ impl Setter<'_> {
         let colour = self.sheet.ink;
         piece.items =
             self.label(Ink { face: Face::Bold, size: style.size, colour }, part, at, Align::Start, node);
-        let whole = of_beads(chart.beads.iter());
         let scale = (MAP / whole.height()).min(width * 0.5 / whole.width());
         let left = width - whole.width() * scale;
         let x = |mm: Mm| left + (mm - whole.left) * scale;

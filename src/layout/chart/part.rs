@@ -44,7 +44,16 @@ impl Setter<'_> {
         let mut counted = vec![false; chart.beads.len()];
         let parts = plan.windows.len();
         let mut slabs = Vec::new();
+        // Windows come band by band; each band's beads are picked out once.
+        let mut band: (Option<(Mm, Mm)>, Vec<(usize, &ChartBead)>) = (None, Vec::new());
         for (i, window) in plan.windows.iter().enumerate() {
+            if band.0 != Some((window.top, window.bottom)) {
+                let inside =
+                    |(_, b): &(usize, &ChartBead)| b.centre.y >= window.top && b.centre.y <= window.bottom;
+                let beads = chart.beads.iter().enumerate().filter(inside).collect();
+                band = (Some((window.top, window.bottom)), beads);
+            }
+            let shown: Vec<_> = band.1.iter().copied().filter(|(_, b)| window.holds(b.centre)).collect();
             let part = self
                 .booklet
                 .words
@@ -55,11 +64,11 @@ impl Setter<'_> {
             let node = self.tree.add(parent, Role::Figure { alt });
             let mut piece = Fragment::default();
             if parts > 1 {
-                let head = self.map(chart, window, &part, width, node);
+                let head = self.map(chart, (&plan.whole, window), &part, width, node);
                 piece.height = head.height;
                 piece.absorb(head, Mm::ZERO, Mm::ZERO);
             }
-            let drawn = self.chart_part(chart, plan, *window, width, node, &mut counted);
+            let drawn = self.chart_part(chart, plan, (*window, &shown), width, node, &mut counted);
             let y = piece.height;
             piece.height += drawn.height;
             piece.absorb(drawn, Mm::ZERO, y);
@@ -76,13 +85,11 @@ impl Setter<'_> {
         &mut self,
         chart: &Chart,
         plan: &Plan,
-        window: Extent,
+        (window, shown): (Extent, &[(usize, &ChartBead)]),
         width: Mm,
         node: NodeId,
         counted: &mut [bool],
     ) -> Fragment {
-        let shown: Vec<(usize, &ChartBead)> =
-            chart.beads.iter().enumerate().filter(|(_, b)| window.holds(b.centre)).collect();
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
         let gutters = self.gutters(chart, &reach, plan.scale);
         let drawn = reach.width() * plan.scale;
@@ -93,11 +100,11 @@ impl Setter<'_> {
         let view = View { window, shown: reach, scale: plan.scale, at, letter: plan.letter, node };
         let mut piece =
             Fragment { height: reach.height() * plan.scale + gutters.foot, ..Fragment::default() };
-        self.chart_beads(&shown, &view, counted, &mut piece);
+        self.chart_beads(shown, &view, counted, &mut piece);
         self.fifths(chart, &view, &mut piece);
         self.anchors(chart, &view, &mut piece);
         self.row_labels(chart, &view, &mut piece);
-        self.strand_labels(chart, &view, &mut piece);
+        self.strand_labels(chart, shown, &view, &mut piece);
         piece
     }
 

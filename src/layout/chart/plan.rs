@@ -7,7 +7,7 @@ use crate::design::{Shape, Side};
 use crate::layout::faces::loaded;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
-use crate::units::{Mm, Pt};
+use crate::units::{Mm, Point, Pt};
 
 /// Share of a bead's height that its letter's capitals take.
 const LETTER_HEIGHT: f64 = 0.64;
@@ -33,6 +33,8 @@ pub(in crate::layout) struct Plan {
     pub letter: Option<Pt>,
     /// The windows, one a page, in order; a single one holds everything.
     pub windows: Vec<Extent>,
+    /// The extent of all beads.
+    pub whole: Extent,
 }
 
 impl Plan {
@@ -56,7 +58,7 @@ impl Setter<'_> {
         let cap = cap.max(floor);
         let scale = (across / whole.width()).min(down / whole.height()).min(cap);
         if scale >= floor {
-            return Plan { scale, letter: Some(self.letter(scale, per_scale)), windows: vec![whole] };
+            return Plan { scale, letter: Some(self.letter(scale, per_scale)), windows: vec![whole], whole };
         }
         let down = (down - self.map_height()).max(Mm(15.0));
         let (bead_across, bead_down) = largest(chart);
@@ -76,12 +78,25 @@ impl Setter<'_> {
                 let right = if c + 1 == columns { whole.right } else { left + wide };
                 let bottom = if r + 1 == rows { whole.bottom } else { top + high };
                 let part = Extent { left, right, top, bottom };
-                if chart.beads.iter().any(|b| !b.faded && part.holds(b.centre)) {
-                    windows.push(part);
+                windows.push(part);
+            }
+        }
+        let step = Point { x: wide - share_x, y: high - share_y };
+        let mut used = vec![false; windows.len()];
+        for bead in chart.beads.iter().filter(|b| !b.faded) {
+            // Only the windows round the one that the bead's place points to can hold it.
+            let near = |along: Mm, step: Mm, count: usize| {
+                let last = (along / step).floor().max(0.0) as usize;
+                last.saturating_sub(2)..(last + 2).min(count)
+            };
+            for r in near(bead.centre.y - whole.top, step.y, rows) {
+                for c in near(bead.centre.x - whole.left, step.x, columns) {
+                    used[r * columns + c] |= windows[r * columns + c].holds(bead.centre);
                 }
             }
         }
-        Plan { scale, letter: Some(self.letter(scale, per_scale)), windows }
+        let windows = windows.into_iter().zip(used).filter_map(|(w, used)| used.then_some(w)).collect();
+        Plan { scale, letter: Some(self.letter(scale, per_scale)), windows, whole }
     }
 
     /// Letters' size at a scale, never over what looks well.
