@@ -78,7 +78,7 @@ impl Book<'_> {
     }
 
     /// `from the left` or `from the right`.
-    pub(super) fn from_side(&self, side: Side) -> String {
+    pub(super) fn side_started(&self, side: Side) -> String {
         self.words.fixed(match side {
             Side::Left => Word::NameFromLeft,
             Side::Right => Word::NameFromRight,
@@ -161,7 +161,7 @@ impl Book<'_> {
     /// `row 5, stacks 3 and 4 from the left`: an anchor's place.
     pub(super) fn anchor_place(&self, anchor: &Anchor) -> String {
         let (row, [first, second]) = anchor.numbers();
-        let side = self.from_side(Side::Left);
+        let side = self.side_started(Side::Left);
         self.words.say(
             Word::StepsPlace,
             minijinja::context! { row => row, first => first, second => second, side => side },

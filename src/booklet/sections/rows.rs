@@ -26,7 +26,7 @@ pub(super) fn section(book: &Book) -> Section {
 fn example(book: &Book, row: &RowWork) -> Block {
     let words = &book.words;
     let number = row.row + 1;
-    let side = book.from_side(row.from);
+    let side = book.side_started(row.from);
     let start = book.spaced(&row.starts_with);
     let text = if row.then.is_empty() && row.starts_with.len() == book.design.body.drop {
         words.say(

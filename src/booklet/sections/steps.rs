@@ -119,7 +119,7 @@ impl Steps<'_> {
             let title = words.say(Word::StepsNextRows, context! { row => 3 });
             let mut text = words.say(
                 Word::StepsNextRowsText,
-                context! { row => 3, before => 2, side => book.from_side(row.from), beads => book.spaced(&row.starts_with) },
+                context! { row => 3, before => 2, side => book.side_started(row.from), beads => book.spaced(&row.starts_with) },
             );
             if self.is_single(row) {
                 text = format!("{text} {}", words.fixed(Word::StepsLastSingleText));
@@ -165,7 +165,7 @@ impl Steps<'_> {
         let check = check(book, &words.say(Word::StepsRowCheck, context! { row => 2, stacks => stacks }));
         let mut blocks = vec![paragraph(&words.say(
             Word::StepsRowStartText,
-            context! { row => 2, side => book.from_side(row.from), beads => book.spaced(&row.starts_with) },
+            context! { row => 2, side => book.side_started(row.from), beads => book.spaced(&row.starts_with) },
         ))];
         let title = words.say(Word::StepsRowStart, context! { row => 2 });
         let Some(next) = row.then.first() else {
