@@ -45,15 +45,16 @@ impl Setter<'_> {
         let parts = plan.windows.len();
         let mut slabs = Vec::new();
         // Windows come band by band; each band's beads are picked out once.
-        let mut band: (Option<(Mm, Mm)>, Vec<(usize, &ChartBead)>) = (None, Vec::new());
+        let mut band_reach: Option<(Mm, Mm)> = None;
+        let mut band: Vec<(usize, &ChartBead)> = Vec::new();
         for (i, window) in plan.windows.iter().enumerate() {
-            if band.0 != Some((window.top, window.bottom)) {
+            if band_reach != Some((window.top, window.bottom)) {
                 let inside =
                     |(_, b): &(usize, &ChartBead)| b.centre.y >= window.top && b.centre.y <= window.bottom;
                 let beads = chart.beads.iter().enumerate().filter(inside).collect();
-                band = (Some((window.top, window.bottom)), beads);
+                (band_reach, band) = (Some((window.top, window.bottom)), beads);
             }
-            let shown: Vec<_> = band.1.iter().copied().filter(|(_, b)| window.holds(b.centre)).collect();
+            let shown: Vec<_> = band.iter().copied().filter(|(_, b)| window.holds(b.centre)).collect();
             let part = self
                 .booklet
                 .words
