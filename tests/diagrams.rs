@@ -6,8 +6,8 @@ mod made;
 mod svg;
 
 use fringebook::booklet::drawing::{
-    BeadLook, BeadMark, Diagram, Drawing, Face, LabelMark, Mark, PathMark, Segment, diagrams, earring, pair,
-    ruler, silhouette,
+    BeadLook, BeadMark, Diagram, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment, diagrams, earring,
+    pair, ruler, silhouette,
 };
 use fringebook::colour::Colour;
 use fringebook::design::{Design, Pair};
@@ -246,8 +246,6 @@ fn letters_do_not_lie_on_one_another() {
 
 #[test]
 fn letters_and_numbers_can_be_read_on_their_ground() {
-    // Share of white that layout mixes into faded beads.
-    const FADED: f64 = 0.62;
     each(|design, _, diagram| {
         for letter in labels(&diagram.drawing).iter().filter(|l| l.face == Face::Letters) {
             let bead = beads(&diagram.drawing)

@@ -6,14 +6,12 @@ use super::setter::{Ink, Setter};
 use super::sheet::SMALLEST_LETTER;
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
-use crate::booklet::drawing::{BeadLook, Drawing, LabelMark, Mark, Segment, Stroke};
+use crate::booklet::drawing::{BeadLook, Drawing, FADED, LabelMark, Mark, Segment, Stroke};
 use crate::colour::Colour;
 use crate::units::{Mm, Point, Pt};
 
 /// Thinnest line that prints well on home printers: common practice, no source.
 const THINNEST: Mm = Mm(0.08);
-/// How far a bead that is not concerned is mixed with white.
-pub(super) const FADED: f64 = 0.62;
 /// How far a bead of a bench copy's chart is mixed with white.
 const BENCH_PALE: f64 = 0.6;
 

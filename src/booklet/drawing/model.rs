@@ -62,6 +62,9 @@ pub enum BeadLook {
     Silhouette,
 }
 
+/// How far a bead that is not concerned is mixed with white.
+pub const FADED: f64 = 0.62;
+
 /// A piece of a path.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub enum Segment {

@@ -2,12 +2,11 @@
 
 use super::part::View;
 use crate::booklet::ChartBead;
-use crate::booklet::drawing::{BeadLook, Face};
+use crate::booklet::drawing::{BeadLook, FADED, Face};
 use crate::colour::{Colour, ink_on};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
 use crate::layout::legend::letter_drop;
-use crate::layout::picture::FADED;
 use crate::layout::setter::Setter;
 use crate::layout::tree::within;
 use crate::layout::{Bead, Glyph, Glyphs, Item, Layer, Paint};

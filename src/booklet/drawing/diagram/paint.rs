@@ -8,7 +8,7 @@ use super::stage::{Shown, Stage};
 use super::state::Edge;
 use super::thread::{End, Run, Sight, Thread};
 use crate::booklet::drawing::findings::open_guard;
-use crate::booklet::drawing::model::{BeadLook, Face, Segment, Stroke};
+use crate::booklet::drawing::model::{BeadLook, FADED, Face, Segment, Stroke};
 use crate::booklet::drawing::sketch::{Sketch, circle, pen};
 use crate::colour::{Colour, ink_on};
 use crate::design::Design;
@@ -23,8 +23,6 @@ const ACCENTS: [Colour; 4] = [
 ];
 /// Thread laid before.
 const LAID: Colour = Colour::new(0x8b, 0x8f, 0x96);
-/// How far a faded bead is mixed with white, for the contrast of its letter.
-const FADED: f64 = 0.62;
 /// Least contrast of letters (WCAG 2.2, 1.4.3).
 const LEGIBLE: f64 = 4.6;
 /// Width of thread in the open.
