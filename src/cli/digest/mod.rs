@@ -1,6 +1,8 @@
 //! What went into a booklet, part by part and as one digest. Both stand in the file's own metadata, so
 //! that a later run can tell whether the booklet is current, and if not, why.
 
+#[cfg(test)]
+mod agreement;
 mod parts;
 mod reasons;
 mod value;

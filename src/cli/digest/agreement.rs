@@ -1,0 +1,178 @@
+//! The digest and the booklet agree: what changes the one changes the other.
+
+use super::parts_of;
+use crate::booklet::{self, Booklet, Edition};
+use crate::cli::settings::{PaperName, Settings};
+use crate::design::{Paper, Wishes, Wording, read_texts};
+use crate::{stitch, tally};
+
+const DESIGN: &str = "\
+title: Heron
+summary: A small triangle.
+edition: 1
+date: 2026-05-04
+skill: easy
+colours: {A: ink, B: mist, C: old reed}
+body:
+  stitch: brick
+  drop: 1
+  picture: |
+    ..A B A
+    .A B B A
+    A B C B A
+fringe:
+  strands:
+    - 6A 2B 1C
+    - 7A 2B 1C
+    - 8A 2B 1C
+    - 7A 2B 1C
+    - 6A 2B 1C
+pair: same
+hang: thread guard
+start: left
+colourways:
+  River: {C: slate}
+";
+
+const PALETTE: &str = "\
+currency: EUR
+beads:
+  ink: {name: Ink, finish: matte, colour: \"#1b1c20\", code: Q1, supplier: Weir, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.90}, stock: 3}
+  mist: {name: Mist, colour: \"#d9dfe0\", shape: cylinder, size: 11/0, hole: 0.9 mm, pack: {grams: 4, price: 1.10}}
+  old reed: {name: Old reed, colour: \"#6f7f40\", shape: cylinder, size: 11/0, replaced by: reed}
+  reed: {name: Reed, colour: \"#6f7f45\", shape: cylinder, size: 11/0, pack: {grams: 4, price: 1.20}}
+  slate: {name: Slate, colour: \"#4a5a6a\", shape: cylinder, size: 11/0, pack: {grams: 5, price: 3.00}}
+  never: {name: Never, colour: \"#123456\", shape: cylinder, size: 11/0, pack: {grams: 7, price: 9.00}}
+threads:
+  body: {name: braided thread, colour: \"#ffffff\", diameter: 0.15 mm, spool: {length: 50 m, price: 9.00}, stock: 4 m}
+  fringe: {name: nylon, colour: \"#ffffff\", diameter: 0.20 mm, stretch first: true}
+  spare: {name: spare thread, colour: \"#ff0000\", diameter: 0.20 mm}
+findings:
+  thread guard: {name: guard, holes: 4.0 mm apart, per earring: 1, price: 0.20, stock: 8}
+  ear wire: {name: ear wire, per earring: 1}
+needle: 0.36 mm
+tools: [needle, scissors]
+";
+
+const STUDIO: &str = "\
+name: Willow Weir
+web: willow.example
+contact: hello@willow.example
+copyright: © Willow Weir
+accent: \"#2f5563\"
+paper: a4
+language: en
+units: metric
+large print: false
+terms: [One., Two.]
+";
+
+/// The booklet with a digest that is always the same, and the digest.
+fn made(design: &str, palette: &str, studio: &str) -> (Booklet, String) {
+    let files = [("heron.yaml", design), ("palette.yaml", palette), ("studio.yaml", studio)];
+    let reading = read_texts(&files, &Wishes::default());
+    let design = reading.design.unwrap_or_else(|| panic!("{:#?}", reading.problems));
+    let settings = Settings::plain(PaperName::A4, false);
+    let digest = parts_of(&design, &settings, "").digest;
+    let work = stitch::stitch(&design);
+    let tally = tally::tally(&design, &work);
+    let wording = Wording::built_in("en").expect("English is built in");
+    let edition = Edition {
+        paper: Paper::A4,
+        grey: false,
+        large_print: design.studio.large_print,
+        stamp: None,
+        digest: String::new(),
+        digest_parts: Vec::new(),
+    };
+    let booklet = booklet::compose(&design, &work, &tally, &wording, &edition).expect("composed");
+    (booklet, digest)
+}
+
+/// Edits of all three files: what is replaced, and by what.
+const SHOWN: [(&str, &str); 42] = [
+    ("title: Heron", "title: Grey Heron"),
+    ("A small triangle.", "A small point."),
+    ("edition: 1", "edition: 2"),
+    ("2026-05-04", "2026-05-05"),
+    ("skill: easy", "skill: complex"),
+    ("B: mist", "B: slate"),
+    ("C: old reed", "C: reed"),
+    (".A B B A", ".A B C A"),
+    ("8A 2B 1C", "9A 2B 1C"),
+    ("pair: same", "pair: mirrored"),
+    ("hang: thread guard", "hang: {loop: 8A}"),
+    ("start: left", "start: right"),
+    ("River: {C: slate}", "Stream: {C: slate}"),
+    ("River: {C: slate}", "River: {B: slate}"),
+    ("name: Ink", "name: Black"),
+    ("finish: matte", "finish: glossy"),
+    ("#1b1c20", "#1b1c21"),
+    ("code: Q1", "code: Q2"),
+    ("supplier: Weir", "supplier: Mill"),
+    ("size: 11/0, pack: {grams: 5, price: 2.90}", "size: 15/0, pack: {grams: 5, price: 2.90}"),
+    ("grams: 5, price: 2.90", "grams: 0.1, price: 2.90"),
+    ("price: 2.90", "price: 3.90"),
+    ("name: Old reed", "name: Former reed"),
+    ("name: Reed", "name: Rush"),
+    ("name: Slate", "name: Stone"),
+    ("#4a5a6a", "#4a5a6b"),
+    ("name: braided thread", "name: plaited thread"),
+    ("name: nylon", "name: fine nylon"),
+    ("stretch first: true", "stretch first: false"),
+    ("name: guard", "name: horseshoe"),
+    ("name: ear wire, per earring: 1", "name: ear wire, per earring: 2"),
+    ("tools: [needle, scissors]", "tools: [needle, pliers]"),
+    ("currency: EUR", "currency: GBP"),
+    ("name: Willow Weir", "name: Willow Mill"),
+    ("willow.example\ncontact", "weir.example\ncontact"),
+    ("hello@", "ask@"),
+    ("© Willow Weir", "© W. Weir"),
+    ("#2f5563", "#2f5564"),
+    ("units: metric", "units: imperial"),
+    ("large print: false", "large print: true"),
+    ("[One., Two.]", "[One., Three.]"),
+    ("language: en\n", "language: de\n"),
+];
+
+/// What no booklet shows.
+const HIDDEN: [(&str, &str); 8] = [
+    ("stock: 3", "stock: 300"),
+    ("stock: 4 m", "stock: 40 m"),
+    ("stock: 8", "stock: 80"),
+    ("name: Never", "name: Ever"),
+    ("grams: 7, price: 9.00", "grams: 8, price: 8.00"),
+    ("price: 3.00", "price: 4.00"),
+    ("name: spare thread", "name: other thread"),
+    ("currency: EUR", "# A note.\ncurrency: EUR"),
+];
+
+fn edited(old: &str, new: &str) -> (Booklet, String) {
+    let texts = [DESIGN, PALETTE, STUDIO];
+    assert_eq!(texts.iter().filter(|t| t.contains(old)).count(), 1, "{old:?} stands in one file");
+    let [design, palette, studio] = texts.map(|text| text.replacen(old, new, 1));
+    made(&design, &palette, &studio)
+}
+
+#[test]
+fn what_a_booklet_shows_is_in_its_digest() {
+    let (booklet, digest) = made(DESIGN, PALETTE, STUDIO);
+    for (old, new) in SHOWN {
+        let (changed, its_digest) = edited(old, new);
+        // A change of language shows in the wording, which is no part of this test.
+        if !old.starts_with("language") {
+            assert!(booklet != changed, "{old} → {new} shows");
+        }
+        assert_ne!(digest, its_digest, "{old} → {new} is in the digest");
+    }
+}
+
+#[test]
+fn what_no_booklet_shows_is_not_in_its_digest() {
+    let (booklet, digest) = made(DESIGN, PALETTE, STUDIO);
+    for (old, new) in HIDDEN {
+        let (same, its_digest) = edited(old, new);
+        assert!(booklet == same, "{old} → {new} does not show");
+        assert_eq!(digest, its_digest, "{old} → {new} is not in the digest");
+    }
+}
