@@ -45,11 +45,11 @@ beads:
   never: {name: Never, colour: \"#123456\", shape: cylinder, size: 11/0, pack: {grams: 7, price: 9.00}}
 threads:
   body: {name: braided thread, colour: \"#ffffff\", diameter: 0.15 mm, spool: {length: 50 m, price: 9.00}, stock: 4 m}
-  fringe: {name: nylon, colour: \"#ffffff\", diameter: 0.20 mm, stretch first: true}
+  fringe: {name: nylon, colour: \"#ffffff\", diameter: 0.20 mm, stretch first: true, spool: {length: 20 m, price: 3.10}}
   spare: {name: spare thread, colour: \"#ff0000\", diameter: 0.20 mm}
 findings:
   thread guard: {name: guard, holes: 4.0 mm apart, per earring: 1, price: 0.20, stock: 8}
-  ear wire: {name: ear wire, per earring: 1}
+  ear wire: {name: ear wire, per earring: 1, price: 0.50}
 needle: 0.36 mm
 tools: [needle, scissors]
 ";
@@ -175,4 +175,17 @@ fn what_no_booklet_shows_is_not_in_its_digest() {
         assert!(booklet == same, "{old} → {new} does not show");
         assert_eq!(digest, its_digest, "{old} → {new} is not in the digest");
     }
+}
+
+#[test]
+fn where_no_cost_is_printed_currency_and_prices_of_threads_are_not_in_the_digest() {
+    let unpriced = PALETTE.replace("grams: 4, price: 1.10", "grams: 4");
+    let (booklet, digest) = made(DESIGN, &unpriced, STUDIO);
+    for (old, new) in [("currency: EUR", "currency: GBP"), ("50 m, price: 9.00", "50 m, price: 8.00")] {
+        let (same, its_digest) = made(DESIGN, &unpriced.replacen(old, new, 1), STUDIO);
+        assert!(booklet == same, "{old} → {new} does not show");
+        assert_eq!(digest, its_digest, "{old} → {new} is not in the digest");
+    }
+    let (priced, _) = made(DESIGN, PALETTE, STUDIO);
+    assert!(priced != booklet, "with every price the cost shows");
 }

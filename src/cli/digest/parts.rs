@@ -57,8 +57,9 @@ pub(in crate::cli) fn parts_of(design: &Design, settings: &Settings, templates: 
         let bead = &design.palette.beads[id.0];
         parts.push((format!("bead {}", bead.key), of_bead(bead, used.contains(&id))));
     }
-    parts.push(("thread of the body".to_owned(), of_thread(&design.body_thread)));
-    parts.push(("thread of the fringe".to_owned(), of_thread(&design.fringe_thread)));
+    let summed = prints_cost(design, &used);
+    parts.push(("thread of the body".to_owned(), of_thread(&design.body_thread, summed)));
+    parts.push(("thread of the fringe".to_owned(), of_thread(&design.fringe_thread, summed)));
     for finding in &design.findings {
         parts.push((format!("finding {}", finding.key), of_finding(finding)));
     }
@@ -67,7 +68,7 @@ pub(in crate::cli) fn parts_of(design: &Design, settings: &Settings, templates: 
         Fields::default()
             .add("tools", list(&design.palette.tools))
             .maybe("needle", design.palette.needle.map(|n| n.0))
-            .maybe("currency", design.palette.currency.as_ref())
+            .maybe("currency", design.palette.currency.as_ref().filter(|_| summed))
             .done(),
     ));
     parts.push(("studio".to_owned(), of_studio(&design.studio)));
@@ -84,6 +85,15 @@ fn digest(parts: &[(String, String)]) -> String {
         let _ = write!(all, "{}:{name}{}:{value}", name.len(), value.len());
     }
     hash(all.as_bytes())
+}
+
+/// Whether the booklet prints the cost of everything, and with it the currency and the prices of
+/// threads: only where nothing that it uses is without a price.
+fn prints_cost(design: &Design, used: &BTreeSet<BeadId>) -> bool {
+    let threads = [&design.body_thread, &design.fringe_thread];
+    used.iter().all(|id| design.palette.beads[id.0].pack.is_some_and(|pack| pack.price.is_some()))
+        && threads.iter().all(|thread| thread.spool.is_some_and(|spool| spool.price.is_some()))
+        && design.findings.iter().all(|finding| finding.price.is_some())
 }
 
 fn beads_of(letter: &Letter) -> impl Iterator<Item = BeadId> {
@@ -168,14 +178,14 @@ fn of_bead(bead: &Bead, priced: bool) -> String {
         .done()
 }
 
-fn of_thread(thread: &Thread) -> String {
+fn of_thread(thread: &Thread, priced: bool) -> String {
     Fields::default()
         .add("name", &thread.name)
         .add("colour", thread.colour.hex())
         .add("diameter", thread.diameter.0)
         .add("stretch-first", thread.stretch_first)
         .maybe("spool", thread.spool.map(|s| s.length.0))
-        .maybe("price", thread.spool.and_then(|s| s.price))
+        .maybe("price", thread.spool.and_then(|s| s.price).filter(|_| priced))
         .done()
 }
 
