@@ -45,7 +45,7 @@ impl Steps<'_> {
     fn add(&mut self, title: String, blocks: Vec<Block>, kinds: &[ExcerptKind]) {
         let mut figures = Vec::new();
         for kind in kinds {
-            if let Some(at) = self.diagrams.iter().position(|(k, _)| k == kind) {
+            while let Some(at) = self.diagrams.iter().position(|(k, _)| k == kind) {
                 figures.push(self.diagrams.remove(at).1);
             }
         }
