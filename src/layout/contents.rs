@@ -24,7 +24,7 @@ impl Setter<'_> {
             let link = self.tree.add(reference, Role::Link);
             let text = Text::plain(&section.title);
             let words = self.block(&text, &style, width - number_room * 2.0, how, Align::Start, link);
-            let pad = style.leading * 0.2;
+            let pad = style.leading * 0.05;
             let mut piece = Fragment { height: words.height + pad * 2.0, ..Fragment::default() };
             let last_line = words.height - style.leading + pad;
             let y = last_line + baseline(&style);

@@ -1,10 +1,8 @@
-//! Colour chart: every bead at its true proportion, and the silhouette at true size.
+//! Colour chart: every bead at its true proportion.
 
 use crate::booklet::book::Book;
-use crate::booklet::drawing;
 use crate::booklet::{
-    Block, Chart, ChartAnchor, ChartBead, ChartPart, ChartRow, ChartStrand, Figure, ParagraphStyle, Section,
-    Text,
+    Block, Chart, ChartAnchor, ChartBead, ChartPart, ChartRow, ChartStrand, ParagraphStyle, Section, Text,
 };
 use crate::design::{Design, LetterId, Word};
 use crate::stitch::{Lying, Spot, ThreadUse};
@@ -40,7 +38,6 @@ pub(super) fn section(book: &Book) -> Section {
         });
         blocks.push(Block::Chart(chart(book, ChartPart::Fringe)));
     }
-    blocks.push(true_size(book));
     Section {
         name: "chart".into(),
         title: words.fixed(Word::ChartTitle),
@@ -86,22 +83,6 @@ fn fits_one_page(book: &Book) -> bool {
         .map(|b| b.length.min(b.width))
         .fold(Mm(f64::INFINITY), Mm::min);
     shortest * scale >= SMALLEST_ON_ONE_PAGE
-}
-
-fn true_size(book: &Book) -> Block {
-    let (words, size) = (&book.words, book.tally.size);
-    Block::Together(vec![
-        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
-        Block::Paragraph {
-            text: Text::plain(words.fixed(Word::ChartTrueSizeText)),
-            style: ParagraphStyle::Body,
-        },
-        Block::Figure(Figure {
-            drawing: drawing::silhouette(book.design, book.work),
-            caption: Text::default(),
-            alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
-        }),
-    ])
 }
 
 /// A chart of one part of the earring.

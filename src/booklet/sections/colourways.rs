@@ -11,7 +11,7 @@ use crate::units::Mm;
 use minijinja::context;
 
 /// Height of a small chart: a row of them leaves room for the tables below.
-const SMALL_CHART: Mm = Mm(85.0);
+const SMALL_CHART: Mm = Mm(66.0);
 
 /// `None` when the design has no colourways, or the booklet is of one colourway only.
 pub(super) fn section(book: &Book) -> Option<Section> {

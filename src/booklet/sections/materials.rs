@@ -1,10 +1,11 @@
-//! Materials: beads, thread with its plan, findings, tools, cost.
+//! Materials: beads, thread with its plan, findings, tools, cost, and the earring at its true size.
 
 use super::fits;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
+use crate::booklet::drawing::{self, Align};
 use crate::booklet::{
-    Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+    Block, CalloutKind, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow,
+    Text,
 };
 use crate::design::{Bead, Word};
 use crate::stitch::{Cut, Phase, ThreadUse};
@@ -36,6 +37,8 @@ pub(super) fn section(book: &Book) -> Section {
     if let Some(cost) = book.tally.cost {
         blocks.push(small(&words.say(Word::MaterialsCost, context! { cost => cost })));
     }
+    // Here rather than behind the chart, which fills its page: who sees how small it is buys beads that fit.
+    blocks.push(true_size(book));
     Section {
         name: "materials".into(),
         title: words.fixed(Word::MaterialsTitle),
@@ -326,4 +329,21 @@ fn findings(book: &Book) -> Table {
         rows: rows.collect(),
         row_header: Some(0),
     }
+}
+
+/// The silhouette at true size, with a bar to check the print by.
+fn true_size(book: &Book) -> Block {
+    let (words, size) = (&book.words, book.tally.size);
+    Block::Together(vec![
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
+        Block::Paragraph {
+            text: Text::plain(words.fixed(Word::ChartTrueSizeText)),
+            style: ParagraphStyle::Body,
+        },
+        Block::Figure(Figure {
+            drawing: drawing::silhouette(book.design, book.work),
+            caption: Text::default(),
+            alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
+        }),
+    ])
 }
