@@ -3,7 +3,7 @@
 use super::{RunStyle, Text, TextRun};
 
 /// Parses marked text; a mark without its partner stands as it is.
-pub(super) fn parse(text: &str) -> Text {
+pub(in crate::booklet) fn parse(text: &str) -> Text {
     let mut runs = Vec::new();
     let mut plain = String::new();
     let mut rest = text;

@@ -1,10 +1,15 @@
 //! What a booklet is: the tree of blocks that layout sets on pages.
 
-use super::drawing::{Align, Drawing};
+mod chart;
+mod table;
+
+pub use chart::*;
+pub use table::*;
+
+use crate::booklet::drawing::Drawing;
 use crate::colour::Colour;
-use crate::design::{Date, Paper, Picture, Shape, Side};
-use crate::stitch::Spot;
-use crate::units::{Mm, Point};
+use crate::design::{Date, Paper, Picture};
+use crate::units::Mm;
 use serde::Serialize;
 
 /// A whole booklet or bench copy.
@@ -184,7 +189,7 @@ impl Text {
     /// Text marked up as the templates mark it: `**strong**`, `_emphasis_` (at word edges), `[words](#section)`, `[words](https://…)`.
     #[must_use]
     pub fn marked(text: &str) -> Text {
-        super::markup::parse(text)
+        crate::booklet::markup::parse(text)
     }
     /// Its words without styles.
     #[must_use]
@@ -202,107 +207,6 @@ pub enum ParagraphStyle {
     Lead,
     /// Notes below tables and charts, smaller.
     Small,
-}
-
-/// A table.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Table {
-    /// What it is, for those who cannot see it; not printed.
-    pub summary: String,
-    /// Its columns.
-    pub columns: Vec<Column>,
-    /// Cells of the heading row.
-    pub head: Vec<Text>,
-    /// Rows.
-    pub rows: Vec<TableRow>,
-    /// Column whose cells are headings of their rows.
-    pub row_header: Option<usize>,
-}
-
-/// A column of a table.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Column {
-    /// How its cells are aligned.
-    pub align: Align,
-    /// How its width is found.
-    pub width: ColumnWidth,
-}
-
-/// How a column's width is found.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum ColumnWidth {
-    /// As wide as its widest unbroken cell.
-    Fit,
-    /// A share of what is left, broken over lines as needed.
-    Share(f64),
-}
-
-/// A row of a table.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TableRow {
-    /// Its cells, one a column.
-    pub cells: Vec<Cell>,
-    /// How it is set.
-    pub kind: RowKind,
-}
-
-/// How a table row is set.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub enum RowKind {
-    /// As usual.
-    Plain,
-    /// A sum: strong, with a rule above.
-    Total,
-    /// A heading of a group of rows, in its first cell, over the whole width.
-    Group,
-}
-
-/// What a table cell holds.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Cell {
-    /// Text.
-    Text(Text),
-    /// A bead with its letter.
-    Swatch(Swatch),
-    /// A box to tick.
-    Tick(Tick),
-    /// Text in parts, some with a box to tick before them.
-    Parts(Vec<CellPart>),
-    /// Nothing.
-    Empty,
-}
-
-/// A part of a cell's text.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CellPart {
-    /// The box to tick before it.
-    pub tick: Option<Tick>,
-    /// Its text, not broken over lines.
-    pub text: Text,
-}
-
-/// A bead shown by itself.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Swatch {
-    /// Its letter; `None` for a bare swatch.
-    pub letter: Option<char>,
-    /// Its colour.
-    pub colour: Colour,
-    /// Its shape.
-    pub shape: Shape,
-    /// Its pattern in grey, an index from 0; `None` for none.
-    pub pattern: Option<u8>,
-    /// What to say of it to those who cannot see it.
-    pub alt: String,
-}
-
-/// A box to tick, on paper and on a tablet.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Tick {
-    /// Name of the form field, unique in the file (`row-5`).
-    pub name: String,
-    /// What a tablet says of it.
-    pub tooltip: String,
 }
 
 /// A drawing in the text.
@@ -348,124 +252,6 @@ pub enum CoverPicture {
     Drawn(Drawing),
     /// The seller's photo.
     Photo(Picture),
-}
-
-/// An entry of a legend.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LegendEntry {
-    /// The bead.
-    pub swatch: Swatch,
-    /// Its name.
-    pub name: String,
-    /// A word more (`120 in one earring`); may be empty.
-    pub note: String,
-}
-
-/// A colour chart: beads at their true place and size; layout chooses the scale.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Chart {
-    /// Which part of the earring it shows.
-    pub part: ChartPart,
-    /// Its beads.
-    pub beads: Vec<ChartBead>,
-    /// Its rows, in working order.
-    pub rows: Vec<ChartRow>,
-    /// Its strands, from left to right.
-    pub strands: Vec<ChartStrand>,
-    /// Places to anchor.
-    pub anchors: Vec<ChartAnchor>,
-    /// The legend printed on each of its pages.
-    pub legend: Vec<LegendEntry>,
-    /// What it says, for those who cannot see it.
-    pub alt: String,
-    /// Words below it; may be empty.
-    pub caption: Text,
-    /// Whether rows and strands have boxes to tick beside them: what the names of their form fields
-    /// begin with (`e1-chart` makes `e1-chart-row-3`); `None` for no boxes.
-    pub ticks: Option<String>,
-    /// Largest height to take; `None` for the whole page. Small charts of colourways use it.
-    pub max_height: Option<Mm>,
-}
-
-/// Which part of the earring a chart shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub enum ChartPart {
-    /// Body, loop and fringe.
-    Whole,
-    /// Body and loop.
-    Body,
-    /// Fringe under its foundation row.
-    Fringe,
-}
-
-/// A bead of a chart.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ChartBead {
-    /// Which bead.
-    pub spot: Spot,
-    /// Its letter.
-    pub letter: char,
-    /// Its colour.
-    pub colour: Colour,
-    /// Its centre, in millimetres of the earring.
-    pub centre: Point,
-    /// Across its hole.
-    pub width: Mm,
-    /// Along its hole.
-    pub length: Mm,
-    /// Its shape.
-    pub shape: Shape,
-    /// How far its hole is turned from upright, in degrees clockwise.
-    pub turned: f64,
-    /// Its pattern in grey, an index from 0; `None` for none.
-    pub pattern: Option<u8>,
-    /// Shown faded, for orientation only (the foundation above a fringe chart); not counted.
-    pub faded: bool,
-}
-
-/// A row beside a chart.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ChartRow {
-    /// Its number, in working order, from 1.
-    pub number: usize,
-    /// The side it starts from: its number and arrow stand there.
-    pub from: Side,
-    /// Its upper and lower edge, in millimetres of the earring.
-    pub top: Mm,
-    /// See `top`.
-    pub bottom: Mm,
-    /// Its left and right edge.
-    pub left: Mm,
-    /// See `left`.
-    pub right: Mm,
-}
-
-/// A strand below a chart.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ChartStrand {
-    /// Its number from the side the fringe starts from, from 1.
-    pub number: usize,
-    /// The middle of its beads, in millimetres of the earring.
-    pub x: Mm,
-    /// Its upper and lower end.
-    pub top: Mm,
-    /// See `top`.
-    pub bottom: Mm,
-    /// Lower edges of every fifth bead, for marks.
-    pub fifths: Vec<Mm>,
-}
-
-/// An anchor place on a chart.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ChartAnchor {
-    /// Middle between its two stacks, in millimetres of the earring.
-    pub at: Point,
-    /// Width of both stacks together.
-    pub width: Mm,
-    /// Height of a stack.
-    pub height: Mm,
-    /// Short mark (`①` is not in every font: a letter or number).
-    pub mark: String,
 }
 
 /// A numbered step.

@@ -1,58 +1,14 @@
-//! Steps: in the order worked, with this design's numbers and diagrams.
+//! Steps of the body: foundation, rows, hanging, anchoring.
 
-use super::fits;
-use super::materials::joins;
-use super::strands::in_order;
-use crate::booklet::book::Book;
-use crate::booklet::{Block, CalloutKind, Figure, ParagraphStyle, Section, Step, Text};
+use super::notes::{check, paragraph};
+use super::{Steps, cuts_of};
+use crate::booklet::sections::rows::loop_runs;
 use crate::design::{Hang, Pair, Side, Word};
-use crate::stitch::{BeadRun, Cut, ExcerptKind, Phase, RowWork, Spot, ThreadUse};
+use crate::stitch::{ExcerptKind, Phase, RowWork, Spot, ThreadUse};
 use minijinja::context;
 
-pub(super) fn section(book: &Book) -> Section {
-    let words = &book.words;
-    let mut list = Steps { book, diagrams: super::super::diagrams::figures(book), steps: Vec::new() };
-    list.begin();
-    list.ladder();
-    list.rows();
-    list.hanging();
-    list.anchoring();
-    list.fringe();
-    let mut blocks = vec![Block::Paragraph {
-        text: Text::plain(words.fixed(Word::StepsDiagramNote)),
-        style: ParagraphStyle::Small,
-    }];
-    blocks.extend(list.steps.into_iter().map(Block::Step));
-    Section {
-        name: "steps".into(),
-        title: words.fixed(Word::StepsTitle),
-        new_page: true,
-        listed: true,
-        blocks,
-    }
-}
-
-/// The steps so far.
-struct Steps<'a> {
-    book: &'a Book<'a>,
-    /// Diagrams not yet used, each with the kind of move it shows.
-    diagrams: Vec<(ExcerptKind, Figure)>,
-    steps: Vec<Step>,
-}
-
 impl Steps<'_> {
-    /// Adds a step with its paragraphs and the diagrams of these kinds.
-    fn add(&mut self, title: String, blocks: Vec<Block>, kinds: &[ExcerptKind]) {
-        let mut figures = Vec::new();
-        for kind in kinds {
-            while let Some(at) = self.diagrams.iter().position(|(k, _)| k == kind) {
-                figures.push(self.diagrams.remove(at).1);
-            }
-        }
-        self.steps.push(Step { number: self.steps.len() + 1, title: Text::plain(title), blocks, figures });
-    }
-
-    fn begin(&mut self) {
+    pub(super) fn begin(&mut self) {
         let book = self.book;
         let words = &book.words;
         let first = cuts_of(book, ThreadUse::Body);
@@ -76,7 +32,7 @@ impl Steps<'_> {
         self.add(words.fixed(Word::StepsFirst), blocks, &[]);
     }
 
-    fn ladder(&mut self) {
+    pub(super) fn ladder(&mut self) {
         let book = self.book;
         let words = &book.words;
         let row = &book.work.rows[0];
@@ -108,7 +64,7 @@ impl Steps<'_> {
         }
     }
 
-    fn rows(&mut self) {
+    pub(super) fn rows(&mut self) {
         let book = self.book;
         let words = &book.words;
         let rows = &book.work.rows;
@@ -158,7 +114,7 @@ impl Steps<'_> {
         }
     }
 
-    fn second_row(&mut self, row: &RowWork) {
+    pub(super) fn second_row(&mut self, row: &RowWork) {
         let book = self.book;
         let words = &book.words;
         let stacks = book.design.body.rows[1].stacks.len();
@@ -187,11 +143,11 @@ impl Steps<'_> {
         self.add(words.say(Word::StepsRowAdd, context! { row => 2 }), blocks, &[ExcerptKind::AddStack]);
     }
 
-    fn is_single(&self, row: &RowWork) -> bool {
+    pub(super) fn is_single(&self, row: &RowWork) -> bool {
         self.book.design.body.rows[row.row].stacks.len() == 1
     }
 
-    fn hanging(&mut self) {
+    pub(super) fn hanging(&mut self) {
         let book = self.book;
         let words = &book.words;
         let (title, text) = match &book.design.hang {
@@ -201,7 +157,7 @@ impl Steps<'_> {
             Hang::Loop(beads) => {
                 let single = book.work.rows.last().is_some_and(|r| self.is_single(r));
                 let word = if single { Word::StepsHangLoopSingle } else { Word::StepsHangLoopText };
-                let values = context! { beads => super::rows::loop_runs(book), count => beads.len() };
+                let values = context! { beads => loop_runs(book), count => beads.len() };
                 (Word::StepsHangLoop, words.say(word, values))
             }
         };
@@ -213,7 +169,7 @@ impl Steps<'_> {
         self.add(words.fixed(title), blocks, &[ExcerptKind::Hanging]);
     }
 
-    fn anchoring(&mut self) {
+    pub(super) fn anchoring(&mut self) {
         let book = self.book;
         let words = &book.words;
         let mut blocks = Vec::new();
@@ -232,128 +188,4 @@ impl Steps<'_> {
         }
         self.add(words.fixed(Word::StepsAnchoring), blocks, &[ExcerptKind::Anchoring]);
     }
-
-    fn fringe(&mut self) {
-        let book = self.book;
-        let words = &book.words;
-        let strands = in_order(book);
-        let cuts = cuts_of(book, ThreadUse::Fringe);
-        let from = book.side(book.work.fringe_from);
-        let begin = self.anchor_values(ThreadUse::Fringe, true);
-        let text = words.say(
-            Word::StepsFringeBeginText,
-            context! {
-                stretch => book.design.fringe_thread.stretch_first, cut => cuts.first().map_or(0.0, |c| c.cut.0),
-                thread => book.design.fringe_thread.name.as_str(), lengths => cuts.len(), side => from, ..begin
-            },
-        );
-        self.add(words.fixed(Word::StepsFringeBegin), vec![paragraph(&text)], &[ExcerptKind::DownToFringe]);
-
-        let Some(first) = strands.first() else { return };
-        let picot = first.turn.iter().map(|r| r.count).sum::<usize>() > 1;
-        let word = if picot { Word::StepsStrandPicot } else { Word::StepsStrandText };
-        let values = context! { runs => book.bead_runs(&first.runs), turn => turn_text(book, &first.turn) };
-        let mut blocks = vec![paragraph(&words.say(word, values))];
-        blocks.push(check(
-            book,
-            &words.say(Word::StepsStrandCheck, context! { beads => first.beads, length => first.length.0 }),
-        ));
-        self.add(words.fixed(Word::StepsStrand), blocks, &[ExcerptKind::Strand]);
-
-        if let Some(next) = strands.get(1) {
-            let text = words.say(
-                Word::StepsStrandNextText,
-                context! {
-                    number => next.order, runs => book.bead_runs(&next.runs), turn => turn_text(book, &next.turn),
-                    last => strands.len(), side => book.side(book.work.fringe_from.other()),
-                },
-            );
-            let mut blocks = vec![paragraph(&text)];
-            blocks.extend(self.warnings_where(|spot| matches!(spot, Spot::Strand { .. })));
-            blocks.extend(self.joins_in(ThreadUse::Fringe, |_| true));
-            blocks.push(check(
-                book,
-                &words.say(
-                    Word::StepsFringeCheck,
-                    context! {
-                        hang => book.hang_name(), strands => strands.len(),
-                        beads => strands.iter().map(|s| s.beads).sum::<usize>(),
-                    },
-                ),
-            ));
-            self.add(words.fixed(Word::StepsStrandNext), blocks, &[ExcerptKind::NextStrand]);
-        }
-        let end = self.anchor_values(ThreadUse::Fringe, false);
-        let text = words.say(Word::StepsFringeEndText, end);
-        self.add(words.fixed(Word::StepsFringeEnd), vec![paragraph(&text)], &[ExcerptKind::LastTail]);
-    }
-
-    /// Place and mark of the anchor where a thread begins or ends.
-    fn anchor_values(&self, thread: ThreadUse, begins: bool) -> minijinja::Value {
-        let anchors = &self.book.work.anchors;
-        // A thread in several lengths has an anchor at each join: it begins at its first, ends at its last.
-        let mut found = anchors.iter().enumerate().filter(|(_, a)| a.thread == thread && a.begins == begins);
-        let found = if begins { found.next() } else { found.next_back() };
-        match found {
-            Some((i, anchor)) => {
-                context! { place => self.book.anchor_place(anchor), mark => self.book.anchor_mark(i) }
-            }
-            None => context! { place => "", mark => "" },
-        }
-    }
-
-    /// Warnings and joins of these rows.
-    fn warnings(&self, rows: &[usize]) -> Vec<Block> {
-        let mut blocks =
-            self.warnings_where(|spot| matches!(spot, Spot::Body { row, .. } if rows.contains(row)));
-        blocks.extend(self.joins_in(ThreadUse::Body, |p| matches!(p, Phase::Row(r) if rows.contains(&r))));
-        blocks
-    }
-
-    /// Warnings of a close fit among these beads.
-    fn warnings_where(&self, concerns: impl Fn(&Spot) -> bool) -> Vec<Block> {
-        let say = |what| self.book.words.say(Word::StepsTight, context! { what => what });
-        let texts = fits::warnings(self.book, concerns).into_iter().map(say);
-        texts.map(|text| callout(CalloutKind::Caution, &text)).collect()
-    }
-
-    /// Where further lengths of a thread are joined.
-    fn joins_in(&self, thread: ThreadUse, concerns: impl Fn(Phase) -> bool) -> Vec<Block> {
-        let words = &self.book.words;
-        let cuts = self.book.work.cuts.iter();
-        cuts.filter(|c| c.thread == thread && c.number > 1 && concerns(c.joins_at))
-            .map(|c| {
-                let text = words.say(
-                    Word::StepsJoin,
-                    context! {
-                        cut => c.cut.0, where => joins(self.book, c), anchoring => words.fixed(Word::StepsAnchoring),
-                    },
-                );
-                callout(CalloutKind::Note, &text)
-            })
-            .collect()
-    }
-}
-
-fn cuts_of<'a>(book: &'a Book, thread: ThreadUse) -> Vec<&'a Cut> {
-    book.work.cuts.iter().filter(|c| c.thread == thread).collect()
-}
-
-/// `1 D`, the turning bead.
-fn turn_text(book: &Book, turn: &[BeadRun]) -> String {
-    book.bead_runs(turn)
-}
-
-fn paragraph(text: &str) -> Block {
-    Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }
-}
-
-fn callout(kind: CalloutKind, text: &str) -> Block {
-    Block::Callout { kind, title: Text::default(), blocks: vec![paragraph(text)] }
-}
-
-/// What to count or measure before going on.
-fn check(book: &Book, text: &str) -> Block {
-    let title = Text::plain(book.words.fixed(Word::StepsCheckTitle));
-    Block::Callout { kind: CalloutKind::Check, title, blocks: vec![paragraph(text)] }
 }

@@ -1,0 +1,126 @@
+//! Colour charts: beads, rows, strands and anchor places where they truly lie.
+
+use super::{Swatch, Text};
+use crate::colour::Colour;
+use crate::design::{Shape, Side};
+use crate::stitch::Spot;
+use crate::units::{Mm, Point};
+use serde::Serialize;
+
+/// An entry of a legend.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LegendEntry {
+    /// The bead.
+    pub swatch: Swatch,
+    /// Its name.
+    pub name: String,
+    /// A word more (`120 in one earring`); may be empty.
+    pub note: String,
+}
+
+/// A colour chart: beads at their true place and size; layout chooses the scale.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chart {
+    /// Which part of the earring it shows.
+    pub part: ChartPart,
+    /// Its beads.
+    pub beads: Vec<ChartBead>,
+    /// Its rows, in working order.
+    pub rows: Vec<ChartRow>,
+    /// Its strands, from left to right.
+    pub strands: Vec<ChartStrand>,
+    /// Places to anchor.
+    pub anchors: Vec<ChartAnchor>,
+    /// The legend printed on each of its pages.
+    pub legend: Vec<LegendEntry>,
+    /// What it says, for those who cannot see it.
+    pub alt: String,
+    /// Words below it; may be empty.
+    pub caption: Text,
+    /// Whether rows and strands have boxes to tick beside them: what the names of their form fields
+    /// begin with (`e1-chart` makes `e1-chart-row-3`); `None` for no boxes.
+    pub ticks: Option<String>,
+    /// Largest height to take; `None` for the whole page. Small charts of colourways use it.
+    pub max_height: Option<Mm>,
+}
+
+/// Which part of the earring a chart shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub enum ChartPart {
+    /// Body, loop and fringe.
+    Whole,
+    /// Body and loop.
+    Body,
+    /// Fringe under its foundation row.
+    Fringe,
+}
+
+/// A bead of a chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ChartBead {
+    /// Which bead.
+    pub spot: Spot,
+    /// Its letter.
+    pub letter: char,
+    /// Its colour.
+    pub colour: Colour,
+    /// Its centre, in millimetres of the earring.
+    pub centre: Point,
+    /// Across its hole.
+    pub width: Mm,
+    /// Along its hole.
+    pub length: Mm,
+    /// Its shape.
+    pub shape: Shape,
+    /// How far its hole is turned from upright, in degrees clockwise.
+    pub turned: f64,
+    /// Its pattern in grey, an index from 0; `None` for none.
+    pub pattern: Option<u8>,
+    /// Shown faded, for orientation only (the foundation above a fringe chart); not counted.
+    pub faded: bool,
+}
+
+/// A row beside a chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ChartRow {
+    /// Its number, in working order, from 1.
+    pub number: usize,
+    /// The side it starts from: its number and arrow stand there.
+    pub from: Side,
+    /// Its upper and lower edge, in millimetres of the earring.
+    pub top: Mm,
+    /// See `top`.
+    pub bottom: Mm,
+    /// Its left and right edge.
+    pub left: Mm,
+    /// See `left`.
+    pub right: Mm,
+}
+
+/// A strand below a chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ChartStrand {
+    /// Its number from the side the fringe starts from, from 1.
+    pub number: usize,
+    /// The middle of its beads, in millimetres of the earring.
+    pub x: Mm,
+    /// Its upper and lower end.
+    pub top: Mm,
+    /// See `top`.
+    pub bottom: Mm,
+    /// Lower edges of every fifth bead, for marks.
+    pub fifths: Vec<Mm>,
+}
+
+/// An anchor place on a chart.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ChartAnchor {
+    /// Middle between its two stacks, in millimetres of the earring.
+    pub at: Point,
+    /// Width of both stacks together.
+    pub width: Mm,
+    /// Height of a stack.
+    pub height: Mm,
+    /// Short mark (`①` is not in every font: a letter or number).
+    pub mark: String,
+}

@@ -1,0 +1,129 @@
+//! The bead table and what stands below it.
+
+use super::parts::{column, small, text_cell};
+use crate::booklet::book::Book;
+use crate::booklet::drawing::Align;
+use crate::booklet::sections::fits;
+use crate::booklet::{Block, CalloutKind, Cell, ColumnWidth, ParagraphStyle, RowKind, Table, TableRow, Text};
+use crate::design::{Bead, Word};
+use crate::tally::BeadCount;
+use minijinja::context;
+
+/// The bead table; code, packs and price have columns only when the palette gives any.
+pub(super) fn table(book: &Book) -> Table {
+    let (words, design) = (&book.words, book.design);
+    let used: Vec<&BeadCount> = book.tally.beads.iter().filter(|b| b.one > 0).collect();
+    let bead_of = |count: &BeadCount| &design.palette.beads[count.bead.0];
+    let with_code = used.iter().any(|b| bead_of(b).code.is_some());
+    let with_packs = used.iter().any(|b| b.packs.is_some());
+    let with_price = used.iter().any(|b| b.price.is_some());
+
+    let mut columns =
+        vec![column(Align::Middle, ColumnWidth::Fit), column(Align::Start, ColumnWidth::Share(1.0))];
+    let mut head = vec![words.fixed(Word::MaterialsLetter), words.fixed(Word::MaterialsBead)];
+    let mut add = |present: bool, align: Align, word: Word| {
+        if present {
+            columns.push(column(align, ColumnWidth::Fit));
+            head.push(words.fixed(word));
+        }
+    };
+    add(with_code, Align::Start, Word::MaterialsCode);
+    add(true, Align::End, Word::MaterialsOne);
+    add(true, Align::End, Word::MaterialsPair);
+    add(true, Align::End, Word::MaterialsGrams);
+    add(with_packs, Align::End, Word::MaterialsPacks);
+    add(with_price, Align::End, Word::MaterialsPrice);
+
+    let mut rows = Vec::new();
+    for count in &used {
+        let bead = bead_of(count);
+        let mut cells = vec![Cell::Swatch(book.swatch(count.letter)), Cell::Text(bead_text(book, bead))];
+        if with_code {
+            cells.push(text_cell(bead.code.clone().unwrap_or_default()));
+        }
+        cells.push(text_cell(book.words.number(count.one)));
+        cells.push(text_cell(book.words.number(count.pair)));
+        cells.push(text_cell(book.words.decimals(count.grams.0, 1)));
+        if with_packs {
+            cells.push(text_cell(count.packs.map_or_else(String::new, |p| p.to_string())));
+        }
+        if with_price {
+            cells.push(text_cell(count.price.map_or_else(String::new, |p| book.words.decimals(p, 2))));
+        }
+        rows.push(TableRow { cells, kind: RowKind::Plain });
+    }
+    rows.push(total(book, &used, (with_code, with_packs, with_price)));
+    Table {
+        summary: words.fixed(Word::MaterialsBeadsSummary),
+        columns,
+        head: head.into_iter().map(Text::plain).collect(),
+        rows,
+        row_header: Some(1),
+    }
+}
+
+fn total(book: &Book, used: &[&BeadCount], with: (bool, bool, bool)) -> TableRow {
+    let mut cells = vec![Cell::Empty, text_cell(book.words.fixed(Word::MaterialsTotal))];
+    if with.0 {
+        cells.push(Cell::Empty);
+    }
+    cells.push(text_cell(book.words.number(book.tally.beads_one)));
+    cells.push(text_cell(book.words.number(book.tally.beads_pair)));
+    cells.push(text_cell(book.words.decimals(used.iter().map(|b| b.grams.0).sum(), 1)));
+    if with.1 {
+        cells.push(text_cell(book.words.number(used.iter().filter_map(|b| b.packs).sum::<u32>() as usize)));
+    }
+    if with.2 {
+        cells.push(text_cell(book.words.decimals(used.iter().filter_map(|b| b.price).sum(), 2)));
+    }
+    TableRow { cells, kind: RowKind::Total }
+}
+
+/// Name and finish, then shape and size.
+fn bead_text(book: &Book, bead: &Bead) -> Text {
+    let first = book.words.say(
+        Word::MaterialsBeadLine,
+        context! { name => bead.name.as_str(), finish => Some(bead.finish.as_str()).filter(|f| !f.is_empty()) },
+    );
+    let second = book.words.say(
+        Word::MaterialsBeadLine2,
+        context! {
+            shape => book.shape(bead.shape), size => bead.size.as_deref(), width => bead.width.0, length => bead.length.0,
+            supplier => bead.supplier.as_deref(),
+        },
+    );
+    Text::marked(&format!("{first}\n{second}"))
+}
+
+/// Spare beads, shared packs, replacements, and close fits.
+pub(super) fn notes(book: &Book) -> Vec<Block> {
+    let (words, design) = (&book.words, book.design);
+    let spare = words.say(Word::MaterialsSpare, context! { spare => design.allowances.spare });
+    let used: Vec<&BeadCount> = book.tally.beads.iter().filter(|b| b.one > 0).collect();
+    let shared = used.iter().enumerate().any(|(i, b)| used[..i].iter().any(|o| o.bead == b.bead));
+    let note = if shared { format!("{spare} {}", words.fixed(Word::MaterialsShared)) } else { spare };
+    let mut blocks = vec![small(&note)];
+    for letter in &design.letters {
+        let Some(old) = letter.replaces else { continue };
+        let old = &design.palette.beads[old.0];
+        let text = words.say(
+            Word::MaterialsReplaced,
+            context! { letter => letter.symbol.to_string(), old => old.name.as_str(), code => old.code.as_deref(),
+            new => design.palette.beads[letter.bead.0].name.as_str() },
+        );
+        blocks.push(callout(CalloutKind::Note, &text));
+    }
+    for what in fits::warnings(book, |_| true) {
+        let text = words.say(Word::MaterialsTight, context! { what => what });
+        blocks.push(callout(CalloutKind::Caution, &text));
+    }
+    blocks
+}
+
+fn callout(kind: CalloutKind, text: &str) -> Block {
+    Block::Callout {
+        kind,
+        title: Text::default(),
+        blocks: vec![Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }],
+    }
+}

@@ -1,0 +1,110 @@
+//! Materials: beads, thread with its plan, findings, tools, cost, and the earring at its true size.
+
+mod beads;
+mod parts;
+mod thread;
+
+pub(super) use thread::joins;
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing::{self, Align};
+use crate::booklet::{
+    Block, Cell, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+};
+use crate::design::Word;
+use minijinja::context;
+use parts::{column, heading, small, text_cell};
+
+pub(super) fn section(book: &Book) -> Section {
+    let words = &book.words;
+    let mut blocks = vec![heading(book, Word::MaterialsBeads), Block::Table(beads::table(book))];
+    blocks.extend(beads::notes(book));
+    blocks.push(heading(book, Word::MaterialsThreads));
+    blocks.push(Block::Table(thread::table(book)));
+    blocks.push(Block::Together(thread::plan(book)));
+    if !book.tally.findings.is_empty() {
+        blocks.push(Block::Together(vec![
+            heading(book, Word::MaterialsFindings),
+            Block::Table(findings(book)),
+        ]));
+    }
+    if !book.design.palette.tools.is_empty() {
+        blocks.push(Block::Together(vec![
+            heading(book, Word::MaterialsTools),
+            Block::List {
+                numbered: false,
+                items: book.design.palette.tools.iter().map(Text::plain).collect(),
+            },
+        ]));
+    }
+    if let Some(cost) = book.tally.cost {
+        blocks.push(small(&words.say(Word::MaterialsCost, context! { cost => cost })));
+    }
+    // Here rather than behind the chart, which fills its page: who sees how small it is buys beads that fit.
+    blocks.push(true_size(book));
+    Section {
+        name: "materials".into(),
+        title: words.fixed(Word::MaterialsTitle),
+        new_page: true,
+        listed: true,
+        blocks,
+    }
+}
+
+fn findings(book: &Book) -> Table {
+    let words = &book.words;
+    let with_price = book.tally.findings.iter().any(|f| f.price.is_some());
+    let rows = book.tally.findings.iter().map(|count| {
+        let finding = &book.design.findings[count.finding];
+        let name = match finding.holes {
+            Some(holes) => {
+                let holes = words.say(Word::MaterialsHoles, context! { holes => holes.0 });
+                format!("**{}**, {holes}", finding.name)
+            }
+            None => format!("**{}**", finding.name),
+        };
+        let mut cells = vec![
+            Cell::Text(Text::marked(&name)),
+            text_cell(count.one.to_string()),
+            text_cell(count.pair.to_string()),
+        ];
+        if with_price {
+            cells.push(text_cell(count.price.map_or_else(String::new, |p| book.words.decimals(p, 2))));
+        }
+        TableRow { cells, kind: RowKind::Plain }
+    });
+    let mut columns = vec![
+        column(Align::Start, ColumnWidth::Share(1.0)),
+        column(Align::End, ColumnWidth::Fit),
+        column(Align::End, ColumnWidth::Fit),
+    ];
+    let mut head = vec![Word::MaterialsFinding, Word::MaterialsOne, Word::MaterialsPair];
+    if with_price {
+        columns.push(column(Align::End, ColumnWidth::Fit));
+        head.push(Word::MaterialsPrice);
+    }
+    Table {
+        summary: words.fixed(Word::MaterialsFindingsSummary),
+        columns,
+        head: head.into_iter().map(|w| Text::plain(words.fixed(w))).collect(),
+        rows: rows.collect(),
+        row_header: Some(0),
+    }
+}
+
+/// The silhouette at true size, with a bar to check the print by.
+fn true_size(book: &Book) -> Block {
+    let (words, size) = (&book.words, book.tally.size);
+    Block::Together(vec![
+        Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
+        Block::Paragraph {
+            text: Text::plain(words.fixed(Word::ChartTrueSizeText)),
+            style: ParagraphStyle::Body,
+        },
+        Block::Figure(Figure {
+            drawing: drawing::silhouette(book.design, book.work),
+            caption: Text::default(),
+            alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
+        }),
+    ])
+}

@@ -1,0 +1,22 @@
+//! Small blocks that the tables of materials share.
+
+use crate::booklet::book::Book;
+use crate::booklet::drawing::Align;
+use crate::booklet::{Block, Cell, Column, ColumnWidth, ParagraphStyle, Text};
+use crate::design::Word;
+
+pub(super) fn heading(book: &Book, word: Word) -> Block {
+    Block::Heading { level: 2, text: Text::plain(book.words.fixed(word)) }
+}
+
+pub(super) fn small(text: &str) -> Block {
+    Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Small }
+}
+
+pub(super) fn text_cell(text: impl Into<String>) -> Cell {
+    Cell::Text(Text::plain(text))
+}
+
+pub(super) fn column(align: Align, width: ColumnWidth) -> Column {
+    Column { align, width }
+}
