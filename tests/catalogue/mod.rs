@@ -98,7 +98,7 @@ impl Catalogue {
     /// With one design, `heron.yaml`, in ink, mist and reed.
     pub fn with_heron() -> Catalogue {
         let catalogue = Catalogue::new();
-        catalogue.write("heron.yaml", &design("Heron", ["ink", "mist", "reed"]));
+        catalogue.write("heron.yaml", design("Heron", ["ink", "mist", "reed"]));
         catalogue
     }
 
@@ -108,7 +108,7 @@ impl Catalogue {
         for n in 1..=count {
             let third = if [2, 5, 11].contains(&n) { "ember" } else { "reed" };
             let text = design(&format!("Design {n}"), ["ink", "mist", third]);
-            catalogue.write(&format!("design-{n:02}.yaml"), &text);
+            catalogue.write(&format!("design-{n:02}.yaml"), text);
         }
         catalogue
     }
