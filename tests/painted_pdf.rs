@@ -164,7 +164,7 @@ fn glyphs_stand_where_layout_put_them() {
     }
 }
 
-/// Places of the glyphs of a page with one font at 11 pt, from `Tm`, `TJ` and the font's widths.
+/// Places of the glyphs of a page with one font at 11 pt, from `Td`, `TJ` and the font's widths.
 fn glyph_places(doc: &Document) -> Vec<f64> {
     let page = page_id(doc, 0);
     let fonts = doc.get_page_fonts(page).expect("fonts");
@@ -172,10 +172,14 @@ fn glyph_places(doc: &Document) -> Vec<f64> {
     let inner = font.get(b"DescendantFonts").and_then(Object::as_array).expect("an array")[0].as_reference();
     let widths = widths(doc.get_dictionary(inner.expect("a reference")).expect("a font"));
     let content = doc.get_page_content(page);
-    let (mut pen, mut places) = (0.0, Vec::new());
+    let (mut start, mut pen, mut places) = (0.0, 0.0, Vec::new());
     for operation in lopdf::content::Content::decode(&content).expect("decodes").operations {
         match operation.operator.as_str() {
-            "Tm" => pen = f64::from(operation.operands[4].as_float().expect("a number")),
+            "BT" => start = 0.0,
+            "Td" => {
+                start += f64::from(operation.operands[0].as_float().expect("a number"));
+                pen = start;
+            }
             "TJ" => {
                 for part in operation.operands[0].as_array().expect("an array") {
                     match part {

@@ -15,7 +15,7 @@ use crate::layout::{
 use crate::units::{Mm, Point};
 use printpdf::{
     Codepoint, CurTransMat, DictItem, FontId, LineCapStyle, LineDashPattern, LineJoinStyle, Op,
-    PdfFontHandle, TextItem, TextMatrix,
+    PdfFontHandle, TextItem,
 };
 
 /// What came of painting a page.
@@ -47,6 +47,7 @@ pub(super) fn paint(
         out: Painted { ops: Vec::new(), owners: Vec::new(), bounds: Vec::new() },
         open: None,
         text: None,
+        beads: None,
         state: State::default(),
     };
     for item in &page.items {
@@ -57,7 +58,7 @@ pub(super) fn paint(
 }
 
 /// The graphics state as the operators so far have left it; `None` where none has set it.
-#[derive(Default)]
+#[derive(Clone, Default)]
 struct State {
     fill: Option<Colour>,
     stroke: Option<Colour>,
@@ -76,6 +77,15 @@ struct Text {
     line: Vec<Codepoint>,
 }
 
+/// A run of upright beads: each is placed from the one before, which deflates to half of what places
+/// from the page's corner do.
+struct Beads {
+    /// Where the matrix stands, as the moves written so far have left it.
+    at: (f64, f64),
+    /// The graphics state round the run.
+    before: State,
+}
+
 struct Painter<'a> {
     list: &'a DisplayList,
     page: &'a Page,
@@ -85,12 +95,16 @@ struct Painter<'a> {
     out: Painted,
     open: Option<(Standing, Option<Layer>)>,
     text: Option<Text>,
+    beads: Option<Beads>,
     state: State,
 }
 
 impl Painter<'_> {
     fn item(&mut self, item: &Item) -> Result<(), PaintError> {
         self.begin_content(item.standing, item.layer)?;
+        if !matches!(&item.paint, Paint::Bead(_)) {
+            self.end_beads();
+        }
         let bounds = match &item.paint {
             Paint::Glyphs(glyphs) => self.glyphs(glyphs)?,
             Paint::Bead(bead) => self.bead(bead)?,
@@ -144,6 +158,7 @@ impl Painter<'_> {
 
     fn end_content(&mut self) {
         self.end_text();
+        self.end_beads();
         if let Some((_, layer)) = self.open.take() {
             self.out.ops.push(Op::EndMarkedContent);
             if layer.is_some() {
@@ -194,8 +209,9 @@ impl Painter<'_> {
             let font = PdfFontHandle::External(FontId(resource_name(of).to_owned()));
             self.out.ops.push(Op::SetFont { font, size: printpdf::Pt(size) });
         }
-        let matrix = TextMatrix::Raw([1.0, 0.0, 0.0, 1.0, start.0, start.1]);
-        self.out.ops.push(Op::SetTextMatrix { matrix });
+        // From the start of the line before; the first one from the page's corner.
+        let (x, y) = self.text.as_ref().map_or((0.0, 0.0), |t| t.start);
+        self.out.ops.push(plain("Td", &[f64::from(start.0 - x), f64::from(start.1 - y)]));
         self.text = Some(Text { face: of, size, start, pen: 0.0, line: Vec::new() });
     }
 
@@ -206,12 +222,13 @@ impl Painter<'_> {
         let Some(text) = self.text.as_mut() else { return Ok(()) };
         let mut wanted = (x - f64::from(text.start.0)) * 1000.0 / f64::from(text.size).max(0.01);
         for glyph in &line.glyphs {
-            let offset = round(text.pen - wanted);
+            // Whole thousandths of the size: at 10 pt half of one is 2 µm.
+            let offset = (text.pen - wanted).round();
             if offset != 0.0 {
                 match text.line.last_mut() {
                     Some(before) => {
-                        before.offset += offset;
-                        text.pen -= f64::from(offset);
+                        before.offset += offset as f32;
+                        text.pen -= offset;
                     }
                     // The rest that rounding the start of a line has left.
                     None => text.pen = wanted,
@@ -259,6 +276,12 @@ impl Painter<'_> {
     fn bead(&mut self, bead: &Bead) -> Result<Bounds, PaintError> {
         self.end_text();
         let name = self.resources.bead(bead)?.to_owned();
+        let upright = bead.turned == 0.0;
+        if !upright {
+            self.end_beads();
+        }
+        let (x, y) = self.place(bead.centre);
+        let moved = upright.then(|| self.move_to_bead(x, y));
         match bead.look {
             BeadLook::Flat | BeadLook::Faded | BeadLook::Silhouette => self.fill(bead.colour),
             BeadLook::Lifelike | BeadLook::Outline => {}
@@ -266,13 +289,37 @@ impl Painter<'_> {
         if bead.pattern.is_some() {
             self.stroke_colour(ink_on(bead.colour));
         }
-        let (x, y) = self.place(bead.centre);
         // Clockwise on the page is clockwise here too: both have their y axis flipped once.
         let (sin, cos) = (-bead.turned).to_radians().sin_cos();
-        self.show_at([cos, sin, -sin, cos, x, y], &name);
+        match moved {
+            Some(matrix) => {
+                self.out.ops.push(Op::SetTransformationMatrix { matrix });
+                self.out.ops.push(show(&name));
+            }
+            None => self.show_at([cos, sin, -sin, cos, x, y], &name),
+        }
         let (w, h) = (points(bead.width) / 2.0, points(bead.length) / 2.0);
         let (dx, dy) = (w * cos.abs() + h * sin.abs(), w * sin.abs() + h * cos.abs());
         Ok(Bounds::of(&[(x - dx, y - dy), (x + dx, y + dy)]))
+    }
+
+    /// The move from the bead before to this one; opens a run where none is open.
+    fn move_to_bead(&mut self, x: f64, y: f64) -> CurTransMat {
+        if self.beads.is_none() {
+            self.out.ops.push(Op::SaveGraphicsState);
+        }
+        let beads = self.beads.get_or_insert_with(|| Beads { at: (0.0, 0.0), before: self.state.clone() });
+        // From where the rounded moves have led, so that roundings do not add up.
+        let (dx, dy) = (round(x - beads.at.0), round(y - beads.at.1));
+        beads.at = (beads.at.0 + f64::from(dx), beads.at.1 + f64::from(dy));
+        CurTransMat::Raw([1.0, 0.0, 0.0, 1.0, dx, dy])
+    }
+
+    fn end_beads(&mut self) {
+        if let Some(beads) = self.beads.take() {
+            self.out.ops.push(Op::RestoreGraphicsState);
+            self.state = beads.before;
+        }
     }
 
     fn image(&mut self, image: &Image) -> Result<Bounds, PaintError> {
@@ -304,6 +351,12 @@ impl Painter<'_> {
             self.pen(stroke);
         }
         let mut bounds = Bounds::default();
+        let origin = self.origin_of(path);
+        if let Some((x, y)) = origin {
+            let matrix = CurTransMat::Raw([1.0, 0.0, 0.0, 1.0, round(x), round(y)]);
+            self.out.ops.extend([Op::SaveGraphicsState, Op::SetTransformationMatrix { matrix }]);
+        }
+        let (left, bottom) = origin.unwrap_or_default();
         for segment in &path.segments {
             let (key, corners): (&str, Vec<Point>) = match segment {
                 Segment::Move(p) => ("m", vec![*p]),
@@ -312,7 +365,7 @@ impl Painter<'_> {
                 Segment::Close => ("h", vec![]),
             };
             let placed: Vec<(f64, f64)> = corners.into_iter().map(|p| self.place(p)).collect();
-            let numbers: Vec<f64> = placed.iter().flat_map(|(x, y)| [*x, *y]).collect();
+            let numbers: Vec<f64> = placed.iter().flat_map(|(x, y)| [*x - left, *y - bottom]).collect();
             bounds.add(Bounds::of(&placed));
             self.out.ops.push(plain(key, &numbers));
         }
@@ -323,7 +376,20 @@ impl Painter<'_> {
             (false, false) => "n",
         };
         self.out.ops.push(plain(finish, &[]));
+        if origin.is_some() {
+            self.out.ops.push(Op::RestoreGraphicsState);
+        }
         bounds.grown(path.stroke.as_ref().map_or(0.0, |s| points(s.width) / 2.0))
+    }
+
+    /// Where a path's own origin is put: discs and other rounded shapes come many times on a page, and
+    /// drawn from their own first point they deflate to almost nothing. `None` for all other paths.
+    fn origin_of(&self, path: &Path) -> Option<(f64, f64)> {
+        let curves = path.segments.iter().filter(|s| matches!(s, Segment::Curve(..))).count();
+        match path.segments.first() {
+            Some(Segment::Move(first)) if curves >= 4 => Some(self.place(*first)),
+            _ => None,
+        }
     }
 
     fn pen(&mut self, stroke: &Stroke) {

@@ -62,7 +62,7 @@ class Booklet:
         fonts = {}
         matrix, fill = (0.0, 0.0), None
         stack, saved = [], []
-        font = size = None
+        font = size = line = None
         pen = None  # where the text stands: x, y; None when nothing has been shown
         out = []
         self.artifacts.append([])
@@ -87,7 +87,8 @@ class Booklet:
             elif op == "Q":
                 matrix, fill = saved.pop()
             elif op == "cm":
-                matrix = (float(operands[4]), float(operands[5]))
+                # Only where things stand is of interest: forms are turned, never scaled.
+                matrix = (matrix[0] + float(operands[4]), matrix[1] + float(operands[5]))
             elif op == "rg":
                 fill = tuple(round(float(v) * 255) for v in operands)
             elif op == "Do":
@@ -102,8 +103,10 @@ class Booklet:
                 if name not in fonts:
                     fonts[name] = Font(page.Resources.Font[name])
                 font = fonts[name]
-            elif op == "Tm":
-                at = (float(operands[4]), float(operands[5]))
+            elif op == "BT":
+                line = (0.0, 0.0)
+            elif op == "Td":
+                at = line = (line[0] + float(operands[0]), line[1] + float(operands[1]))
                 apart = pen and (abs(at[1] - pen[1]) > 0.5 or abs(at[0] - pen[0]) > 0.12 * size)
                 if apart and out and not out[-1].isspace():
                     out.append(" ")

@@ -78,17 +78,11 @@ pub(in crate::paint) fn form(kind: &Kind) -> XObject {
     external(form_dict([-w / 2.0, -h / 2.0, w / 2.0, h / 2.0], shadings), script.bytes())
 }
 
-/// The dictionary of a form with this box.
+/// The dictionary of a form with this box. `Type` and `FormType` may be left out (ISO 32000-1, table 95).
 pub(in crate::paint) fn form_dict(bounds: [f64; 4], shadings: Shadings) -> BTreeMap<String, DictItem> {
     let resources =
         if shadings.is_empty() { dict([]) } else { dict([("Shading", DictItem::Dict { map: shadings })]) };
-    map([
-        ("Type", name_of("XObject")),
-        ("Subtype", name_of("Form")),
-        ("FormType", DictItem::Int(1)),
-        ("BBox", numbers(&bounds)),
-        ("Resources", resources),
-    ])
+    map([("Subtype", name_of("Form")), ("BBox", numbers(&bounds)), ("Resources", resources)])
 }
 
 /// Filled with the colour of the page, a pattern over it in the page's stroke colour, and a fine
