@@ -95,6 +95,7 @@ pub(super) fn finish(
 fn page_words(words: &Words) -> PageWords {
     PageWords {
         page_of: words.raw(Word::PagePageOf),
+        cover: words.fixed(Word::PageCover),
         continued: words.fixed(Word::PageContinued),
         contents: words.fixed(Word::PageContents),
         chart_part: words.raw(Word::PageChartPart),

@@ -84,7 +84,7 @@ impl Setter<'_> {
         piece.goals.push(Goal { y: Mm::ZERO, section: Some(name.to_owned()), bookmark });
         Slab {
             fragment: piece,
-            before: self.sheet.grown(15.0),
+            before: if self.booklet.setting.large_print { Mm(14.0) } else { Mm(15.0) },
             after: self.sheet.grown(6.5),
             keep_next: true,
             wants: self.sheet.page.height * 0.24,
@@ -104,7 +104,7 @@ impl Setter<'_> {
         let below = if level <= 2 { 2.2 } else { 0.8 };
         Slab {
             fragment,
-            before: self.sheet.grown(above),
+            before: if self.booklet.setting.large_print { Mm(above * 1.15) } else { self.sheet.grown(above) },
             after: self.sheet.grown(below),
             keep_next: true,
             ..Slab::default()

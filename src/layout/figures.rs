@@ -9,6 +9,8 @@ use crate::units::Mm;
 
 /// How far figures side by side are made smaller to save a row of them.
 const SHRINK: f64 = 0.78;
+/// Least width of a caption beside its figure, in ems: usual print, large print.
+const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 
 impl Setter<'_> {
     /// A figure set into a column: scaled down where it is too wide or too high, unless its size means something;
@@ -16,7 +18,7 @@ impl Setter<'_> {
     pub fn figure(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Fragment {
         let captioned = if figure.caption.0.is_empty() { Mm::ZERO } else { self.sheet.small.leading * 3.0 };
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
-        let scale = scale_into(figure, width, room - captioned);
+        let scale = self.scale_into(figure, width, room - captioned);
         let mut piece = self.picture(&figure.drawing, scale, node);
         let drawn = figure.drawing.size.width * scale;
         let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
@@ -32,10 +34,10 @@ impl Setter<'_> {
     /// A figure alone in a wide column: a long caption stands at its right, where there is room for it.
     pub fn figure_with_words(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Slab {
         let gap = self.sheet.grown(7.0);
-        let drawn = figure.drawing.size.width * scale_into(figure, width, room);
+        let drawn = figure.drawing.size.width * self.scale_into(figure, width, room);
         let rest = width - drawn - gap;
         let natural = super::lines::natural_width(&mut self.shaper, &figure.caption, &self.sheet.small);
-        if rest < self.sheet.small.size.mm() * 13.0 || natural < rest {
+        if rest < self.caption_least() || natural < rest {
             return self.figure_slab(figure, width, room, parent);
         }
         let (mut piece, caption) = self.figure_apart(figure, drawn, room, rest, parent);
@@ -54,7 +56,7 @@ impl Setter<'_> {
         parent: NodeId,
     ) -> (Fragment, Fragment) {
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
-        let picture = self.picture(&figure.drawing, scale_into(figure, width, room), node);
+        let picture = self.picture(&figure.drawing, self.scale_into(figure, width, room), node);
         (picture, self.figure_caption(figure, caption_width, node))
     }
 
@@ -76,8 +78,8 @@ impl Setter<'_> {
     /// Figures side by side, as many as fit, in columns of like width.
     pub fn figure_rows(&mut self, figures: &[Figure], width: Mm, room: Mm, parent: NodeId) -> Vec<Slab> {
         let gap = self.sheet.grown(7.0);
-        let widest = figures.iter().map(|f| f.drawing.size.width).fold(Mm(1.0), Mm::max).min(width);
-        let caption_least = self.sheet.small.size.mm() * 13.0;
+        let widest = figures.iter().map(|f| self.figure_width(f)).fold(Mm(1.0), Mm::max).min(width);
+        let caption_least = self.caption_least();
         let cell = widest.max(caption_least).min(width);
         let rows_of = |cell: Mm| {
             let fits = (((width + gap) / (cell + gap)).floor() as usize).clamp(1, figures.len().max(1));
@@ -101,11 +103,23 @@ impl Setter<'_> {
         }
         slabs
     }
-}
 
-/// The scale at which a figure fits into a place; never up, and never at all when its size means something.
-fn scale_into(figure: &Figure, width: Mm, room: Mm) -> f64 {
-    let size = figure.drawing.size;
-    let fits = (width / size.width).min(room.max(Mm(20.0)) / size.height).min(1.0);
-    if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
+    /// Width of a figure that has all the room it wants.
+    pub fn figure_width(&self, figure: &Figure) -> Mm {
+        let growth = if figure.drawing.true_size { 1.0 } else { self.sheet.figures };
+        figure.drawing.size.width * growth
+    }
+
+    /// The scale at which a figure fits into a place: up only in large print, and never changed at all when its
+    /// size means something.
+    fn scale_into(&self, figure: &Figure, width: Mm, room: Mm) -> f64 {
+        let size = figure.drawing.size;
+        let fits = (width / size.width).min(room.max(Mm(20.0)) / size.height).min(self.sheet.figures);
+        if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
+    }
+
+    fn caption_least(&self) -> Mm {
+        let [usual, large] = CAPTION_EMS;
+        self.sheet.small.size.mm() * if self.booklet.setting.large_print { large } else { usual }
+    }
 }

@@ -66,7 +66,9 @@ impl Setter<'_> {
             items.extend(self.running_foot(index, pages, foot));
         }
         items.extend(self.stamp());
-        Page { size: self.sheet.page, label: (index + 1).to_string(), items, links, ticks: content.ticks }
+        let cover = Some(&self.booklet.words.cover).filter(|c| !draft.running && !c.is_empty());
+        let label = cover.cloned().unwrap_or_else(|| (index + 1).to_string());
+        Page { size: self.sheet.page, label, items, links, ticks: content.ticks }
     }
 
     fn fill_numbers(&mut self, content: &mut Fragment, begins: &BTreeMap<String, Begin>) {

@@ -5,6 +5,9 @@ use super::fragment::{Fragment, Slab, height};
 use super::slice::slices;
 use crate::units::Mm;
 
+/// A section of large print begins below what takes less than this share of a page.
+const RUNS_ON: f64 = 0.62;
+
 /// A page with its content, still without running head and foot.
 #[derive(Debug, Default)]
 pub(super) struct Draft {
@@ -65,6 +68,13 @@ impl Flow {
     pub fn new_page(&mut self) {
         self.flush();
         self.turn();
+    }
+
+    /// Whether little enough stands on this page for a section to begin below it: large print runs sections on
+    /// rather than leave half of its many pages white.
+    pub fn is_mostly_free(&mut self) -> bool {
+        self.flush();
+        self.y < self.room * RUNS_ON
     }
 
     /// Adds a page by itself, without running head and foot.

@@ -3,10 +3,10 @@
 use super::faces::cap_height;
 use super::fragment::Fragment;
 use super::setter::{Ink, Setter};
-use super::sheet::SMALLEST_LETTER;
+use super::sheet::{LARGE_LABEL, LARGE_RULER, SMALLEST_LETTER};
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
-use crate::booklet::drawing::{BeadLook, Drawing, FADED, LabelMark, Mark, Segment, Stroke};
+use crate::booklet::drawing::{BeadLook, Drawing, FADED, Face, LabelMark, Mark, Segment, Stroke};
 use crate::colour::Colour;
 use crate::units::{Mm, Point, Pt};
 
@@ -49,14 +49,30 @@ impl Setter<'_> {
                     };
                     piece.path(node, None, path);
                 }
-                Mark::Label(label) => piece.items.extend(self.drawn_label(label, scale, node)),
+                Mark::Label(label) => {
+                    let size = self.label_size(label, scale, drawing.true_size);
+                    piece.items.extend(self.drawn_label(label, scale, size, node));
+                }
             }
         }
         piece
     }
 
-    fn drawn_label(&mut self, mark: &LabelMark, scale: f64, node: NodeId) -> Vec<Item> {
-        let size = Pt((mark.size.0 * scale).max(SMALLEST_LETTER.0.min(mark.size.0.max(SMALLEST_LETTER.0))));
+    /// A label's size at a scale: never under the least, and in large print large itself.
+    fn label_size(&self, mark: &LabelMark, scale: f64, true_size: bool) -> Pt {
+        let scaled = (mark.size.0 * scale).max(SMALLEST_LETTER.0);
+        if !self.booklet.setting.large_print {
+            return Pt(scaled);
+        }
+        if true_size {
+            return Pt(scaled * LARGE_RULER);
+        }
+        // Letters keep to their beads, and two digits to their disc.
+        let alone = mark.face != Face::Letters && mark.text.chars().count() == 1;
+        Pt(if alone { scaled.max(LARGE_LABEL.0) } else { scaled })
+    }
+
+    fn drawn_label(&mut self, mark: &LabelMark, scale: f64, size: Pt, node: NodeId) -> Vec<Item> {
         let mut at = scaled(mark.at, scale);
         if mark.middle {
             at.y += cap_height(mark.face, size) / 2.0;

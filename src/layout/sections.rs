@@ -69,7 +69,7 @@ impl Setter<'_> {
 
     fn section(&mut self, section: &Section, flow: &mut Flow) {
         let node = self.tree.add(Tree::ROOT, Role::Section);
-        if section.new_page {
+        if section.new_page && !(self.booklet.setting.large_print && flow.is_mostly_free()) {
             flow.new_page();
         }
         flow.begin_section(&section.title);
@@ -83,6 +83,7 @@ impl Setter<'_> {
             flow.push(vec![title]);
         }
         let mut rest = section.blocks.as_slice();
+        let mut under_heading = false;
         while let Some(first) = rest.first() {
             let place = Place { width: self.sheet.width(), room: flow.rooms(Mm(2.0)).1, parent: node };
             let small = small_charts(rest);
@@ -102,6 +103,10 @@ impl Setter<'_> {
                     let slabs = self.small_charts(&small, place);
                     flow.push(slabs);
                 }
+                Block::Step(step) => {
+                    let slabs = self.step_for_flow(step, flow, place);
+                    flow.push(slabs);
+                }
                 Block::Together(blocks) => {
                     let slabs = self.together(blocks, place);
                     flow.push(slabs);
@@ -111,9 +116,14 @@ impl Setter<'_> {
                     if let (Some(goal), Some(slab)) = (open_goal.take(), slabs.first_mut()) {
                         slab.fragment.goals.push(goal);
                     }
+                    // A heading with a few words does not part from the chart that it announces.
+                    if under_heading && matches!(rest.get(1), Some(Block::Chart(_))) {
+                        slabs.iter_mut().for_each(|s| s.keep_next = true);
+                    }
                     flow.push(slabs);
                 }
             }
+            under_heading = matches!(first, Block::Heading { .. });
             rest = &rest[taken..];
         }
         flow.flush();

@@ -11,6 +11,13 @@ use crate::units::{Mm, Pt, Size};
 pub(super) const TEXT_CONTRAST: f64 = 4.5;
 /// Least size of letters anywhere: the floor of the charts.
 pub(super) const SMALLEST_LETTER: Pt = Pt(5.0);
+/// How far large print scales drawings up: letters of 8.5 pt become 14 pt and more.
+const LARGE_FIGURES: f64 = 1.7;
+/// Least size of numbers and words in large print's drawings.
+pub(super) const LARGE_LABEL: Pt = Pt(14.0);
+/// How far large print enlarges the numbers of rulers, whose ticks stay where they are; more would not fit
+/// between them.
+pub(super) const LARGE_RULER: f64 = 1.28;
 /// Least size of a chart's cells in large print.
 pub(super) const LARGE_CELL: Mm = Mm(7.0);
 /// Unprinted by some home printers at the foot of a page (driver tables of one maker family: up to 17 mm).
@@ -103,6 +110,8 @@ pub(super) struct Sheet {
     pub caution: Colour,
     /// How much everything is enlarged against the usual print.
     pub enlarged: f64,
+    /// How far drawings may be scaled up.
+    pub figures: f64,
 }
 
 impl Sheet {
@@ -189,6 +198,7 @@ impl Sheet {
             tint: (!setting.bench).then_some(tint),
             caution: if setting.grey { ink } else { Colour::new(0xa3, 0x2a, 0x1e) },
             enlarged,
+            figures: if setting.large_print { LARGE_FIGURES } else { 1.0 },
         }
     }
 

@@ -2,9 +2,11 @@
 //! it, diagrams at the right or below.
 
 use super::blocks::Place;
+use super::flow::Flow;
 use super::fragment::{Fragment, Slab, height, stack};
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
+use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Figure, Step, Text};
@@ -13,10 +15,37 @@ use crate::units::{Mm, Point};
 /// Share of the width that a step's words take when diagrams stand beside them.
 const WORDS: f64 = 0.55;
 
+/// Least width of the words beside figures in large print, in ems.
+const LEAST_WORDS: f64 = 14.0;
+
 /// Lines of a caption beside a step's words before it moves under them.
 const LONG_CAPTION: f64 = 2.6;
 
+/// In large print, by how much less its figures may grow so that a step fits on the rest of a page: letters of
+/// 8.5 pt then still become 14 pt.
+const SMALLER: [f64; 2] = [1.0, 0.97];
+
 impl Setter<'_> {
+    /// A step where the page stands; in large print its figures grow less where that saves a page.
+    pub fn step_for_flow(&mut self, step: &Step, flow: &mut Flow, place: Place) -> Vec<Slab> {
+        if !self.booklet.setting.large_print || step.figures.is_empty() {
+            return self.step(step, place);
+        }
+        let (here, fresh) = flow.rooms(self.sheet.grown(7.5));
+        let usual = self.sheet.figures;
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let heights = SMALLER.map(|share| {
+            self.sheet.figures = usual * share;
+            height(&self.step(step, Place { parent: Tree::ROOT, ..place }))
+        });
+        self.tree = kept;
+        let into = |room: Mm| (0..SMALLER.len()).find(|&i| heights[i] <= room);
+        self.sheet.figures = usual * into(here).or(into(fresh)).map_or(1.0, |i| SMALLER[i]);
+        let slabs = self.step(step, place);
+        self.sheet.figures = usual;
+        slabs
+    }
+
     /// A step; words and diagrams stay together where one page can hold them.
     pub fn step(&mut self, step: &Step, place: Place) -> Vec<Slab> {
         let number_style = self.number_style();
@@ -25,7 +54,7 @@ impl Setter<'_> {
         let node = self.tree.add(place.parent, Role::Section);
         let beside = self.stands_beside(&step.figures, place.width - indent, gap);
         let words_width = if beside {
-            (place.width - indent) * WORDS
+            self.words_beside(&step.figures, place.width - indent, gap)
         } else {
             (place.width - indent).min(self.sheet.measure())
         };
@@ -74,7 +103,8 @@ impl Setter<'_> {
             };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }
-        if height(&slabs) <= place.room * 0.8 {
+        let most = if self.booklet.setting.large_print { 1.0 } else { 0.8 };
+        if height(&slabs) <= place.room * most {
             let whole = stack(slabs);
             return vec![Slab { fragment: whole, before: space, after: space, ..Slab::default() }];
         }
@@ -100,13 +130,22 @@ impl Setter<'_> {
 
     /// Whether the figures are narrow enough to stand beside the words.
     fn stands_beside(&self, figures: &[Figure], width: Mm, gap: Mm) -> bool {
+        if figures.is_empty() || figures.len() > 2 {
+            return false;
+        }
+        if self.booklet.setting.large_print {
+            return self.words_beside(figures, width, gap) >= self.sheet.body.size.mm() * LEAST_WORDS;
+        }
         let column = width * (1.0 - WORDS) - gap;
-        !figures.is_empty()
-            && figures.len() <= 2
-            && self.sheet.enlarged < 1.5
-            && figures
-                .iter()
-                .all(|f| column / f.drawing.size.width >= if f.drawing.true_size { 1.0 } else { 0.72 })
+        figures.iter().all(|f| column / f.drawing.size.width >= if f.drawing.true_size { 1.0 } else { 0.72 })
+    }
+
+    /// Width of the words beside figures: a fixed share, but in large print whatever the figures leave.
+    fn words_beside(&self, figures: &[Figure], width: Mm, gap: Mm) -> Mm {
+        if !self.booklet.setting.large_print {
+            return width * WORDS;
+        }
+        width - gap - figures.iter().map(|f| self.figure_width(f)).fold(Mm::ZERO, Mm::max)
     }
 
     fn step_title(&mut self, step: &Step, indent: Mm, width: Mm, node: NodeId) -> Slab {

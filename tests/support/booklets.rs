@@ -16,6 +16,7 @@ pub fn setting(paper: Paper) -> Setting {
 
 pub fn words() -> PageWords {
     PageWords {
+        cover: "Cover".into(),
         page_of: "Page {page} of {pages}".into(),
         continued: "continued".into(),
         contents: "Contents".into(),

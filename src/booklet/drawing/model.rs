@@ -9,7 +9,7 @@ use serde::Serialize;
 /// Marks are painted in order.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Drawing {
-    /// Its natural size; layout may scale it down (never up) unless `true_size` is set.
+    /// Its natural size; layout may scale it down, and in large print up, unless `true_size` is set.
     pub size: Size,
     /// Whether its size means something (a ruler, a silhouette): never scaled.
     pub true_size: bool,

@@ -78,6 +78,8 @@ pub struct Setting {
 pub struct PageWords {
     /// `Page {page} of {pages}`, with those two placeholders.
     pub page_of: String,
+    /// `Cover`, the label of the cover's page.
+    pub cover: String,
     /// `continued`, behind the heading of a table or chart that runs over.
     pub continued: String,
     /// `Contents`.

@@ -35,6 +35,8 @@ pub struct Column {
 pub enum ColumnWidth {
     /// As wide as its widest unbroken cell.
     Fit,
+    /// The same; but in a table too wide for its page its cells go under those that head their rows.
+    Fold,
     /// A share of what is left, broken over lines as needed.
     Share(f64),
 }

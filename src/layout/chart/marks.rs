@@ -1,4 +1,4 @@
-//! Marks on a chart: every fifth bead of a strand, and places to anchor.
+//! Marks on a chart's strands: every fifth bead.
 
 use super::labels::{pitch, strands_shown};
 use super::part::View;
@@ -6,10 +6,10 @@ use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Chart, ChartStrand};
 use crate::colour::Colour;
 use crate::layout::faces::cap_height;
-use crate::layout::fragment::{Fragment, line, outlined};
+use crate::layout::fragment::{Fragment, line};
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::SMALLEST_LETTER;
-use crate::layout::{Item, Layer, Paint};
+use crate::layout::{Item, Layer};
 use crate::units::{Mm, Point, Pt};
 
 impl Setter<'_> {
@@ -69,37 +69,5 @@ impl Setter<'_> {
             let end = view.y(s.bottom.min(view.shown.bottom));
             x + half > left && x - half < right && y.0 < (end + below).0
         })
-    }
-
-    /// Anchor places: a fine double outline round two stacks, with the mark between them.
-    pub(super) fn anchors(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
-        for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
-            let (w, h) = (anchor.width * view.scale, anchor.height * view.scale);
-            let at = view.point(anchor.at);
-            let (x, y) = (at.x - w / 2.0, at.y - h / 2.0);
-            let ring = |by: f64, colour, pen: f64| {
-                outlined(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
-            };
-            piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, 1.1));
-            piece.path(view.node, Some(Layer::Marks), ring(0.38, self.sheet.ink, 0.22));
-            piece.path(view.node, Some(Layer::Marks), ring(-0.38, self.sheet.ink, 0.22));
-            let size = Pt(view.letter.map_or(SMALLEST_LETTER.0, |l| l.0 * 0.8).max(SMALLEST_LETTER.0));
-            let place = Point { x: at.x, y: at.y + cap_height(Face::Bold, size) / 2.0 };
-            let colour = self.sheet.ink;
-            let items = self.label(
-                Ink { face: Face::Bold, size, colour },
-                &anchor.mark,
-                place,
-                Align::Middle,
-                view.node,
-            );
-            for mut item in items {
-                item.layer = Some(Layer::Marks);
-                if let Paint::Glyphs(glyphs) = &mut item.paint {
-                    glyphs.halo = Some((Colour::WHITE, size.mm() * 0.2));
-                }
-                piece.items.push(item);
-            }
-        }
     }
 }

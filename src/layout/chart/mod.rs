@@ -1,6 +1,7 @@
 //! Colour charts: scaled to the page so that letters can be read, split over pages where one is not
 //! enough, and small ones side by side.
 
+mod anchors;
 mod beads;
 mod extent;
 mod labels;
@@ -17,12 +18,15 @@ use super::fragment::Slab;
 use super::setter::Setter;
 use crate::booklet::{Block, Chart};
 use crate::units::Mm;
+use plan::Rooms;
 
 /// How much smaller a chart may be on the rest of a page than on a fresh one before it goes to the fresh one.
 const WORTH_A_PAGE: f64 = 0.7;
 /// The same on a bench copy, which is to take few pages.
 const WORTH_A_BENCH_PAGE: f64 = 0.6;
-/// Share of a page that must be free for a split chart to begin on it.
+/// Share of a page that a split chart's first part must fill there.
+const LEAST_BEGUN: f64 = 0.2;
+/// Share of a page that must be free for a split chart to begin on it when that takes one part more.
 const MOSTLY_FREE: f64 = 0.6;
 
 /// The small charts that the blocks begin with; they stand side by side.
@@ -41,17 +45,24 @@ impl Setter<'_> {
     pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, place: Place) -> Vec<Slab> {
         let space = self.sheet.grown(4.0);
         let (here, fresh) = flow.rooms(space);
-        let here_plan = self.plan(chart, place.width, here);
-        let fresh_plan = self.plan(chart, place.width, fresh);
+        let begun = Rooms { first: here, rest: fresh };
+        let anew = Rooms { first: fresh, rest: fresh };
+        let here_plan = self.plan(chart, place.width, begun);
+        let fresh_plan = self.plan(chart, place.width, anew);
         let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
         let stays = if here.0 < 40.0 {
             false
         } else if here_plan.parts() == 1 {
             here_plan.scale >= fresh_plan.scale * worth
         } else {
-            here > fresh * MOSTLY_FREE && here_plan.parts() <= fresh_plan.parts() + 1
+            let begins = here_plan.windows[0].height() * here_plan.scale;
+            let more = here_plan.parts() - fresh_plan.parts().min(here_plan.parts());
+            fresh_plan.parts() > 1
+                && begins > fresh * LEAST_BEGUN
+                && (more == 0 || more == 1 && here > fresh * MOSTLY_FREE)
         };
-        self.chart(chart, place.width, if stays { here } else { fresh }, place.parent)
+        let plan = if stays { here_plan } else { fresh_plan };
+        self.chart_parts(chart, &plan, place.width, place.parent)
     }
 
     /// A chart in a column; several slabs when it is split.
@@ -59,7 +70,7 @@ impl Setter<'_> {
         if chart.max_height.is_some() {
             return self.small_charts(&[chart], Place { width, room, parent });
         }
-        let plan = self.plan(chart, width, room);
+        let plan = self.plan(chart, width, Rooms { first: room, rest: room });
         self.chart_parts(chart, &plan, width, parent)
     }
 }

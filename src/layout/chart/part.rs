@@ -3,7 +3,7 @@
 use super::extent::{Extent, of_beads};
 use super::plan::Plan;
 use crate::booklet::drawing::Align;
-use crate::booklet::{Chart, ChartBead};
+use crate::booklet::{Chart, ChartBead, LegendEntry};
 use crate::layout::fragment::{Fragment, Slab};
 use crate::layout::setter::Setter;
 use crate::layout::{NodeId, Role};
@@ -22,6 +22,8 @@ pub(super) struct View {
     pub at: Point,
     /// Size of letters.
     pub letter: Option<Pt>,
+    /// Whether the marks of anchors stand beyond the row numbers.
+    pub marks_beyond: bool,
     /// The chart's node.
     pub node: NodeId,
 }
@@ -73,7 +75,7 @@ impl Setter<'_> {
             let y = piece.height;
             piece.height += drawn.height;
             piece.absorb(drawn, Mm::ZERO, y);
-            let below = self.caption_and_legend(chart, width, i == 0, node, parent);
+            let below = self.caption_and_legend(chart, width, (i == 0, parts > 1), (node, parent));
             let y = piece.height;
             piece.height += below.height;
             piece.absorb(below, Mm::ZERO, y);
@@ -92,13 +94,26 @@ impl Setter<'_> {
         counted: &mut [bool],
     ) -> Fragment {
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
-        let gutters = self.gutters(chart, &reach, plan.scale);
+        let mut gutters = self.gutters(chart, &reach, plan.scale);
+        if plan.marks_beyond {
+            let [left, right] = self.anchor_gutters(chart, &reach, plan.scale);
+            gutters.left = gutters.left.max(left);
+            gutters.right = gutters.right.max(right);
+        }
         let drawn = reach.width() * plan.scale;
         // In the middle, unless the numbers of one side need more white than that leaves.
         let middle = (width - drawn) / 2.0;
         let x = middle.max(gutters.left).min((width - gutters.right - drawn).max(gutters.left));
         let at = Point { x, y: Mm::ZERO };
-        let view = View { window, shown: reach, scale: plan.scale, at, letter: plan.letter, node };
+        let view = View {
+            window,
+            shown: reach,
+            scale: plan.scale,
+            at,
+            letter: plan.letter,
+            marks_beyond: plan.marks_beyond,
+            node,
+        };
         let mut piece =
             Fragment { height: reach.height() * plan.scale + gutters.foot, ..Fragment::default() };
         self.chart_beads(shown, &view, counted, &mut piece);
@@ -109,11 +124,11 @@ impl Setter<'_> {
         piece
     }
 
-    /// Height of everything under a chart.
-    pub(super) fn below_chart(&mut self, chart: &Chart, width: Mm) -> Mm {
+    /// Height of everything under a chart, or under the first part of one that is split.
+    pub(super) fn below_chart(&mut self, chart: &Chart, width: Mm, split: bool) -> Mm {
         let kept = std::mem::replace(&mut self.tree, crate::layout::tree::Tree::new());
         let root = crate::layout::tree::Tree::ROOT;
-        let height = self.caption_and_legend(chart, width, true, root, root).height;
+        let height = self.caption_and_legend(chart, width, (true, split), (root, root)).height;
         self.tree = kept;
         height
     }
@@ -122,9 +137,8 @@ impl Setter<'_> {
         &mut self,
         chart: &Chart,
         width: Mm,
-        first: bool,
-        figure: NodeId,
-        parent: NodeId,
+        (first, split): (bool, bool),
+        (figure, parent): (NodeId, NodeId),
     ) -> Fragment {
         let mut piece = Fragment::default();
         let gap = self.sheet.grown(2.2);
@@ -138,7 +152,11 @@ impl Setter<'_> {
             piece.absorb(words, Mm::ZERO, gap);
         }
         if !chart.legend.is_empty() {
-            let legend = self.legend(&chart.legend, width, parent);
+            // A part leaves the notes out: its beads are not all that are counted there.
+            let bare = |e: &LegendEntry| LegendEntry { note: String::new(), ..e.clone() };
+            let entries: Vec<_> =
+                chart.legend.iter().map(|e| if split { bare(e) } else { e.clone() }).collect();
+            let legend = self.legend(&entries, width, parent);
             let y = piece.height + gap * 1.6;
             piece.height = y + legend.height;
             piece.absorb(legend, Mm::ZERO, y);

@@ -7,7 +7,8 @@ use crate::design::{Shape, Side};
 use crate::layout::faces::loaded;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
-use crate::units::{Mm, Point, Pt};
+use crate::stitch::Spot;
+use crate::units::{Mm, Pt};
 
 /// Share of a bead's height that its letter's capitals take.
 const LETTER_HEIGHT: f64 = 0.64;
@@ -24,6 +25,13 @@ pub(super) struct Gutters {
     pub foot: Mm,
 }
 
+/// Heights that a chart may take: on its first page, and on those that follow.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::layout) struct Rooms {
+    pub first: Mm,
+    pub rest: Mm,
+}
+
 /// How a chart is to stand on its pages.
 #[derive(Clone, Debug)]
 pub(in crate::layout) struct Plan {
@@ -31,6 +39,8 @@ pub(in crate::layout) struct Plan {
     pub scale: f64,
     /// Size of the letters; `None` where they would be too small to read.
     pub letter: Option<Pt>,
+    /// Whether the marks of anchors have room beyond the row numbers.
+    pub marks_beyond: bool,
     /// The windows, one a page, in order; a single one holds everything.
     pub windows: Vec<Extent>,
     /// The extent of all beads.
@@ -45,58 +55,65 @@ impl Plan {
 }
 
 impl Setter<'_> {
-    /// Finds scale and parts for a chart in a column of this width and height.
-    pub fn plan(&mut self, chart: &Chart, width: Mm, room: Mm) -> Plan {
+    /// Finds scale and parts for a chart in a column of this width.
+    pub fn plan(&mut self, chart: &Chart, width: Mm, rooms: Rooms) -> Plan {
         let whole = of_beads(chart.beads.iter());
         let per_scale = self.letter_per_scale(chart);
         let floor = self.floor(chart, per_scale);
-        let gutters = self.gutters(chart, &whole, floor);
-        let below = self.below_chart(chart, width);
+        let mut gutters = self.gutters(chart, &whole, floor);
+        let [left, right] = self.anchor_gutters(chart, &whole, floor);
+        let beyond = Gutters { left: gutters.left.max(left), right: gutters.right.max(right), ..gutters };
+        let marks_beyond = whole.width() * floor + beyond.left + beyond.right <= width;
+        if marks_beyond {
+            gutters = beyond;
+        }
+        let below = self.below_chart(chart, width, false);
         let across = (width - gutters.left - gutters.right).max(Mm(10.0));
-        let down = (room - below - gutters.foot).max(Mm(15.0));
+        let down = (rooms.first - below - gutters.foot).max(Mm(15.0));
         let cap = self.letter_cap().mm().0 / per_scale;
         let cap = cap.max(floor);
         let scale = (across / whole.width()).min(down / whole.height()).min(cap);
         if scale >= floor {
-            return Plan { scale, letter: Some(self.letter(scale, per_scale)), windows: vec![whole], whole };
+            let letter = Some(self.letter(scale, per_scale));
+            return Plan { scale, letter, marks_beyond, windows: vec![whole], whole };
         }
-        let down = (down - self.map_height()).max(Mm(15.0));
+        let besides = self.below_chart(chart, width, true) + gutters.foot + self.map_height();
+        let [first, rest] = [rooms.first, rooms.rest].map(|room| (room - besides).max(Mm(15.0)));
         let (bead_across, bead_down) = largest(chart);
         let row = chart.rows.first().map_or(bead_down, |r| (r.bottom - r.top).max(bead_down));
         let (share_x, share_y) = (bead_across * SHARED, row * SHARED);
         let columns = parts(whole.width(), across / floor - bead_across, share_x);
-        let rows = parts(whole.height(), down / floor - bead_down, share_y);
         let wide = window(whole.width(), columns, share_x);
-        let high = window(whole.height(), rows, share_y);
-        let scale = (across / (wide + bead_across)).min(down / (high + bead_down)).min(cap);
+        let bands = bands(&whole, [first, rest].map(|room| room / floor - bead_down), share_y);
+        let least = bands.iter().enumerate().map(|(i, &(top, bottom))| {
+            let room = if i == 0 { first } else { rest };
+            room / (bottom - top + bead_down)
+        });
+        let scale = least.fold(across / (wide + bead_across), f64::min).min(cap);
         let mut windows = Vec::new();
-        for r in 0..rows {
+        for &(top, bottom) in &bands {
             for c in 0..columns {
                 let left = whole.left + (wide - share_x) * c as f64;
-                let top = whole.top + (high - share_y) * r as f64;
                 // The last window reaches the very edge, whatever rounding did.
                 let right = if c + 1 == columns { whole.right } else { left + wide };
-                let bottom = if r + 1 == rows { whole.bottom } else { top + high };
-                let part = Extent { left, right, top, bottom };
-                windows.push(part);
+                windows.push(Extent { left, right, top, bottom });
             }
         }
-        let step = Point { x: wide - share_x, y: high - share_y };
+        let step = wide - share_x;
         let mut used = vec![false; windows.len()];
         for bead in chart.beads.iter().filter(|b| !b.faded) {
             // Only the windows round the one that the bead's place points to can hold it.
-            let near = |along: Mm, step: Mm, count: usize| {
-                let last = (along / step).floor().max(0.0) as usize;
-                last.saturating_sub(2)..(last + 2).min(count)
-            };
-            for r in near(bead.centre.y - whole.top, step.y, rows) {
-                for c in near(bead.centre.x - whole.left, step.x, columns) {
+            let near = |last: usize, count: usize| last.saturating_sub(2)..(last + 2).min(count);
+            let band = bands.partition_point(|(top, _)| *top <= bead.centre.y).saturating_sub(1);
+            let column = ((bead.centre.x - whole.left) / step).floor().max(0.0) as usize;
+            for r in near(band, bands.len()) {
+                for c in near(column, columns) {
                     used[r * columns + c] |= windows[r * columns + c].holds(bead.centre);
                 }
             }
         }
         let windows = windows.into_iter().zip(used).filter_map(|(w, used)| used.then_some(w)).collect();
-        Plan { scale, letter: Some(self.letter(scale, per_scale)), windows, whole }
+        Plan { scale, letter: Some(self.letter(scale, per_scale)), marks_beyond, windows, whole }
     }
 
     /// Letters' size at a scale, never over what looks well.
@@ -121,7 +138,9 @@ impl Setter<'_> {
         if !self.booklet.setting.large_print {
             return by_letter;
         }
-        let least = chart.beads.iter().map(|b| b.width.min(b.length)).fold(Mm(f64::MAX), Mm::min);
+        // The cells are those of rows and strands: fine beads of a loop are no reason to split them.
+        let cells = chart.beads.iter().filter(|b| !matches!(b.spot, Spot::Loop { .. }));
+        let least = cells.map(|b| b.width.min(b.length)).fold(Mm(f64::MAX), Mm::min);
         by_letter.max(LARGE_CELL / least.min(Mm(100.0)))
     }
 
@@ -154,8 +173,13 @@ impl Setter<'_> {
         for row in &chart.rows {
             let label = self.shaper.width(Face::Bold, &format!("{} →", row.number), size) + tick + em * 0.9;
             match row.from {
-                Side::Left => gutters.left = gutters.left.max(label - (row.left - whole.left) * least),
-                Side::Right => gutters.right = gutters.right.max(label - (whole.right - row.right) * least),
+                Side::Left => {
+                    gutters.left = gutters.left.max(label - (row.left.max(whole.left) - whole.left) * least)
+                }
+                Side::Right => {
+                    gutters.right =
+                        gutters.right.max(label - (whole.right - row.right.min(whole.right)) * least)
+                }
             }
         }
         if !chart.strands.is_empty() {
@@ -193,6 +217,26 @@ fn parts(whole: Mm, window: Mm, shared: Mm) -> usize {
     // A window hardly larger than what it shares would never get on; then it must at least get half on.
     let step = (window - shared).max(window * 0.5).max(Mm(0.5));
     1 + ((whole - window.max(shared)) / step).ceil().max(1.0) as usize
+}
+
+/// Upper and lower edges of the bands that a chart is split into from top to bottom: the first as high as its
+/// room or less, the others as theirs, all sharing something with their neighbours.
+fn bands(whole: &Extent, [first, rest]: [Mm; 2], shared: Mm) -> Vec<(Mm, Mm)> {
+    // A band hardly higher than what it shares would never get on.
+    let enough = |room: Mm| room.max(shared * 1.5).max(Mm(0.5));
+    let (first, rest) = (enough(first), enough(rest));
+    let more = ((whole.height() - first) / (rest - shared).max(Mm(0.1))).ceil().max(0.0) as usize;
+    let capacity = first + rest * more as f64;
+    let needed = whole.height() + shared * more as f64;
+    let mut bands = Vec::new();
+    let mut top = whole.top;
+    for i in 0..=more {
+        let high = needed * (if i == 0 { first } else { rest } / capacity);
+        let bottom = if i == more { whole.bottom } else { top + high };
+        bands.push((top, bottom));
+        top = bottom - shared;
+    }
+    bands
 }
 
 /// Length of each of `n` windows that cover a whole and share some of it with their neighbours.

@@ -15,7 +15,8 @@ impl Setter<'_> {
     /// Sets small charts side by side, as many as fit, in even rows.
     pub fn small_charts(&mut self, charts: &[&Chart], place: Place) -> Vec<Slab> {
         let gap = self.sheet.grown(9.0);
-        let least = self.sheet.small.size.mm() * 15.0;
+        let ems = if self.booklet.setting.large_print { 9.0 } else { 15.0 };
+        let least = self.sheet.small.size.mm() * ems;
         let widest = charts
             .iter()
             .map(|c| {
@@ -48,7 +49,15 @@ impl Setter<'_> {
         let scale = (width / reach.width()).min(room / reach.height());
         let per_scale = self.letter_per_scale(chart);
         let letter = Some(self.letter(scale, per_scale)).filter(|s| *s >= SMALLEST_LETTER);
-        let view = View { window: reach, shown: reach, scale, at: Point::default(), letter, node };
+        let view = View {
+            window: reach,
+            shown: reach,
+            scale,
+            at: Point::default(),
+            letter,
+            marks_beyond: false,
+            node,
+        };
         let shown: Vec<(usize, &ChartBead)> = chart.beads.iter().enumerate().collect();
         let mut piece = Fragment { height: reach.height() * scale, ..Fragment::default() };
         self.chart_beads(&shown, &view, &mut vec![false; chart.beads.len()], &mut piece);

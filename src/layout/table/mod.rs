@@ -2,6 +2,7 @@
 //! will do, each row becomes a card.
 
 mod cards;
+mod fold;
 mod parts;
 mod rows;
 mod widths;
@@ -15,15 +16,21 @@ use crate::units::Mm;
 impl Setter<'_> {
     /// Sets a table into a column.
     pub fn table(&mut self, table: &Table, width: Mm, parent: NodeId) -> Vec<Slab> {
-        match self.column_widths(table, width) {
-            Some(widths) => self.table_rows(table, &widths, parent),
+        let widths = self.column_widths(table, width);
+        let folded = fold::folded(table);
+        let narrow = |setter: &mut Self, widths: &[Mm]| folded.is_some() && setter.is_narrow(table, widths);
+        if let Some(widths) = widths.filter(|widths| !narrow(self, widths)) {
+            return self.table_rows(table, &widths, parent);
+        }
+        match folded.as_ref().and_then(|folded| self.column_widths(folded, width).map(|w| (folded, w))) {
+            Some((folded, widths)) => self.table_rows(folded, &widths, parent),
             None => self.cards(table, width, parent),
         }
     }
 
     /// Space between columns; half of it belongs to each.
     fn column_gap(&self) -> Mm {
-        self.sheet.cell.size.mm() * 1.3
+        self.sheet.cell.size.mm() * if self.booklet.setting.large_print { 0.9 } else { 1.3 }
     }
 
     /// Side of a swatch in a table.

@@ -12,7 +12,7 @@ use crate::units::{Mm, Point};
 impl Setter<'_> {
     /// Sets the parts on lines of this width, in reading order: box, then its text.
     pub fn parts(&mut self, parts: &[CellPart], style: &Style, width: Mm, node: NodeId) -> Fragment {
-        let gap = style.size.mm() * 0.75;
+        let gap = self.part_gap(style);
         let side = self.tick_side();
         let mut piece = Fragment::default();
         let (mut x, mut y) = (Mm::ZERO, Mm::ZERO);
@@ -44,6 +44,11 @@ impl Setter<'_> {
         }
         piece.height = y + style.leading.max(side);
         piece
+    }
+
+    /// Space between parts on a line.
+    pub fn part_gap(&self, style: &Style) -> Mm {
+        style.size.mm() * 0.75
     }
 
     /// How wide one part is.

@@ -131,7 +131,13 @@ impl Setter<'_> {
     }
 
     fn row(&mut self, grid: &Grid, row: &TableRow, next: Option<RowKind>, node: NodeId) -> Fragment {
-        let pad = self.sheet.cell.size.mm() * if self.booklet.setting.bench { 0.5 } else { 0.36 };
+        let setting = &self.booklet.setting;
+        let ems = match (setting.bench, setting.large_print) {
+            (true, _) => 0.5,
+            (false, true) => 0.27,
+            (false, false) => 0.36,
+        };
+        let pad = self.sheet.cell.size.mm() * ems;
         let pad_top = if row.kind == RowKind::Group { pad * 2.6 } else { pad };
         let cells = self.row_cells(grid, row, node);
         let height = cells.iter().map(|c| c.piece.height).fold(self.sheet.cell.leading, Mm::max);

@@ -40,6 +40,15 @@ impl Setter<'_> {
         share_out(&wishes, width - gaps, self.sheet.cell.size.mm() * COMFORTABLE_SHARE)
     }
 
+    /// Whether a column of words is narrower than is comfortable.
+    pub fn is_narrow(&mut self, table: &Table, widths: &[Mm]) -> bool {
+        let comfortable = self.sheet.cell.size.mm() * COMFORTABLE_SHARE;
+        widths.iter().enumerate().any(|(i, set)| {
+            let wish = self.wish(table, i);
+            wish.share > 0.0 && *set < comfortable.min(wish.natural)
+        })
+    }
+
     fn wish(&mut self, table: &Table, column: usize) -> Wish {
         let (mut least, mut natural, mut whole) = (Mm::ZERO, Mm::ZERO, Mm::ZERO);
         let mut airy = false;
@@ -60,8 +69,10 @@ impl Setter<'_> {
                 Some(Cell::Swatch(_)) => (self.cell_swatch(), self.cell_swatch()),
                 Some(Cell::Tick(_)) => (self.tick_side(), self.tick_side()),
                 Some(Cell::Parts(parts)) => {
-                    let widest = parts.iter().map(|p| self.part_width(p, &style)).fold(Mm::ZERO, Mm::max);
-                    (widest, widest)
+                    let wide: Vec<Mm> = parts.iter().map(|p| self.part_width(p, &style)).collect();
+                    let gaps = self.part_gap(&style) * wide.len().saturating_sub(1) as f64;
+                    let line = wide.iter().copied().sum::<Mm>() + gaps;
+                    (wide.into_iter().fold(Mm::ZERO, Mm::max), line)
                 }
                 Some(Cell::Empty) | None => (Mm::ZERO, Mm::ZERO),
             };
@@ -69,7 +80,7 @@ impl Setter<'_> {
             natural = natural.max(n);
         }
         let share = match table.columns[column].width {
-            ColumnWidth::Fit => 0.0,
+            ColumnWidth::Fit | ColumnWidth::Fold => 0.0,
             ColumnWidth::Share(share) => share.max(0.01),
         };
         // A hair more than needed, so that rounding never breaks a line.

@@ -23,7 +23,8 @@ pub(super) fn table(book: &Book) -> Table {
     let mut head = vec![words.fixed(Word::MaterialsLetter), words.fixed(Word::MaterialsBead)];
     let mut add = |present: bool, align: Align, word: Word| {
         if present {
-            columns.push(column(align, ColumnWidth::Fit));
+            let folds = word == Word::MaterialsCode;
+            columns.push(column(align, if folds { ColumnWidth::Fold } else { ColumnWidth::Fit }));
             head.push(words.fixed(word));
         }
     };
