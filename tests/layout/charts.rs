@@ -1,7 +1,7 @@
 //! Charts: every bead once, letters that can be read, parts that cover the whole.
 
 use crate::booklets::{booklet, chart, para, section, setting};
-use crate::probe::{pages, words};
+use crate::probe::{area, pages, words};
 use fringebook::booklet::drawing::BeadLook;
 use fringebook::booklet::{Block, Chart};
 use fringebook::design::Paper;
@@ -77,6 +77,19 @@ fn a_chart_too_large_for_a_page_is_split_with_overlap_a_map_and_an_alternative_f
         .filter(|i| matches!(&i.paint, Paint::Glyphs(g) if words(g).starts_with("Part ")))
         .count();
     assert_eq!(said, parts.len());
+}
+
+#[test]
+fn no_part_of_a_split_chart_runs_off_its_page() {
+    for (stacks, large) in [(17, true), (40, true), (90, false)] {
+        for page in &set(chart(stacks, 12), large).pages {
+            for item in &page.items {
+                let area = area(item);
+                assert!(area.left > 0.0 && area.right < page.size.width.0, "{stacks} stacks: {item:?}");
+                assert!(area.top > 0.0 && area.bottom < page.size.height.0, "{stacks} stacks: {item:?}");
+            }
+        }
+    }
 }
 
 #[test]

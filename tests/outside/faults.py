@@ -42,6 +42,74 @@ def with_a_bead_more(pdf):
     raise AssertionError("no chart found")
 
 
+def with_a_pale_text(pdf):
+    """The first paragraph of a later page becomes light grey (2.8 to 1 on white)."""
+    page = pdf.pages[2]
+    content = page.Contents.read_bytes()
+    cut = re.sub(rb"(/P <</MCID \d+>> BDC\n)", rb"\g<1>0.6 0.6 0.6 rg\n", content, count=1)
+    assert cut != content
+    page.Contents.write(cut)
+
+
+def with_a_dark_bead(pdf):
+    """A pale bead of the chart with a black letter becomes dark under its letter."""
+    for page in pdf.pages:
+        content = page.Contents.read_bytes()
+        if b"LayerLetters" not in content:
+            continue
+        for colour in set(re.findall(rb"[\d.]+ [\d.]+ [\d.]+ rg(?=\n1 0 0 1 \S+ \S+ cm\n/B\d+ Do)", content)):
+            if min(float(v) for v in colour.split()[:3]) > 0.6:
+                page.Contents.write(content.replace(colour, b"0.2 0.2 0.2 rg"))
+                return
+    raise AssertionError("no pale bead found")
+
+
+def with_a_pale_thread(pdf):
+    """The thread of the diagrams becomes as pale as the paper's shade."""
+    for page in pdf.pages:
+        content = page.Contents.read_bytes()
+        strokes = Counter(re.findall(rb"[\d.]+ [\d.]+ [\d.]+ RG", content))
+        for colour, uses in strokes.items():
+            levels = [float(v) for v in colour.split()[:3]]
+            if uses > 4 and max(levels) - min(levels) > 0.3:
+                page.Contents.write(content.replace(colour, b"0.8 0.8 0.8 RG"))
+                return
+    raise AssertionError("no thread found")
+
+
+def without_a_language(pdf):
+    del pdf.Root.Lang
+
+
+def without_a_table_header(pdf):
+    """The heading cells of the first table become plain ones."""
+    elements = [o for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/S" in o and "/P" in o]
+    table = next(e for e in elements if e.S == "/Table")
+    row = next(e for e in elements if e.S == "/TR" and e.P.P.objgen == table.objgen)
+    for cell in row.K:
+        cell.S = pikepdf.Name.TD
+        if "/A" in cell:
+            del cell.A
+
+
+def without_a_title(pdf):
+    """The title is shown by no viewer: neither asked for nor in the metadata."""
+    del pdf.Root.ViewerPreferences
+
+
+def without_a_tooltip(pdf):
+    del pdf.Root.AcroForm.Fields[0].TU
+
+
+def with_a_link_astray(pdf):
+    """The second entry of the contents leads to the page before the right one."""
+    links = [a for page in pdf.pages for a in page.get("/Annots", []) if "/Dest" in a or "/A" in a and "/D" in a.A]
+    link = links[1]
+    place = link.Dest if "/Dest" in link else link.A.D
+    index = next(i for i, page in enumerate(pdf.pages) if page.objgen == place[0].objgen)
+    place[0] = pdf.pages[index - 1].obj
+
+
 def check(path, scratch):
     """Yields faults that nothing noticed."""
     seeded = [

@@ -23,7 +23,13 @@ impl Setter<'_> {
     pub(super) fn row_labels(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
         for row in &chart.rows {
             let middle = (row.top + row.bottom) / 2.0;
-            if middle < view.window.top || middle > view.window.bottom {
+            let shown = &view.shown;
+            let beside = row.left >= shown.right || row.right <= shown.left;
+            // A part shows no number of a row that has its beads in other parts.
+            if beside
+                || middle < shown.top.max(view.window.top)
+                || middle > shown.bottom.min(view.window.bottom)
+            {
                 continue;
             }
             let high = (row.bottom - row.top) * view.scale;
