@@ -52,11 +52,14 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
         swatch.colour = bead.colour;
         swatch.shape = bead.shape;
         swatch.alt = book.swatch_alt(new.symbol, bead);
-        let code = bead.code.as_ref().map_or_else(String::new, |c| format!(", {c}"));
+        let name = format!("**{}**", bead.name);
+        let parts = [Some(name.as_str()), Some(bead.finish.as_str()), bead.code.as_deref()];
+        let given: Vec<&str> = parts.into_iter().flatten().filter(|t| !t.is_empty()).collect();
+        let bead_text = given.join(", ");
         TableRow {
             cells: vec![
                 Cell::Swatch(swatch),
-                Cell::Text(Text::marked(&format!("**{}**, {}{code}", bead.name, bead.finish))),
+                Cell::Text(Text::marked(&bead_text)),
                 Cell::Text(Text::plain(old.name.clone())),
             ],
             kind: RowKind::Plain,

@@ -1,6 +1,6 @@
 //! The bead table and what stands below it.
 
-use super::parts::{column, small, text_cell};
+use super::parts::{column, price_head, small, text_cell};
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::sections::fits;
@@ -33,7 +33,10 @@ pub(super) fn table(book: &Book) -> Table {
     add(true, Align::End, Word::MaterialsPair);
     add(true, Align::End, Word::MaterialsGrams);
     add(with_packs, Align::End, Word::MaterialsPacks);
-    add(with_price, Align::End, Word::MaterialsPrice);
+    if with_price {
+        columns.push(column(Align::End, ColumnWidth::Fit));
+        head.push(price_head(book));
+    }
 
     let mut rows = Vec::new();
     for count in &used {

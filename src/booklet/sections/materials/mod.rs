@@ -13,7 +13,7 @@ use crate::booklet::{
 };
 use crate::design::Word;
 use minijinja::context;
-use parts::{column, heading, small, text_cell};
+use parts::{column, heading, price_head, small, text_cell};
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
@@ -78,15 +78,16 @@ fn findings(book: &Book) -> Table {
         column(Align::End, ColumnWidth::Fit),
         column(Align::End, ColumnWidth::Fit),
     ];
-    let mut head = vec![Word::MaterialsFinding, Word::MaterialsOne, Word::MaterialsPair];
+    let mut head =
+        [Word::MaterialsFinding, Word::MaterialsOne, Word::MaterialsPair].map(|w| words.fixed(w)).to_vec();
     if with_price {
         columns.push(column(Align::End, ColumnWidth::Fit));
-        head.push(Word::MaterialsPrice);
+        head.push(price_head(book));
     }
     Table {
         summary: words.fixed(Word::MaterialsFindingsSummary),
         columns,
-        head: head.into_iter().map(|w| Text::plain(words.fixed(w))).collect(),
+        head: head.into_iter().map(Text::plain).collect(),
         rows: rows.collect(),
         row_header: Some(0),
     }

@@ -20,3 +20,9 @@ pub(super) fn text_cell(text: impl Into<String>) -> Cell {
 pub(super) fn column(align: Align, width: ColumnWidth) -> Column {
     Column { align, width }
 }
+
+/// `Price, EUR`.
+pub(super) fn price_head(book: &Book) -> String {
+    let currency = book.design.palette.currency.as_deref();
+    book.words.say(Word::MaterialsPrice, minijinja::context! { currency => currency })
+}
