@@ -69,7 +69,7 @@ impl Setter<'_> {
 
     fn section(&mut self, section: &Section, flow: &mut Flow) {
         let node = self.tree.add(Tree::ROOT, Role::Section);
-        if section.new_page && !(self.booklet.setting.large_print && flow.is_mostly_free()) {
+        if section.new_page && !self.runs_on(section, flow) {
             flow.new_page();
         }
         flow.begin_section(&section.title);
@@ -127,6 +127,28 @@ impl Setter<'_> {
             rest = &rest[taken..];
         }
         flow.flush();
+    }
+
+    /// Whether a section that would begin a page goes on below another: in large print where little stands there,
+    /// on a bench copy where all of it fits.
+    fn runs_on(&mut self, section: &Section, flow: &mut Flow) -> bool {
+        let setting = &self.booklet.setting;
+        let charted = section.blocks.iter().any(|b| matches!(b, Block::Chart(_)));
+        if setting.bench && charted {
+            return false;
+        }
+        if setting.large_print || !setting.bench {
+            return setting.large_print && flow.is_mostly_free();
+        }
+        flow.flush();
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
+        let (here, fresh) = flow.rooms(title.before);
+        let place = Place { width: self.sheet.width(), room: fresh, parent: Tree::ROOT };
+        let mut slabs = vec![title];
+        slabs.extend(self.blocks(&section.blocks, place));
+        self.tree = kept;
+        super::fragment::height(&slabs) <= here
     }
 
     /// Blocks kept on one page; charts among them take what the others leave.

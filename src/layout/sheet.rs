@@ -18,6 +18,8 @@ pub(super) const LARGE_LABEL: Pt = Pt(14.0);
 /// How far large print enlarges the numbers of rulers, whose ticks stay where they are; more would not fit
 /// between them.
 pub(super) const LARGE_RULER: f64 = 1.28;
+/// Least side of a box that can be ticked with a pen: common practice, no source.
+pub(super) const LEAST_TICK: Mm = Mm(5.0);
 /// Least size of a chart's cells in large print.
 pub(super) const LARGE_CELL: Mm = Mm(7.0);
 /// Unprinted by some home printers at the foot of a page (driver tables of one maker family: up to 17 mm).
@@ -186,7 +188,7 @@ impl Sheet {
             chart_label: Pt(if setting.large_print {
                 13.0
             } else if setting.bench {
-                9.0
+                11.0
             } else {
                 7.0
             }),

@@ -10,10 +10,13 @@ use crate::layout::Paint;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, outlined};
 use crate::layout::setter::{Ink, Setter};
-use crate::layout::sheet::SMALLEST_LETTER;
+use crate::layout::sheet::{LEAST_TICK, SMALLEST_LETTER};
 use crate::stitch::Spot;
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
+
+/// Share of a strand's room across that its box may take.
+const TICK_SHARE: f64 = 0.86;
 
 /// How many of a strand's lowest beads may stand beside the numbers of its neighbours.
 const LOWEST: usize = 4;
@@ -49,7 +52,8 @@ impl Setter<'_> {
                 self.label(Ink { face: Face::Bold, size, colour }, &text, Point { x, y }, align, view.node);
             piece.items.extend(items);
             if let Some(prefix) = &chart.ticks {
-                let side = self.tick_side().min(high * 0.92);
+                // The next box on this side is two rows away.
+                let side = self.tick_side().min(high * 1.84);
                 let wide = self.shaper.width(Face::Bold, &text, size);
                 let x = match row.from {
                     Side::Left => x - wide - gap - side,
@@ -101,11 +105,12 @@ impl Setter<'_> {
         let (size, two_lines) = self.strand_size(&strands, view);
         let cap = cap_height(Face::Bold, size);
         let pitch = pitch(&strands) * view.scale;
+        let ticks = strand_ticks(chart, view.scale);
         let hanging = lowest_beads(shown);
         for (i, strand) in strands.iter().enumerate() {
             let lower = if two_lines && i % 2 == 1 { cap * 1.35 } else { Mm::ZERO };
             let number = strand.number.to_string();
-            let side = if chart.ticks.is_some() { self.tick_side().min(pitch * 0.8) } else { Mm::ZERO };
+            let side = if ticks { self.tick_side().min(pitch * TICK_SHARE) } else { Mm::ZERO };
             let wide = self.shaper.width(Face::Bold, &number, size).max(side);
             let high = size.mm() * 0.6 + cap * if two_lines { 2.35 } else { 1.0 } + side;
             let end = free_below(strand, &hanging, view, wide, high);
@@ -114,7 +119,7 @@ impl Setter<'_> {
             let items =
                 self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, view.node);
             piece.items.extend(items);
-            if let Some(prefix) = &chart.ticks {
+            if let (Some(prefix), true) = (&chart.ticks, ticks) {
                 let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;
                 let at = Point { x: at.x - side / 2.0, y: at.y - lower + down };
                 let tooltip = format!("{} {number}", self.booklet.words.strands);
@@ -127,7 +132,9 @@ impl Setter<'_> {
     fn strand_size(&mut self, strands: &[&ChartStrand], view: &View) -> (Pt, bool) {
         let widest = strands.iter().map(|s| s.number).max().unwrap_or(0).to_string();
         let room = pitch(strands) * view.scale * 0.86;
-        let full = self.sheet.chart_label;
+        // Strands stand closer than rows.
+        let share = if self.booklet.setting.bench { 0.8 } else { 1.0 };
+        let full = self.sheet.chart_label * share;
         let fits = full.0 * (room / self.shaper.width(Face::Bold, &widest, full)).min(1.0);
         // Two lines of a readable size are better than one of tiny numbers.
         if fits >= full.0 * 0.72 && fits >= SMALLEST_LETTER.0 {
@@ -176,6 +183,12 @@ fn free_below(strand: &ChartStrand, hanging: &[&ChartBead], view: &View, wide: M
         }
     }
     end
+}
+
+/// Whether strands have boxes to tick at this scale: boxes too small for a pen are left to the list of the strands.
+pub(super) fn strand_ticks(chart: &Chart, scale: f64) -> bool {
+    let strands: Vec<&ChartStrand> = chart.strands.iter().collect();
+    chart.ticks.is_some() && pitch(&strands) * scale * TICK_SHARE >= LEAST_TICK
 }
 
 pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {

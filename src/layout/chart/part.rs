@@ -1,6 +1,7 @@
 //! One part of a chart on its page: beads, numbers, legend and caption.
 
 use super::extent::{Extent, of_beads};
+use super::labels::strand_ticks;
 use super::plan::Plan;
 use crate::booklet::drawing::Align;
 use crate::booklet::{Chart, ChartBead, LegendEntry};
@@ -94,7 +95,7 @@ impl Setter<'_> {
         counted: &mut [bool],
     ) -> Fragment {
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
-        let mut gutters = self.gutters(chart, &reach, plan.scale);
+        let mut gutters = self.gutters(chart, &reach, plan.scale, strand_ticks(chart, plan.scale));
         if plan.marks_beyond {
             let [left, right] = self.anchor_gutters(chart, &reach, plan.scale);
             gutters.left = gutters.left.max(left);

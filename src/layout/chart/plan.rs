@@ -60,7 +60,7 @@ impl Setter<'_> {
         let whole = of_beads(chart.beads.iter());
         let per_scale = self.letter_per_scale(chart);
         let floor = self.floor(chart, per_scale);
-        let mut gutters = self.gutters(chart, &whole, floor);
+        let mut gutters = self.gutters(chart, &whole, floor, chart.ticks.is_some());
         let [left, right] = self.anchor_gutters(chart, &whole, floor);
         let beyond = Gutters { left: gutters.left.max(left), right: gutters.right.max(right), ..gutters };
         let marks_beyond = whole.width() * floor + beyond.left + beyond.right <= width;
@@ -82,9 +82,18 @@ impl Setter<'_> {
         let (bead_across, bead_down) = largest(chart);
         let row = chart.rows.first().map_or(bead_down, |r| (r.bottom - r.top).max(bead_down));
         let (share_x, share_y) = (bead_across * SHARED, row * SHARED);
-        let columns = parts(whole.width(), across / floor - bead_across, share_x);
+        // What fits whole in one direction is split in the other only.
+        let narrow = whole.width() * floor <= across;
+        let low = whole.height() * floor <= first;
+        let columns = if narrow { 1 } else { parts(whole.width(), across / floor - bead_across, share_x) };
         let wide = window(whole.width(), columns, share_x);
-        let bands = bands(&whole, [first, rest].map(|room| room / floor - bead_down), share_y);
+        let bands = if low {
+            vec![(whole.top, whole.bottom)]
+        } else {
+            bands(&whole, [first, rest].map(|room| room / floor - bead_down), share_y)
+        };
+        let bead_across = if narrow { Mm::ZERO } else { bead_across };
+        let bead_down = if low { Mm::ZERO } else { bead_down };
         let least = bands.iter().enumerate().map(|(i, &(top, bottom))| {
             let room = if i == 0 { first } else { rest };
             room / (bottom - top + bead_down)
@@ -164,7 +173,13 @@ impl Setter<'_> {
 
     /// White for row numbers, arrows, counts and boxes. A row narrower than the whole brings some of its own white,
     /// more of it the larger the scale; `least` is the least scale that may come.
-    pub(super) fn gutters(&mut self, chart: &Chart, whole: &Extent, least: f64) -> Gutters {
+    pub(super) fn gutters(
+        &mut self,
+        chart: &Chart,
+        whole: &Extent,
+        least: f64,
+        strand_ticks: bool,
+    ) -> Gutters {
         let size = self.sheet.chart_label;
         let em = size.mm();
         let tick = if chart.ticks.is_some() { self.tick_side() + em * 0.5 } else { Mm::ZERO };
@@ -183,8 +198,7 @@ impl Setter<'_> {
             }
         }
         if !chart.strands.is_empty() {
-            gutters.foot =
-                em * 2.8 + if chart.ticks.is_some() { self.tick_side() + em * 0.3 } else { Mm::ZERO };
+            gutters.foot = em * 2.8 + if strand_ticks { self.tick_side() + em * 0.3 } else { Mm::ZERO };
         }
         gutters
     }

@@ -10,6 +10,7 @@ mod widths;
 use super::NodeId;
 use super::fragment::Slab;
 use super::setter::Setter;
+use super::sheet::LEAST_TICK;
 use crate::booklet::Table;
 use crate::units::Mm;
 
@@ -30,7 +31,13 @@ impl Setter<'_> {
 
     /// Space between columns; half of it belongs to each.
     fn column_gap(&self) -> Mm {
-        self.sheet.cell.size.mm() * if self.booklet.setting.large_print { 0.9 } else { 1.3 }
+        let setting = &self.booklet.setting;
+        let ems = match (setting.large_print, setting.bench) {
+            (true, _) => 0.9,
+            (false, true) => 1.0,
+            (false, false) => 1.3,
+        };
+        self.sheet.cell.size.mm() * ems
     }
 
     /// Side of a swatch in a table.
@@ -40,6 +47,6 @@ impl Setter<'_> {
 
     /// Side of a box to tick.
     pub(super) fn tick_side(&self) -> Mm {
-        self.sheet.cell.size.mm() * 1.1
+        (self.sheet.cell.size.mm() * 1.1).max(LEAST_TICK)
     }
 }

@@ -48,7 +48,7 @@ impl Setter<'_> {
 
     /// Space between parts on a line.
     pub fn part_gap(&self, style: &Style) -> Mm {
-        style.size.mm() * 0.75
+        style.size.mm() * 0.6
     }
 
     /// How wide one part is.

@@ -11,6 +11,17 @@ use std::rc::Rc;
 /// A table shorter than this share of the page's height stays on one page.
 const SHORT: f64 = 0.3;
 
+/// How much larger the numbers of rows and strands are on a bench copy, to be found from an arm's length.
+pub(super) const BENCH_NUMBER: f64 = 1.35;
+
+/// The number that a bench copy's row is found by, when its heading is one.
+pub(super) fn bench_number(table: &Table, row: &TableRow) -> Option<usize> {
+    match row.cells.get(table.row_header?) {
+        Some(Cell::Text(text)) => text.words().parse().ok(),
+        _ => None,
+    }
+}
+
 /// A cell that is set, still without its row.
 struct SetCell {
     piece: Fragment,
@@ -157,7 +168,11 @@ impl Setter<'_> {
             };
             whole.absorb(cell.piece, cell.x, y);
         }
-        if next.is_some_and(|k| k == RowKind::Plain) && row.kind != RowKind::Group || next.is_none() {
+        let number = bench_number(grid.table, row).filter(|_| self.booklet.setting.bench);
+        if number.is_some_and(|n| n.is_multiple_of(5)) {
+            // A heavier rule under every fifth helps to find the place again.
+            whole.rule(rule(whole.height, self.sheet.ink, Mm(0.5)));
+        } else if next.is_some_and(|k| k == RowKind::Plain) && row.kind != RowKind::Group || next.is_none() {
             whole.rule(rule(whole.height, self.sheet.hairline, Mm(0.15)));
         }
         whole
@@ -176,7 +191,10 @@ impl Setter<'_> {
             let (align, width) = (grid.table.columns[i].align, grid.widths[i]);
             let piece = match cell {
                 Cell::Text(text) => {
-                    let style = self.cell_style(row.kind);
+                    let mut style = self.cell_style(row.kind);
+                    if header && self.booklet.setting.bench && bench_number(grid.table, row).is_some() {
+                        style.size = style.size * BENCH_NUMBER;
+                    }
                     self.block(text, &style, width, how, align, cell_node)
                 }
                 Cell::Swatch(swatch) => {

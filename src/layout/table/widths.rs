@@ -64,7 +64,11 @@ impl Setter<'_> {
             let (l, n) = match row.cells.get(column) {
                 Some(Cell::Text(text)) => {
                     airy |= !text.0.is_empty();
-                    self.text_wish(text, &style)
+                    let larger = self.booklet.setting.bench
+                        && table.row_header == Some(column)
+                        && super::rows::bench_number(table, row).is_some();
+                    let size = style.size * if larger { super::rows::BENCH_NUMBER } else { 1.0 };
+                    self.text_wish(text, &Style { size, ..style })
                 }
                 Some(Cell::Swatch(_)) => (self.cell_swatch(), self.cell_swatch()),
                 Some(Cell::Tick(_)) => (self.tick_side(), self.tick_side()),
