@@ -68,7 +68,7 @@ fn add(counts: &mut Counts, letters: &str, times: usize) {
 
 /// Reads `3 AB · 1 C` as a person would.
 fn add_runs(counts: &mut Counts, text: &str, times: usize) {
-    for run in text.split(" · ").filter(|r| !r.is_empty()) {
+    for run in text.split('·').map(str::trim).filter(|r| !r.is_empty()) {
         let (count, letters) = run.split_once(' ').expect("a count and letters");
         add(counts, letters, times * count.parse::<usize>().expect("a count"));
     }

@@ -6,8 +6,9 @@ use crate::design::{Bead, Design, LetterId, Paper, Shape, Side, Word};
 use crate::stitch::{Anchor, BeadRun, StackAt, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 
-/// Between runs: a line may break after the dot, never before it.
-const RUN_SEPARATOR: &str = "\u{a0}· ";
+/// Between runs: wider than between count and letters, so that a run is seen as one (and programs that read
+/// the page find its spaces); a line may break after the dot, never before it.
+const RUN_SEPARATOR: &str = "\u{a0}\u{a0}·\u{a0} ";
 
 /// Which edition of a booklet is to be made.
 #[derive(Clone, Debug, PartialEq)]
