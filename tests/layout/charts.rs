@@ -3,7 +3,7 @@
 use crate::booklets::{booklet, chart, para, section, setting};
 use crate::probe::{area, pages, words};
 use fringebook::booklet::drawing::BeadLook;
-use fringebook::booklet::{Block, Chart};
+use fringebook::booklet::{Block, Chart, Setting};
 use fringebook::design::Paper;
 use fringebook::layout::{Bead, DisplayList, Layer, Page, Paint, Role};
 use fringebook::units::Mm;
@@ -146,13 +146,13 @@ fn boxes_to_tick_have_names_of_their_own() {
 
 #[test]
 fn boxes_on_bench_copies_are_large_enough_for_a_pen() {
-    for (stacks, beads, strand_boxes) in [(40, 80, false), (9, 6, true)] {
+    for (stacks, beads, large_print) in [(40, 80, false), (9, 6, true)] {
         let ticked = Chart { ticks: Some("chart".into()), ..chart(stacks, beads) };
-        let bench = fringebook::booklet::Setting { bench: true, ..setting(Paper::A4) };
+        let bench = Setting { bench: true, large_print, ..setting(Paper::A4) };
         let list = pages(&booklet(bench, vec![section("one", "One", vec![Block::Chart(ticked)])]));
         let ticks: Vec<_> = list.pages.iter().flat_map(|p| &p.ticks).collect();
         let of_strands: Vec<_> = ticks.iter().filter(|t| t.name.contains("strand")).collect();
-        assert_eq!(!of_strands.is_empty(), strand_boxes, "{stacks}");
+        assert_eq!(!of_strands.is_empty(), large_print, "{stacks}");
         assert!(of_strands.iter().all(|t| t.side.0 >= 5.0), "{of_strands:?}");
     }
 }
