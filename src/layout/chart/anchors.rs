@@ -90,6 +90,7 @@ fn leader<'c>(chart: &'c Chart, anchor: &ChartAnchor) -> Option<Leader<'c>> {
     let row = chart.rows.iter().find(|r| r.top <= anchor.at.y && anchor.at.y <= r.bottom)?;
     let to_left = anchor.at.x < (row.left + row.right) / 2.0;
     let side = if to_left { Side::Left } else { Side::Right };
+    // Of two in one row the outer has the upper edge and the inner, which meets it there, the lower.
     let taken = |y: Mm| {
         chart.anchors.iter().filter(|other| other.mark != anchor.mark).any(|other| {
             let (top, bottom) = (other.at.y - other.height / 2.0, other.at.y + other.height / 2.0);
@@ -98,5 +99,5 @@ fn leader<'c>(chart: &'c Chart, anchor: &ChartAnchor) -> Option<Leader<'c>> {
         })
     };
     let (top, bottom) = (anchor.at.y - anchor.height / 2.0, anchor.at.y + anchor.height / 2.0);
-    Some(Leader { row, side, y: if taken(top) && !taken(bottom) { bottom } else { top } })
+    Some(Leader { row, side, y: if taken(top) { bottom } else { top } })
 }
