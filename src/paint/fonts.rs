@@ -47,8 +47,11 @@ impl Fonts {
                     if !face_data.has(glyph.id) {
                         return Err(missing(page, line, glyph));
                     }
-                    let text = readable(&glyph.text);
                     let entry = used[line.face as usize].glyphs.entry(glyph.id).or_default();
+                    if entry.1 == glyph.text {
+                        continue;
+                    }
+                    let text = readable(&glyph.text);
                     // Where characters share a glyph the least is kept, whatever order they come in.
                     if entry.1.is_empty() || (!text.is_empty() && text < entry.1) {
                         entry.1 = text;

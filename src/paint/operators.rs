@@ -71,10 +71,41 @@ impl Script {
     /// Adds an operator with its numbers.
     pub(super) fn op(&mut self, key: &str, numbers: &[f64]) -> &mut Script {
         for n in numbers {
-            self.0.push_str(&round(*n).to_string());
-            self.0.push(' ');
+            self.number(*n, 2);
         }
         self.word(key)
+    }
+    /// Adds a number with so many decimals at most, and a space.
+    pub(super) fn number(&mut self, value: f64, decimals: u32) -> &mut Script {
+        let unit = 10u64.pow(decimals);
+        let whole = (value * unit as f64).round() as i64;
+        if whole < 0 {
+            self.0.push('-');
+        }
+        let (before, mut after) = (whole.unsigned_abs() / unit, whole.unsigned_abs() % unit);
+        self.digits(before, 1);
+        if after > 0 {
+            let mut places = decimals;
+            while after % 10 == 0 {
+                after /= 10;
+                places -= 1;
+            }
+            self.0.push('.');
+            self.digits(after, places);
+        }
+        self.0.push(' ');
+        self
+    }
+    /// Adds a whole number, with noughts before it up to a number of digits.
+    fn digits(&mut self, value: u64, least: u32) {
+        let mut unit = 10u64.pow(least.saturating_sub(1));
+        while value / unit >= 10 {
+            unit *= 10;
+        }
+        while unit > 0 {
+            self.0.push(char::from(b'0' + (value / unit % 10) as u8));
+            unit /= 10;
+        }
     }
     /// Adds a word as it is.
     pub(super) fn word(&mut self, word: &str) -> &mut Script {
@@ -97,6 +128,12 @@ impl Script {
         }
         self.word(key)
     }
+    /// All of it as one operation: printpdf writes the name of an operator that it does not know as it
+    /// stands, and would take several times as long over each operator by itself.
+    pub(super) fn operation(mut self) -> Op {
+        self.0.pop();
+        Op::Unknown { key: self.0, value: Vec::new() }
+    }
     /// The stream's bytes.
     pub(super) fn bytes(self) -> Vec<u8> {
         self.0.into_bytes()
@@ -112,6 +149,18 @@ mod tests {
         assert_eq!(round(1.234_567).to_string(), "1.23");
         assert_eq!(round(-0.001).to_string(), "0");
         assert_eq!(round(841.889_76).to_string(), "841.89");
+    }
+
+    #[test]
+    fn scripts_write_numbers_as_they_are_rounded() {
+        for value in [0.0, -0.001, 0.05, -0.5, 1.999, 10.0, 99.995, -100.1, 841.889_76, 1190.551] {
+            let mut script = Script::default();
+            script.op("w", &[value]);
+            assert_eq!(script.0, format!("{} w\n", round(value)));
+        }
+        let mut script = Script::default();
+        script.number(-0.707_106, 4).number(0.000_049, 4).number(12.000_5, 4);
+        assert_eq!(script.0, "-0.7071 0 12.0005 ");
     }
 
     #[test]

@@ -4,7 +4,7 @@ use super::error::PaintError;
 use super::faces::{FaceData, face};
 use super::fonts::{Fonts, resource_name};
 use super::layers::layer_id;
-use super::operators::{dict, name_of, plain, points, pt, rgb, round, show};
+use super::operators::{Script, dict, name_of, plain, points, pt, rgb, round, show};
 use super::resources::Resources;
 use super::tags::{Bounds, role_name};
 use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
@@ -333,13 +333,13 @@ impl Painter<'_> {
 
     /// Paints a form or picture under a matrix. The turning part keeps four decimals: two would shear.
     fn show_at(&mut self, matrix: [f64; 6], name: &str) {
-        let fine = |v: f64| ((v * 10_000.0).round() / 10_000.0 + 0.0) as f32;
-        let [a, b, c, d, e, f] = matrix;
-        let raw = [fine(a), fine(b), fine(c), fine(d), round(e), round(f)];
-        self.out.ops.push(Op::SaveGraphicsState);
-        self.out.ops.push(Op::SetTransformationMatrix { matrix: CurTransMat::Raw(raw) });
-        self.out.ops.push(show(name));
-        self.out.ops.push(Op::RestoreGraphicsState);
+        let mut script = Script::default();
+        script.word("q");
+        for turning in &matrix[..4] {
+            script.number(*turning, 4);
+        }
+        script.op("cm", &matrix[4..]).word(&format!("/{name} Do")).word("Q");
+        self.out.ops.push(script.operation());
     }
 
     fn path(&mut self, path: &Path) -> Bounds {
@@ -352,22 +352,33 @@ impl Painter<'_> {
         }
         let mut bounds = Bounds::default();
         let origin = self.origin_of(path);
+        let mut script = Script::default();
         if let Some((x, y)) = origin {
-            let matrix = CurTransMat::Raw([1.0, 0.0, 0.0, 1.0, round(x), round(y)]);
-            self.out.ops.extend([Op::SaveGraphicsState, Op::SetTransformationMatrix { matrix }]);
+            script.word("q").op("cm", &[1.0, 0.0, 0.0, 1.0, x, y]);
         }
         let (left, bottom) = origin.unwrap_or_default();
+        let mut corner = |script: &mut Script, at: &Point| {
+            let (x, y) = self.place(*at);
+            bounds.add(Bounds::of(&[(x, y)]));
+            script.number(x - left, 2).number(y - bottom, 2);
+        };
         for segment in &path.segments {
-            let (key, corners): (&str, Vec<Point>) = match segment {
-                Segment::Move(p) => ("m", vec![*p]),
-                Segment::Line(p) => ("l", vec![*p]),
-                Segment::Curve(a, b, p) => ("c", vec![*a, *b, *p]),
-                Segment::Close => ("h", vec![]),
+            let key = match segment {
+                Segment::Move(p) => {
+                    corner(&mut script, p);
+                    "m"
+                }
+                Segment::Line(p) => {
+                    corner(&mut script, p);
+                    "l"
+                }
+                Segment::Curve(a, b, p) => {
+                    [a, b, p].into_iter().for_each(|p| corner(&mut script, p));
+                    "c"
+                }
+                Segment::Close => "h",
             };
-            let placed: Vec<(f64, f64)> = corners.into_iter().map(|p| self.place(p)).collect();
-            let numbers: Vec<f64> = placed.iter().flat_map(|(x, y)| [*x - left, *y - bottom]).collect();
-            bounds.add(Bounds::of(&placed));
-            self.out.ops.push(plain(key, &numbers));
+            script.word(key);
         }
         let finish = match (path.fill.is_some(), path.stroke.is_some()) {
             (true, true) => "B",
@@ -375,10 +386,11 @@ impl Painter<'_> {
             (false, true) => "S",
             (false, false) => "n",
         };
-        self.out.ops.push(plain(finish, &[]));
+        script.word(finish);
         if origin.is_some() {
-            self.out.ops.push(Op::RestoreGraphicsState);
+            script.word("Q");
         }
+        self.out.ops.push(script.operation());
         bounds.grown(path.stroke.as_ref().map_or(0.0, |s| points(s.width) / 2.0))
     }
 

@@ -2,11 +2,10 @@
 //! depends on the content alone.
 
 use super::error::PaintError;
-use flate2::Compression;
-use flate2::write::ZlibEncoder;
+use flate2::{Compress, Compression, FlushCompress, Status};
 use lopdf::{Document, Object, SaveOptions, StringFormat};
 use sha2::{Digest, Sha256};
-use std::io::Write;
+use std::cell::RefCell;
 
 /// Level of deflate: from 6 to 9 files shrink by a hundredth and take twice as long.
 const LEVEL: u32 = 6;
@@ -16,15 +15,27 @@ const OBJECTS_A_STREAM: usize = 1000;
 const REFERENCE: usize = 7;
 /// A row given as its differences from the row above (PNG specification, 9.2, filter type 2).
 const PNG_UP: u8 = 2;
+thread_local! {
+    /// Its tables are large and a booklet has a hundred small streams: one serves all of a thread.
+    static DEFLATER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(LEVEL), true));
+}
 /// Stands in for the ID while the bytes that it is made of are written.
 const NO_ID: [u8; 16] = *b"\x00\x01\x02\x03fringebook\x04\x05";
 
 /// Bytes deflated with zlib's wrapping, as `FlateDecode` takes them.
 pub(super) fn deflated(bytes: &[u8]) -> Vec<u8> {
-    let mut encoder = ZlibEncoder::new(Vec::with_capacity(bytes.len() / 3), Compression::new(LEVEL));
-    // Writing to memory cannot fail.
-    let _ = encoder.write_all(bytes);
-    encoder.finish().unwrap_or_default()
+    DEFLATER.with_borrow_mut(|deflater| {
+        deflater.reset();
+        let mut out = Vec::with_capacity(bytes.len() / 3 + 64);
+        loop {
+            let rest = bytes.get(deflater.total_in() as usize..).unwrap_or_default();
+            match deflater.compress_vec(rest, &mut out, FlushCompress::Finish) {
+                Ok(Status::Ok | Status::BufError) => out.reserve(out.len() / 2 + 64),
+                // With the whole input at hand and room to write there is nothing to fail.
+                Ok(Status::StreamEnd) | Err(_) => return out,
+            }
+        }
+    })
 }
 
 /// The file.

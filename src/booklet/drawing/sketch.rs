@@ -46,6 +46,16 @@ impl Extent {
         let dy = (self.top - point.y.0).max(point.y.0 - self.bottom).max(0.0);
         dx.hypot(dy)
     }
+
+    /// Whether the point is this near or nearer; tells points far away without measuring.
+    pub(super) fn is_near(&self, point: Point, limit: f64) -> bool {
+        let (x, y) = (point.x.0, point.y.0);
+        self.left - x <= limit
+            && x - self.right <= limit
+            && self.top - y <= limit
+            && y - self.bottom <= limit
+            && self.distance(point) <= limit
+    }
 }
 
 /// Advance of an average character of the built-in faces, as a share of the size: wide enough that

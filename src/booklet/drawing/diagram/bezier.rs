@@ -105,12 +105,15 @@ pub(super) fn points(segments: &[Segment]) -> Vec<Point> {
     found
 }
 
-/// The point at this share of a line's length.
-pub(super) fn along(points: &[Point], share: f64) -> Option<Point> {
-    let total: f64 = points.windows(2).map(|p| p[0].distance(p[1]).0).sum();
-    let mut left = total * share;
-    for pair in points.windows(2) {
-        let step = pair[0].distance(pair[1]).0;
+/// How long the stretches between points are.
+pub(super) fn steps(points: &[Point]) -> Vec<f64> {
+    points.windows(2).map(|p| p[0].distance(p[1]).0).collect()
+}
+
+/// The point at this share of a line's length, which is given in `steps`.
+pub(super) fn along(points: &[Point], steps: &[f64], share: f64) -> Option<Point> {
+    let mut left = steps.iter().sum::<f64>() * share;
+    for (pair, &step) in points.windows(2).zip(steps) {
         if step >= left && step > 0.0 {
             return Some(between(pair[0], pair[1], left / step));
         }

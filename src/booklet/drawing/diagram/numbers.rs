@@ -1,6 +1,6 @@
 //! Numbers of moves: discs on or beside the thread, clear of beads, of each other and of other thread.
 
-use super::bezier::{along, direction, points};
+use super::bezier::{along, direction, points, steps};
 use super::paint::NEEDLE;
 use super::stage::Stage;
 use super::thread::{Run, Sight, Thread};
@@ -17,7 +17,8 @@ pub(super) const NUMBER: Pt = Pt(7.0);
 const SHARES: [f64; 12] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.16, 0.84, 1.0, 0.0, 0.95];
 /// Distance of a disc's middle from a line that it stands beside.
 const BESIDE: f64 = RADIUS + 0.7;
-
+/// Distance of a disc's middle from beads that it does not touch.
+const CLEAR: f64 = RADIUS + 0.15;
 /// Nothing further away than this matters to a disc.
 const NEAR: f64 = RADIUS + 2.0;
 
@@ -107,8 +108,10 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
 /// Places on a run, then beside it; beside the beads for a run inside them.
 fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item = Place> {
     let mut places = Vec::new();
+    let steps = steps(line);
     for (rank, share) in SHARES.iter().enumerate() {
-        let (Some(at), Some(next)) = (along(line, *share), along(line, (share + 0.02).min(1.0))) else {
+        let further = (share + 0.02).min(1.0);
+        let (Some(at), Some(next)) = (along(line, &steps, *share), along(line, &steps, further)) else {
             continue;
         };
         let rank = if run.ends_wrap && *share >= 1.0 { -200.0 } else { rank as f64 };
@@ -128,7 +131,7 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item
                 }
             }
         } else if run.sight == Sight::Hidden
-            && let Some(bead) = beads.iter().find(|b| b.distance(at) <= 0.0)
+            && let Some(bead) = beads.iter().find(|b| b.is_near(at, 0.0))
         {
             for (x, away) in [
                 (bead.left - RADIUS - 0.5, at.x.0 - bead.left),
@@ -151,8 +154,9 @@ fn against(
     bridges: &[(Extent, &[Point])],
 ) -> f64 {
     let mut against = 0.0;
-    let over = beads.iter().map(|b| b.distance(at)).fold(f64::INFINITY, f64::min);
-    if over < RADIUS + 0.15 {
+    let close = beads.iter().filter(|b| b.is_near(at, CLEAR));
+    let over = close.map(|b| b.distance(at)).fold(f64::INFINITY, f64::min);
+    if over < CLEAR {
         against += 2000.0 + (RADIUS - over) * 500.0;
     }
     // Nobody puts a number there: what else speaks against it does not matter.
@@ -160,7 +164,7 @@ fn against(
         return against;
     }
     for Line { run, points, around, head } in lines {
-        if run.sight == Sight::Hidden || around.distance(at) > NEAR {
+        if run.sight == Sight::Hidden || !around.is_near(at, NEAR) {
             continue;
         }
         let near = nearest(points, at);
@@ -173,7 +177,7 @@ fn against(
         }
     }
     for (around, bridge) in bridges {
-        let near = if around.distance(at) > NEAR { NEAR } else { nearest(bridge, at) };
+        let near = if around.is_near(at, NEAR) { nearest(bridge, at) } else { NEAR };
         if near < RADIUS + 0.3 {
             against += 12.0 * (RADIUS + 0.4 - near);
         }
