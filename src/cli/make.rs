@@ -62,16 +62,13 @@ pub(super) fn make_all(
         Ok(designs) => designs,
         Err(wrong) => return wrong,
     };
-    let readings: Vec<_> = designs
-        .par_iter()
-        .map(|path| {
-            let reading = desk.read(path, settings, sheet.papers());
-            let Some(design) = reading.design else { return (Vec::new(), reading.problems) };
-            let ways = if each_colourway { in_each_colourway(design) } else { vec![design] };
-            let stitched = ways.into_iter().map(|d| pipeline::stitched(d, Vec::new())).collect();
-            (stitched, reading.problems)
-        })
-        .collect();
+    let readings = each(&designs, |path| {
+        let reading = desk.read(path, settings, sheet.papers());
+        let Some(design) = reading.design else { return (Vec::new(), reading.problems) };
+        let ways = if each_colourway { in_each_colourway(design) } else { vec![design] };
+        let stitched = ways.into_iter().map(|d| pipeline::stitched(d, Vec::new())).collect();
+        (stitched, reading.problems)
+    });
 
     let mut failed = false;
     let mut all: Vec<Stitched> = Vec::new();
@@ -99,8 +96,7 @@ pub(super) fn make_all(
     }
     sweep_folders(jobs.iter().map(|job| job.path.as_path()));
 
-    let results: Vec<Result<String, Vec<Problem>>> =
-        jobs.par_iter().map(|job| finish(&desk, &all[job.stitched], job, sheet.replace)).collect();
+    let results = each(&jobs, |job| finish(&desk, &all[job.stitched], job, sheet.replace));
     for result in results {
         match result {
             Ok(line) => say::result(&line),
@@ -111,6 +107,14 @@ pub(super) fn make_all(
         }
     }
     if failed { Ending::NotAll } else { Ending::Done }
+}
+
+/// What comes of every item, worked on by all processors; a single item does not pay for waking them.
+fn each<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync + Send) -> Vec<R> {
+    match items {
+        [only] => vec![work(only)],
+        _ => items.par_iter().map(work).collect(),
+    }
 }
 
 /// The designs among some files. A shell's `*.yaml` brings palette and studio files along: they are passed over.

@@ -32,11 +32,6 @@ pub(super) fn plain(key: &str, numbers: &[f64]) -> Op {
     Op::Unknown { key: key.to_owned(), value: numbers.iter().map(|n| DictItem::Real(round(*n))).collect() }
 }
 
-/// `Do`: paint the named form or picture as the matrix stands.
-pub(super) fn show(name: &str) -> Op {
-    Op::Unknown { key: "Do".to_owned(), value: vec![name_of(name)] }
-}
-
 /// A name.
 pub(super) fn name_of(name: &str) -> DictItem {
     DictItem::Name(name.as_bytes().to_vec())
@@ -159,8 +154,8 @@ mod tests {
             assert_eq!(script.0, format!("{} w\n", round(value)));
         }
         let mut script = Script::default();
-        script.number(-0.707_106, 4).number(0.000_049, 4).number(12.000_5, 4);
-        assert_eq!(script.0, "-0.7071 0 12.0005 ");
+        script.number(-0.866_03, 4).number(0.000_049, 4).number(12.000_5, 4);
+        assert_eq!(script.0, "-0.866 0 12.0005 ");
     }
 
     #[test]

@@ -4,7 +4,7 @@ use super::error::PaintError;
 use super::faces::{FaceData, face};
 use super::fonts::{Fonts, resource_name};
 use super::layers::layer_id;
-use super::operators::{Script, dict, name_of, plain, points, pt, rgb, round, show};
+use super::operators::{Script, dict, name_of, plain, points, pt, rgb, round};
 use super::resources::Resources;
 use super::tags::{Bounds, role_name};
 use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
@@ -14,8 +14,7 @@ use crate::layout::{
 };
 use crate::units::{Mm, Point};
 use printpdf::{
-    Codepoint, CurTransMat, DictItem, FontId, LineCapStyle, LineDashPattern, LineJoinStyle, Op,
-    PdfFontHandle, TextItem,
+    Codepoint, DictItem, FontId, LineCapStyle, LineDashPattern, LineJoinStyle, Op, PdfFontHandle, TextItem,
 };
 
 /// What came of painting a page.
@@ -292,9 +291,10 @@ impl Painter<'_> {
         // Clockwise on the page is clockwise here too: both have their y axis flipped once.
         let (sin, cos) = (-bead.turned).to_radians().sin_cos();
         match moved {
-            Some(matrix) => {
-                self.out.ops.push(Op::SetTransformationMatrix { matrix });
-                self.out.ops.push(show(&name));
+            Some((dx, dy)) => {
+                let mut script = Script::default();
+                script.op("cm", &[1.0, 0.0, 0.0, 1.0, dx, dy]).word(&format!("/{name} Do"));
+                self.out.ops.push(script.operation());
             }
             None => self.show_at([cos, sin, -sin, cos, x, y], &name),
         }
@@ -304,15 +304,15 @@ impl Painter<'_> {
     }
 
     /// The move from the bead before to this one; opens a run where none is open.
-    fn move_to_bead(&mut self, x: f64, y: f64) -> CurTransMat {
+    fn move_to_bead(&mut self, x: f64, y: f64) -> (f64, f64) {
         if self.beads.is_none() {
             self.out.ops.push(Op::SaveGraphicsState);
         }
         let beads = self.beads.get_or_insert_with(|| Beads { at: (0.0, 0.0), before: self.state.clone() });
         // From where the rounded moves have led, so that roundings do not add up.
-        let (dx, dy) = (round(x - beads.at.0), round(y - beads.at.1));
-        beads.at = (beads.at.0 + f64::from(dx), beads.at.1 + f64::from(dy));
-        CurTransMat::Raw([1.0, 0.0, 0.0, 1.0, dx, dy])
+        let (dx, dy) = (f64::from(round(x - beads.at.0)), f64::from(round(y - beads.at.1)));
+        beads.at = (beads.at.0 + dx, beads.at.1 + dy);
+        (dx, dy)
     }
 
     fn end_beads(&mut self) {
