@@ -105,7 +105,7 @@ fn page_words(words: &Words) -> PageWords {
         row: words.raw(Word::PageRow),
         from_left: words.fixed(Word::NameFromLeft),
         from_right: words.fixed(Word::NameFromRight),
-        strands: words.fixed(Word::PageStrands),
+        strand: words.raw(Word::PageStrand),
         foundation: words.fixed(Word::PageFoundation),
     }
 }

@@ -8,7 +8,7 @@ import re
 from collections import Counter
 
 from reading import Booklet, Bead, Node
-from tags import beads_in, chart_tables, runs_of, times
+from tags import beads_in, chart_tables, name_column, runs_of, times
 
 
 def number(text):
@@ -36,48 +36,87 @@ def materials(booklet):
     return {}
 
 
-def chart_beads(booklet, colours):
-    """Filled beads of the colour chart: the section whose figures have a letter on each bead.
+def charts_of(section):
+    """Figures of a section that are colour charts: a letter on each bead. Parts of a split chart are several."""
+    found = []
+    for figure in section.parts:
+        if isinstance(figure, Node) and figure.kind == "Figure" and figure.beads():
+            words = " ".join(part for part in figure.parts if isinstance(part, str)).split()
+            letters = [w for w in words if re.fullmatch("[A-Za-z]", w)]
+            if len(letters) >= len(figure.beads()):
+                found.append(figure)
+    return found if sum(len(figure.beads()) for figure in found) > 40 else []
 
-    The first section with such a chart is the colour chart; parts of a chart split over pages add up.
-    """
-    for section in booklet.root.all("Sect"):
-        figures = [p for p in section.parts if isinstance(p, Node) and p.kind == "Figure"]
-        charts = []
-        for figure in figures:
-            filled = [p for p in figure.parts if isinstance(p, Bead) and not p.faint]
-            letters = [w for p in figure.parts if isinstance(p, str) for w in p.split() if re.fullmatch("[A-Za-z]", w)]
-            if len(filled) > 40 and len(letters) >= len(filled):
-                charts.append(filled)
-        if charts:
-            return Counter(bead.colour for chart in charts for bead in chart)
-    return Counter()
+
+def chart_sections(booklet):
+    return [section for section in booklet.root.all("Sect") if charts_of(section)]
+
+
+def chart_beads(section):
+    """Filled beads of a section's charts by colour. Faded ones are on another part of the chart too."""
+    return Counter(b.colour for figure in charts_of(section) for b in figure.beads() if not b.faint)
+
+
+def legend(section):
+    """Letter, colour and count in one earring, from the list under a chart; several parts repeat it."""
+    found = {}
+    for item in section.all("LI"):
+        beads = item.beads()
+        if beads:
+            letter = next(node.text() for node in item.walk() if node.kind == "Lbl")
+            amounts = re.findall(r"\d[\d.,\u00a0\u202f’']*", item.text())
+            found[letter] = (beads[0].colour, number(amounts[-1]) if amounts else None)
+    return found
+
+
+def sums(bought):
+    by_colour = Counter()
+    for colour, count in bought.values():
+        by_colour[colour] += count
+    return {colour: count for colour, count in by_colour.items() if count}
+
+
+def worded(booklet, letters):
+    """Beads by letter as rows and strands say them, all added up."""
+    found = Counter()
+    for rows in chart_tables(booklet):
+        first = name_column(rows)
+        for row in rows[1:]:
+            name = row[first]
+            in_row = Counter()
+            for cell in runs_of(row, first):
+                in_row.update(beads_in(cell))
+            for letter, count in in_row.items():
+                found[letter] += count * (times(name) if re.match(r"\d", name) else 1)
+    return {letter: count for letter, count in found.items() if letter in letters}
 
 
 def check(path, _scratch):
     booklet = Booklet(path)
-    if "/AcroForm" in booklet.pdf.Root or "-large" in path or "-grey" in path:
+    charts = chart_sections(booklet)
+    if not charts:
+        yield "counts: no colour chart"
         return
-    bought = materials(booklet)
-    if not bought:
-        yield "counts: no materials table"
-        return
-    wanted = {letter: count for letter, (_, count) in bought.items() if count}
-    by_colour = Counter()
-    for colour, count in bought.values():
-        by_colour[colour] += count
-    filled = chart_beads(booklet, by_colour)
-    if dict(filled) != {c: n for c, n in by_colour.items() if n}:
-        yield f"counts: the chart shows {dict(filled)}, the materials say {dict(by_colour)}"
-    worded = Counter()
-    for rows in chart_tables(booklet):
-        for row in rows[1:]:
-            if not row[0] and not any(re.search(r"[A-Z]", c) for c in row[1:]):
-                continue
-            in_row = Counter()
-            for cell in runs_of(row):
-                in_row.update(beads_in(cell))
-            for letter, count in in_row.items():
-                worded[letter] += count * (times(row[0]) if re.match(r"\d", row[0]) else 1)
-    if {k: v for k, v in worded.items() if k in bought} != wanted:
-        yield f"counts: rows and strands sum to {dict(worded)}, the materials say {wanted}"
+    if "/AcroForm" in booklet.pdf.Root:
+        # A bench copy: a chart an earring, whose legend says what is in it.
+        wanted = Counter()
+        for section in charts:
+            said = legend(section)
+            if dict(chart_beads(section)) != sums(said):
+                yield f"counts: the chart shows {dict(chart_beads(section))}, its legend says {sums(said)}"
+            wanted.update({letter: count for letter, (_, count) in said.items() if count})
+    else:
+        bought = materials(booklet)
+        wanted = {letter: count for letter, (_, count) in bought.items() if count}
+        if not bought:
+            yield "counts: no materials table"
+        # The first section with charts is the colour chart; those of colourways come later.
+        shown = dict(chart_beads(charts[0]))
+        if shown != sums(bought):
+            yield f"counts: the chart shows {shown}, the materials say {sums(bought)}"
+        for letter, (colour, count) in legend(charts[0]).items():
+            if colour != bought[letter][0] or count not in (None, bought[letter][1]):
+                yield f"counts: the legend says {count} of {letter}, the materials {bought[letter][1]}"
+    said = worded(booklet, wanted)
+    if said != dict(wanted):
+        yield f"counts: rows and strands sum to {said}, materials or legends say {dict(wanted)}"

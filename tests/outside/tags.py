@@ -20,13 +20,25 @@ def tables(booklet):
         yield [cells(row) for row in table.all("TR")]
 
 
+def name_column(rows):
+    """The column with the numbers of rows or strands: the first, on bench copies the one after the boxes."""
+    return 0 if any(row[0] for row in rows[1:]) else 1
+
+
+def is_numbered(name):
+    return re.fullmatch(r"\d+([–-]\d+)?", name) is not None
+
+
 def chart_tables(booklet):
     """The word chart (rows in words) and the bead list (strands), found by what their cells hold: runs."""
     found = []
     for rows in tables(booklet):
-        body = [row for row in rows[1:] if row[0] and re.fullmatch(r"\d+([–-]\d+)?", row[0])]
+        if len(rows) < 2 or any(len(row) < 2 for row in rows[1:]):
+            continue
+        first = name_column(rows)
+        body = [row[first:] for row in rows[1:] if is_numbered(row[first])]
         if body and all(any(RUN.search(cell) or re.fullmatch(LETTERS, cell) for cell in row[1:]) for row in body):
-            if any("·" in cell for row in body for cell in row):
+            if any(len(RUN.findall(cell)) > 1 for row in body for cell in row):
                 found.append(rows)
     return found
 
@@ -45,11 +57,12 @@ def beads_in(cell):
     return counts
 
 
-def runs_of(row):
+def runs_of(row, first=0):
     """Cells of a row that hold beads: those with letters of the palette only, no units and no words."""
-    pattern = rf"(\d+\s+[A-Za-z]+)(\s*·\s*\d+\s+[A-Za-z]+)*|{LETTERS}"
+    pattern = rf"(\d+\s+[A-Za-z]+)(\s*·?\s*\d+\s+[A-Za-z]+)*|{LETTERS}"
     units = re.compile(r"\d\s*(mm|cm|in|ft|g|m)\b")
-    return [c for c in row[1:] if re.fullmatch(pattern, c.replace("\u00a0", " ")) and not units.search(c)]
+    cells = row[first + 1 :]
+    return [c for c in cells if re.fullmatch(pattern, c.replace("\u00a0", " ")) and not units.search(c)]
 
 
 def times(name):
@@ -74,10 +87,12 @@ def check(path, _scratch):
         if not figure.alt:
             yield "tags: a figure says nothing"
     found = chart_tables(booklet)
-    if "/AcroForm" not in booklet.pdf.Root and not is_large(booklet) and len(found) < 2:
-        yield f"tags: {len(found)} tables of rows and strands"
+    earrings = len({a.name.split("-")[0] for a in booklet.root.annotations() if a.kind == "Widget"}) or 1
+    if len(found) < 2 * earrings:
+        yield f"tags: {len(found)} tables of rows and strands for {earrings} earrings"
     for rows in found:
-        names = [row[0] for row in rows[1:] if re.fullmatch(r"\d+([–-]\d+)?", row[0])]
+        first = name_column(rows)
+        names = [row[first] for row in rows[1:] if is_numbered(row[first])]
         numbers = [n for name in names for n in range(*ends(name))]
         if numbers != list(range(numbers[0], numbers[0] + len(numbers))):
             yield f"tags: rows or strands out of order: {numbers}"
@@ -86,11 +101,6 @@ def check(path, _scratch):
 def ends(name):
     numbers = [int(n) for n in re.findall(r"\d+", name)]
     return numbers[0], numbers[-1] + 1
-
-
-def is_large(booklet):
-    """Large print sets word charts as cards, not as tables."""
-    return "large" in str(booklet.pdf.filename)
 
 
 def whole(booklet):

@@ -27,7 +27,7 @@ pub fn words() -> PageWords {
         row: "Row {number}".into(),
         from_left: "from the left".into(),
         from_right: "from the right".into(),
-        strands: "Strands".into(),
+        strand: "Strand {number}".into(),
         foundation: "Foundation".into(),
     }
 }

@@ -98,8 +98,8 @@ pub struct PageWords {
     pub from_left: String,
     /// `from the right`.
     pub from_right: String,
-    /// `Strands` above the strand numbers.
-    pub strands: String,
+    /// `Strand {number}`.
+    pub strand: String,
     /// `Foundation`.
     pub foundation: String,
 }

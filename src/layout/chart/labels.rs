@@ -6,11 +6,11 @@ use super::part::View;
 use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Chart, ChartBead, ChartStrand, Tick};
 use crate::design::Side;
-use crate::layout::Paint;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, outlined};
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::{LEAST_TICK, SMALLEST_LETTER};
+use crate::layout::{NodeId, Paint, Role};
 use crate::stitch::Spot;
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
@@ -48,8 +48,9 @@ impl Setter<'_> {
                 }
             };
             let colour = self.sheet.ink;
+            let node = self.label_node(chart, view);
             let items =
-                self.label(Ink { face: Face::Bold, size, colour }, &text, Point { x, y }, align, view.node);
+                self.label(Ink { face: Face::Bold, size, colour }, &text, Point { x, y }, align, node);
             piece.items.extend(items);
             if let Some(prefix) = &chart.ticks {
                 // The next box on this side is two rows away.
@@ -67,6 +68,11 @@ impl Setter<'_> {
                 self.chart_tick(name, tooltip, at, side, view, piece);
             }
         }
+    }
+
+    /// What a number belongs to: beside a box an element of its own, so that it is read just before the box.
+    fn label_node(&mut self, chart: &Chart, view: &View) -> NodeId {
+        if chart.ticks.is_some() { self.tree.add(view.node, Role::Span) } else { view.node }
     }
 
     /// A box beside a chart; its name is made unique in the booklet.
@@ -116,13 +122,13 @@ impl Setter<'_> {
             let end = free_below(strand, &hanging, view, wide, high);
             let at = Point { x: view.x(strand.x), y: end + size.mm() * 0.3 + cap + lower };
             let colour = self.sheet.ink;
-            let items =
-                self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, view.node);
+            let node = self.label_node(chart, view);
+            let items = self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, node);
             piece.items.extend(items);
             if let (Some(prefix), true) = (&chart.ticks, ticks) {
                 let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;
                 let at = Point { x: at.x - side / 2.0, y: at.y - lower + down };
-                let tooltip = format!("{} {number}", self.booklet.words.strands);
+                let tooltip = self.booklet.words.strand.replace("{number}", &number);
                 self.chart_tick(format!("{prefix}-strand-{number}"), tooltip, at, side, view, piece);
             }
         }

@@ -2,11 +2,11 @@
 
 use crate::booklet::CellPart;
 use crate::booklet::drawing::Align;
-use crate::layout::NodeId;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::Style;
+use crate::layout::{NodeId, Role};
 use crate::units::{Mm, Point};
 
 impl Setter<'_> {
@@ -17,7 +17,8 @@ impl Setter<'_> {
         let mut piece = Fragment::default();
         let (mut x, mut y) = (Mm::ZERO, Mm::ZERO);
         let line = style.leading.max(side + style.size.mm() * 0.3);
-        for part in parts {
+        let mut words_node = node;
+        for (i, part) in parts.iter().enumerate() {
             let wide = self.part_width(part, style);
             if x > Mm::ZERO && x + wide > width {
                 (x, y) = (Mm::ZERO, y + line);
@@ -29,6 +30,10 @@ impl Setter<'_> {
                 piece.absorb(tick, x, middle - side / 2.0);
                 start = x + side + style.size.mm() * 0.35;
             }
+            // Words between boxes are elements, so that each box is read before what it is for.
+            if part.tick.is_some() || (i == 0 && parts.iter().any(|p| p.tick.is_some())) {
+                words_node = self.tree.add(node, Role::Span);
+            }
             let baseline = middle + cap_height(style.face, style.size) / 2.0;
             let at = Point { x: start, y: baseline };
             let words = part.text.words();
@@ -37,7 +42,7 @@ impl Setter<'_> {
                 &words,
                 at,
                 Align::Start,
-                node,
+                words_node,
             );
             piece.items.extend(items);
             x = x + wide + gap;
