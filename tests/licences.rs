@@ -4,7 +4,7 @@ use serde_json::Value;
 use std::process::Command;
 
 /// Licences that ask for no more than their text to be passed on.
-const FREE: [&str; 13] = [
+const FREE: [&str; 14] = [
     "MIT",
     "MIT-0",
     "Apache-2.0",
@@ -17,6 +17,7 @@ const FREE: [&str; 13] = [
     "CC0-1.0",
     "Unlicense",
     "Unicode-3.0",
+    "Unicode-DFS-2016",
     "BSL-1.0",
 ];
 

@@ -214,3 +214,18 @@ fn new_in_an_empty_folder_brings_palette_and_studio_and_all_of_it_makes_a_bookle
     assert_eq!(ran.well().out, "heron-at-dusk.yaml\npalette.yaml\nstudio.yaml\n");
     catalogue.run(&["make", "heron-at-dusk.yaml"]).well();
 }
+
+#[test]
+fn a_character_that_cannot_be_printed_is_named_where_it_stands_and_once() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.edit("heron.yaml", "title: Heron", "title: Heron 針");
+    let ran = catalogue.run(&["make", "heron.yaml", "--paper", "both"]);
+    ran.ended(1);
+    assert_eq!(
+        ran.err,
+        "heron.yaml:1:14: error: no built-in font has the character “針” (U+91DD cjk unified ideograph-91dd)\n  \
+         1 | title: Heron 針\n    |              ^^\n  \
+         what to do: write it another way; Latin, Greek and Cyrillic letters can be printed\n\n"
+    );
+    assert!(!catalogue.names().iter().any(|n| n.ends_with(".pdf")));
+}

@@ -97,12 +97,16 @@ pub(super) fn make_all(
     sweep_folders(jobs.iter().map(|job| job.path.as_path()));
 
     let results = each(&jobs, |job| finish(&desk, &all[job.stitched], job, sheet.replace));
+    // What keeps one paper from being made keeps the other too: it is said once.
+    let mut said: Vec<Problem> = Vec::new();
     for result in results {
         match result {
             Ok(line) => say::result(&line),
             Err(problems) => {
                 failed = true;
-                say::problems(&problems);
+                let new: Vec<Problem> = problems.into_iter().filter(|p| !said.contains(p)).collect();
+                say::problems(&new);
+                said.extend(new);
             }
         }
     }

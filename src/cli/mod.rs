@@ -18,6 +18,7 @@ mod interrupt;
 mod kinds;
 mod make;
 mod match_beads;
+mod missing;
 mod names;
 mod new;
 mod pipeline;

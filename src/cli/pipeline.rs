@@ -1,6 +1,7 @@
 //! The way from a design file to the bytes of its booklet: every stage called once, in order.
 
 use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
+use super::missing;
 use super::settings::{BenchSettings, Settings};
 use crate::booklet::{self, BenchEarring, Booklet, Edition};
 use crate::design::{Design, Library, Pair, Paper, Reading, Side, Wishes, Wording};
@@ -128,7 +129,7 @@ impl Desk {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
             None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,
         };
-        let mut list = layout::lay_out(&booklet)?;
+        let mut list = layout::lay_out(&booklet).map_err(|missing| missing::problems(&missing, design))?;
         let pages = list.pages.len();
         list.meta.digest_parts.extend([
             (MADE_PAGES.to_owned(), pages.to_string()),

@@ -32,5 +32,5 @@ mod tree;
 
 pub use faces::face_bytes;
 pub use model::*;
-pub use sections::lay_out;
+pub use sections::{MissingGlyph, lay_out};
 pub use sheet::paper_size;

@@ -9,14 +9,22 @@ use super::setter::Setter;
 use super::tree::Tree;
 use super::{DisplayList, LayerNames, Role};
 use crate::booklet::{Block, Booklet, Section, Text};
-use crate::diagnostic::{Problem, Severity};
 use crate::units::Mm;
+
+/// A character that no built-in font has.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MissingGlyph {
+    /// The character.
+    pub character: char,
+    /// The text that it was met in.
+    pub text: String,
+}
 
 /// Sets a booklet on pages.
 ///
 /// # Errors
-/// A problem for every character that no built-in font has, naming it and the text it was met in.
-pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<Problem>> {
+/// Every character that no built-in font has.
+pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
     let mut setter = Setter::new(booklet);
     let foot_lines = setter.foot_lines();
     let content_foot = setter.sheet.foot - setter.sheet.running.leading * (foot_lines.len() as f64 + 0.8);
@@ -28,7 +36,7 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<Problem>> {
     let (pages, outline) = setter.finish(flow.pages, foot_lines);
     let missing = std::mem::take(&mut setter.shaper.missing);
     if !missing.is_empty() {
-        return Err(missing.into_iter().map(|(c, text)| no_glyph(c, &text)).collect());
+        return Err(missing.into_iter().map(|(character, text)| MissingGlyph { character, text }).collect());
     }
     let words = &booklet.words;
     Ok(DisplayList {
@@ -42,20 +50,6 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<Problem>> {
             grid: words.layer_grid.clone(),
         },
     })
-}
-
-fn no_glyph(c: char, text: &str) -> Problem {
-    let seen = if c.is_control() { String::new() } else { format!(" “{c}”") };
-    Problem {
-        severity: Severity::Error,
-        place: None,
-        message: format!(
-            "no built-in font has the character{seen} (U+{:04X}) of “{}”",
-            c as u32,
-            text.trim()
-        ),
-        hint: "write it another way; Latin, Greek and Cyrillic letters can be printed".into(),
-    }
 }
 
 impl Setter<'_> {
