@@ -14,6 +14,9 @@ const SHORTEST_HYPHENATED: usize = 7;
 /// Marks between parts of a text that may end a line but never begin one.
 const HANGING: [char; 4] = ['·', '–', '×', '→'];
 
+/// Fewest letters of a word that are carried over to the next line: common practice of book setting, no source.
+const LEAST_CARRIED: usize = 3;
+
 /// When words may be hyphenated.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Hyphens {
@@ -171,6 +174,13 @@ fn syllables(unit: &Unit, lang: hypher::Lang) -> Option<Vec<String>> {
         return None;
     }
     let mut pieces: Vec<String> = hypher::hyphenate(word, lang).map(str::to_owned).collect();
+    // Two letters are too little to carry over to the next line.
+    if pieces.len() > 1 && pieces.last().is_some_and(|p| p.chars().count() < LEAST_CARRIED) {
+        let last = pieces.pop().unwrap_or_default();
+        if let Some(before) = pieces.last_mut() {
+            before.push_str(&last);
+        }
+    }
     if pieces.len() < 2 {
         return None;
     }

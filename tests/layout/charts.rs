@@ -5,7 +5,7 @@ use crate::probe::{area, pages, words};
 use fringebook::booklet::drawing::BeadLook;
 use fringebook::booklet::{Block, Chart, Setting};
 use fringebook::design::Paper;
-use fringebook::layout::{Bead, DisplayList, Layer, Page, Paint, Role};
+use fringebook::layout::{Bead, DisplayList, Item, Layer, Page, Paint, Role};
 use fringebook::units::Mm;
 
 fn set(chart: Chart, large_print: bool) -> DisplayList {
@@ -195,7 +195,7 @@ fn numbers_stand_beside_beads_even_where_wide_drops_hang() {
     for ticks in [None, Some("chart".to_owned())] {
         let mut whole = Chart { ticks, anchors: Vec::new(), ..chart(15, 12) };
         for strand in &mut whole.strands {
-            let last = whole.beads.iter_mut().filter(|b| b.centre.x == strand.x).next_back().expect("a bead");
+            let last = whole.beads.iter_mut().rfind(|b| b.centre.x == strand.x).expect("a bead");
             let grown = Mm(1.4);
             (last.width, last.length) = (Mm(2.9), last.length + grown);
             last.shape = fringebook::design::Shape::Drop;
@@ -223,4 +223,38 @@ fn numbers_stand_beside_beads_even_where_wide_drops_hang() {
             }
         }
     }
+}
+
+#[test]
+fn marks_of_anchors_stand_clear_of_beads_and_of_other_text() {
+    for (stacks, large) in [(9, false), (17, false), (9, true), (17, true)] {
+        let mut marked = chart(stacks, 10);
+        marked.anchors[0].mark = "iii".into();
+        let list = set(marked, large);
+        let is_mark = |i: &&Item| matches!(&i.paint, Paint::Glyphs(g) if words(g) == "iii");
+        let page = list.pages.iter().find(|p| p.items.iter().any(|i| is_mark(&i))).expect("a mark");
+        let mark = area(page.items.iter().find(is_mark).expect("a mark"));
+        let others = page.items.iter().filter(|i| match &i.paint {
+            Paint::Bead(_) => true,
+            Paint::Glyphs(g) => words(g) != "iii",
+            Paint::Path(_) | Paint::Image(_) => false,
+        });
+        for other in others.map(area) {
+            assert!(!mark.meets(&other), "{stacks} {large}: {mark:?} {other:?}");
+        }
+    }
+}
+
+#[test]
+fn a_chart_as_wide_as_its_column_is_split_into_bands_only() {
+    // With boxes at both sides it just fits across Letter paper in large print.
+    let ticked = Chart { ticks: Some("chart".into()), anchors: Vec::new(), ..chart(17, 25) };
+    let bench = Setting { bench: true, large_print: true, ..setting(Paper::Letter) };
+    let list = pages(&booklet(bench, vec![section("one", "One", vec![Block::Chart(ticked)])]));
+    let beside =
+        |page: &Page, at: &Bead| beads(page).filter(|b| (b.centre.y - at.centre.y).0.abs() < 0.01).count();
+    let widest = |page: &Page| beads(page).map(|b| beside(page, b)).max();
+    let rows: Vec<usize> = list.pages.iter().filter_map(widest).collect();
+    // Split across, no page would hold more than half of the foundation row.
+    assert!(rows.len() > 1 && rows[1..].iter().all(|&n| n > 10) && rows.last() == Some(&17), "{rows:?}");
 }

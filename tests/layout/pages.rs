@@ -1,10 +1,10 @@
 //! Pages: sizes, margins, nothing over anything else, heads and feet.
 
-use crate::booklets::{PROSE, booklet, full, heading, para, section, setting};
+use crate::booklets::{PROSE, booklet, figure, full, heading, para, section, setting, step};
 use crate::probe::{area, content_runs, every_setting, pages, text_area, words};
-use fringebook::booklet::{Block, Text};
+use fringebook::booklet::{Block, Setting, Text};
 use fringebook::design::Paper;
-use fringebook::layout::{Artifact, Item, Layer, Paint, Standing, paper_size};
+use fringebook::layout::{Artifact, DisplayList, Item, Layer, Paint, Role, Standing, paper_size};
 
 /// White that home printers need at every edge.
 const EDGE: f64 = 12.7;
@@ -71,6 +71,39 @@ fn no_text_stands_on_other_text() {
             }
         }
     }
+}
+
+#[test]
+fn the_cover_has_its_own_label_and_the_others_their_number() {
+    let list = pages(&full(setting(Paper::A4)));
+    assert_eq!(list.pages[0].label, "Cover");
+    for (i, page) in list.pages.iter().enumerate().skip(1) {
+        assert_eq!(page.label, (i + 1).to_string());
+    }
+}
+
+#[test]
+fn large_print_runs_sections_on_and_enlarges_drawings() {
+    let sections = || {
+        let shown = vec![step(1, vec![figure(50.0, 40.0)])];
+        vec![section("one", "One", vec![para("Short.")]), section("two", "Two", shown)]
+    };
+    let usual = pages(&booklet(setting(Paper::A4), sections()));
+    assert_eq!(usual.pages.len(), 2);
+    let large = Setting { large_print: true, ..setting(Paper::A4) };
+    let large = pages(&booklet(large, sections()));
+    assert_eq!(large.pages.len(), 1);
+    let number = |list: &DisplayList| {
+        let drawn = list.pages.iter().flat_map(content_runs).find(|(item, g)| match item.standing {
+            Standing::Content(node) => {
+                words(g) == "3" && matches!(list.nodes[node.0].role, Role::Figure { .. })
+            }
+            Standing::Artifact(_) => false,
+        });
+        drawn.map(|(_, g)| g.size.0).expect("the drawing's number")
+    };
+    assert!((number(&usual) - 7.0).abs() < 0.01);
+    assert!(number(&large) >= 14.0, "{}", number(&large));
 }
 
 #[test]

@@ -138,3 +138,25 @@ fn a_table_that_no_width_will_do_for_becomes_cards_with_every_value_under_its_la
         assert!(page.items.iter().all(|i| area(i).right <= page.size.width.0 - 19.9));
     }
 }
+
+#[test]
+fn a_column_that_may_fold_goes_under_the_names_only_where_the_table_is_too_wide() {
+    let folding = |rows| {
+        let mut table = materials(rows);
+        for name in ["Finish", "Shape and size", "Code"] {
+            let column = table.head.iter().position(|h| h.words() == name).expect("the column");
+            table.columns[column].width = ColumnWidth::Fold;
+        }
+        table
+    };
+    let text = |list: &DisplayList| -> String {
+        list.pages.iter().flat_map(|p| content_runs(p).map(|(_, g)| words(g))).collect()
+    };
+    let (wide, narrow) = (set(folding(3), false), set(folding(3), true));
+    assert!(!text(&wide).contains("· Code"));
+    let found = text(&narrow);
+    assert!(found.contains("· Code"), "{found}");
+    let heads = |list| count(list, &Role::ColumnHeader { span: 1 });
+    assert_eq!(heads(&narrow) + 3, heads(&wide));
+    assert_eq!(found.matches("QF-0").count(), 3, "{found}");
+}
