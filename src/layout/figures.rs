@@ -9,6 +9,8 @@ use crate::units::Mm;
 
 /// How far figures side by side are made smaller to save a row of them.
 const SHRINK: f64 = 0.78;
+/// How much narrower than usual a caption may be to save a row of figures.
+const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
 const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 
@@ -90,6 +92,13 @@ impl Setter<'_> {
         let rows =
             if may_shrink { rows_of((cell * SHRINK).max(caption_least.min(width))) } else { rows_of(cell) };
         let columns = figures.len().div_ceil(rows.max(1)).max(1);
+        if let ([a, b], 1) = (figures, columns) {
+            let [a_width, b_width] = [a, b].map(|f| self.figure_width(f).max(self.caption_least() * NARROW));
+            let spare = width - a_width - b_width - gap;
+            if spare >= Mm::ZERO {
+                return vec![self.pair(a, b, [a_width + spare / 2.0, b_width + spare / 2.0], (room, parent))];
+            }
+        }
         let column = (width + gap) / columns as f64 - gap;
         let mut slabs = Vec::new();
         for row in figures.chunks(columns) {
@@ -102,6 +111,16 @@ impl Setter<'_> {
             slabs.push(Slab::spaced(piece, self.sheet.grown(4.5)));
         }
         slabs
+    }
+
+    /// Two figures of unlike widths side by side.
+    fn pair(&mut self, a: &Figure, b: &Figure, widths: [Mm; 2], (room, parent): (Mm, NodeId)) -> Slab {
+        let gap = self.sheet.grown(7.0);
+        let mut piece = self.figure(a, widths[0], room, parent);
+        let second = self.figure(b, widths[1], room, parent);
+        piece.height = piece.height.max(second.height);
+        piece.absorb(second, widths[0] + gap, Mm::ZERO);
+        Slab::spaced(piece, self.sheet.grown(4.5))
     }
 
     /// Width of a figure that has all the room it wants.

@@ -83,6 +83,11 @@ impl Flow {
         self.pages.push(Draft { content, section: String::new(), running: false });
     }
 
+    /// Height of a whole page.
+    pub fn whole_room(&self) -> Mm {
+        self.room
+    }
+
     /// Height left on this page, and on a fresh one, for what follows the waiting slabs.
     pub fn rooms(&self, space: Mm) -> (Mm, Mm) {
         let waiting = height(&self.waiting);

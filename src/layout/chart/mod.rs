@@ -45,8 +45,9 @@ impl Setter<'_> {
     pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, place: Place) -> Vec<Slab> {
         let space = self.sheet.grown(4.0);
         let (here, fresh) = flow.rooms(space);
-        let begun = Rooms { first: here, rest: fresh };
-        let anew = Rooms { first: fresh, rest: fresh };
+        let rest = flow.whole_room();
+        let begun = Rooms { first: here, rest };
+        let anew = Rooms { first: fresh, rest };
         let here_plan = self.plan(chart, place.width, begun);
         let fresh_plan = self.plan(chart, place.width, anew);
         let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
