@@ -21,7 +21,7 @@ pub(super) fn section(book: &Book) -> Section {
     blocks.extend(beads::notes(book));
     blocks.push(heading(book, Word::MaterialsThreads));
     blocks.push(Block::Table(thread::table(book)));
-    blocks.push(Block::Together(thread::plan(book)));
+    blocks.extend(thread::plan(book));
     if !book.tally.findings.is_empty() {
         blocks.push(Block::Together(vec![
             heading(book, Word::MaterialsFindings),

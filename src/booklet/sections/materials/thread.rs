@@ -97,11 +97,8 @@ pub(super) fn plan(book: &Book) -> Vec<Block> {
     };
     let split = words.say(Word::MaterialsPlanSplit, context! { span => book.design.allowances.arm_span.0 });
     let note = format!("{} {split}", words.fixed(Word::MaterialsPlanNote));
-    vec![
-        Block::Heading { level: 3, text: Text::plain(words.fixed(Word::MaterialsPlan)) },
-        Block::Table(table),
-        small(&note),
-    ]
+    let heading = Block::Heading { level: 3, text: Text::plain(words.fixed(Word::MaterialsPlan)) };
+    vec![Block::Together(vec![heading, Block::Table(table)]), small(&note)]
 }
 
 /// `from row 7`: where a further length is joined.
