@@ -122,14 +122,16 @@ fn join_strings(doc: &mut Document, pages: &[ObjectId]) {
             continue;
         };
         if let Some(Object::Stream(stream)) = doc.objects.get_mut(&content) {
-            let mut joined = Vec::with_capacity(stream.content.len());
-            for byte in &stream.content {
-                if *byte == b'<' && joined.last() == Some(&b'>') {
-                    joined.pop();
-                } else {
-                    joined.push(*byte);
+            let content = &stream.content;
+            let mut joined = Vec::with_capacity(content.len());
+            let mut kept = 0;
+            for next in 1..content.len() {
+                if content[next] == b'<' && content[next - 1] == b'>' && next > kept {
+                    joined.extend_from_slice(&content[kept..next - 1]);
+                    kept = next + 1;
                 }
             }
+            joined.extend_from_slice(&content[kept..]);
             stream.content = joined;
         }
     }

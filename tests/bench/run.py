@@ -67,12 +67,18 @@ def one_booklet(table, program, folder, runs):
 
 
 def growth(table, program, folder, runs):
-    """Time by beads: equal figures a bead mean that it grows in proportion."""
+    """Time by beads: where it grows in proportion, each more bead takes as long however many there are."""
     made = [designs.triangle(folder / "triangles", width) for width in (10, 20, 40)]
     commands = [[program, "make", path, "--paper", "a4", "--out", folder / "triangles"] for path, _ in made]
+    before = None
     for (_, beads), found in zip(made, in_turn(commands, runs)):
-        table.row(f"{beads} beads: milliseconds of processor", [r.cpu * 1000 for r in found])
-        table.row(f"{beads} beads: microseconds a bead", [r.cpu * 1e6 / beads for r in found])
+        times = [r.cpu for r in found]
+        table.row(f"{beads} beads: milliseconds of processor", [t * 1000 for t in times])
+        if before:
+            fewer, less = before
+            more = [(t - s) * 1e6 / (beads - fewer) for t, s in zip(times, less)]
+            table.row(f"{fewer} to {beads} beads: microseconds for each more", more)
+        before = (beads, times)
 
 
 def catalogue(table, program, folder, count):
