@@ -4,7 +4,6 @@ use super::check::Check;
 use super::field::{Field, Text};
 use super::files::{PaletteFile, StudioFile};
 use super::load::load;
-use super::model::Palette;
 use super::outline::Node;
 use super::palette::{self, PaletteRead};
 use super::shelf::{Disk, Shelf};
@@ -126,20 +125,6 @@ pub(super) fn find(
 /// In place of a palette that cannot be read.
 pub(super) fn no_palette() -> PaletteRead {
     let source = Arc::new(Source { name: String::new(), text: String::new() });
-    PaletteRead {
-        palette: Palette {
-            beads: Vec::new(),
-            threads: Vec::new(),
-            findings: Vec::new(),
-            tools: Vec::new(),
-            needle: None,
-            currency: None,
-        },
-        broken: Vec::new(),
-        threads_broken: Vec::new(),
-        findings_broken: Vec::new(),
-        threads_at: Place::new(&source, 0..0),
-        findings_at: Place::new(&source, 0..0),
-        unreadable: true,
-    }
+    let nowhere = Place::new(&source, 0..0);
+    PaletteRead { unreadable: true, ..PaletteRead::empty(nowhere.clone(), nowhere) }
 }

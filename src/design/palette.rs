@@ -30,25 +30,33 @@ pub(super) struct PaletteRead {
     pub unreadable: bool,
 }
 
+impl PaletteRead {
+    /// A palette with nothing in it yet.
+    pub(super) fn empty(threads_at: Place, findings_at: Place) -> PaletteRead {
+        PaletteRead {
+            palette: Palette {
+                beads: Vec::new(),
+                threads: Vec::new(),
+                findings: Vec::new(),
+                tools: Vec::new(),
+                needle: None,
+                currency: None,
+            },
+            broken: Vec::new(),
+            threads_broken: Vec::new(),
+            findings_broken: Vec::new(),
+            threads_at,
+            findings_at,
+            unreadable: false,
+        }
+    }
+}
+
 /// Checks a palette file.
 pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> PaletteRead {
     check.keys::<PaletteFile>(root);
-    let mut read = PaletteRead {
-        palette: Palette {
-            beads: Vec::new(),
-            threads: Vec::new(),
-            findings: Vec::new(),
-            tools: Vec::new(),
-            needle: None,
-            currency: None,
-        },
-        broken: Vec::new(),
-        threads_broken: Vec::new(),
-        findings_broken: Vec::new(),
-        threads_at: check.place(key_span(root, "threads")),
-        findings_at: check.place(key_span(root, "findings")),
-        unreadable: false,
-    };
+    let mut read =
+        PaletteRead::empty(check.place(key_span(root, "threads")), check.place(key_span(root, "findings")));
     let palette = &mut read.palette;
     palette.currency = check.take(&file.currency, root, "currency").map(|t| t.0.clone());
     palette.needle = check.take(&file.needle, root, "needle").map(|l| l.0);
