@@ -1,13 +1,17 @@
 """Seeded faults: the same file with one thing taken away must fail, or the checks do not bite."""
 
 import re
+from collections import Counter
 
 import pikepdf
 
+import contrast
 import counts
+import links
 import sound
 import standards
 import tags
+import ticks
 
 
 def without_a_tag(pdf):
@@ -42,13 +46,23 @@ def with_a_bead_more(pdf):
     raise AssertionError("no chart found")
 
 
+def leave_only(pdf, page):
+    """Takes all other pages out: contrast is looked at page by page."""
+    for index in reversed(range(len(pdf.pages))):
+        if pdf.pages[index].objgen != page.objgen:
+            del pdf.pages[index]
+
+
 def with_a_pale_text(pdf):
-    """The first paragraph of a later page becomes light grey (2.8 to 1 on white)."""
-    page = pdf.pages[2]
-    content = page.Contents.read_bytes()
-    cut = re.sub(rb"(/P <</MCID \d+>> BDC\n)", rb"\g<1>0.6 0.6 0.6 rg\n", content, count=1)
-    assert cut != content
-    page.Contents.write(cut)
+    """A paragraph becomes light grey (2.8 to 1 on white)."""
+    for page in pdf.pages:
+        content = page.Contents.read_bytes()
+        cut = re.sub(rb"(/P <</MCID \d+>> BDC\n)BT", rb"\g<1>0.6 0.6 0.6 rg\nBT", content, count=1)
+        if cut != content:
+            page.Contents.write(cut)
+            leave_only(pdf, page)
+            return
+    raise AssertionError("no paragraph found")
 
 
 def with_a_dark_bead(pdf):
@@ -60,6 +74,7 @@ def with_a_dark_bead(pdf):
         for colour in set(re.findall(rb"[\d.]+ [\d.]+ [\d.]+ rg(?=\n1 0 0 1 \S+ \S+ cm\n/B\d+ Do)", content)):
             if min(float(v) for v in colour.split()[:3]) > 0.6:
                 page.Contents.write(content.replace(colour, b"0.2 0.2 0.2 rg"))
+                leave_only(pdf, page)
                 return
     raise AssertionError("no pale bead found")
 
@@ -73,6 +88,7 @@ def with_a_pale_thread(pdf):
             levels = [float(v) for v in colour.split()[:3]]
             if uses > 4 and max(levels) - min(levels) > 0.3:
                 page.Contents.write(content.replace(colour, b"0.8 0.8 0.8 RG"))
+                leave_only(pdf, page)
                 return
     raise AssertionError("no thread found")
 
@@ -92,11 +108,6 @@ def without_a_table_header(pdf):
             del cell.A
 
 
-def without_a_title(pdf):
-    """The title is shown by no viewer: neither asked for nor in the metadata."""
-    del pdf.Root.ViewerPreferences
-
-
 def without_a_tooltip(pdf):
     del pdf.Root.AcroForm.Fields[0].TU
 
@@ -110,19 +121,8 @@ def with_a_link_astray(pdf):
     place[0] = pdf.pages[index - 1].obj
 
 
-def check(path, scratch):
-    """Yields faults that nothing noticed."""
-    seeded = [
-        (without_a_tag, "outloud", lambda p: standards.outloud(p, scratch)),
-        (without_a_tag, "the reader of tags", lambda p: tags.check(p, scratch)),
-        (without_an_alternative, "outloud", lambda p: standards.outloud(p, scratch)),
-        (without_an_alternative, "pdfua", standards.pdfua),
-        (without_an_alternative, "the reader of tags", lambda p: tags.check(p, scratch)),
-        (without_a_font, "outloud", lambda p: standards.outloud(p, scratch)),
-        (without_a_font, "Preflight", standards.preflight),
-        (without_a_font, "pdffonts", sound.fonts),
-        (with_a_bead_more, "the counts", lambda p: counts.check(p, scratch)),
-    ]
+def noticed(path, scratch, seeded):
+    """Yields faults that nothing noticed. A checker that gives up on a file has noticed something."""
     for fault, checker, run in seeded:
         broken = str(scratch / f"{fault.__name__}.pdf")
         with pikepdf.open(path) as pdf:
@@ -130,3 +130,38 @@ def check(path, scratch):
             pdf.save(broken)
         if not list(run(broken)):
             yield f"faults: {checker} did not notice a file {fault.__name__.replace('_', ' ')}"
+
+
+def check(path, scratch):
+    """Faults seeded into a booklet."""
+    def outloud(file):
+        return standards.outloud(file, scratch)
+
+    yield from noticed(path, scratch, [
+        (without_a_tag, "outloud", outloud),
+        (without_a_tag, "the reader of tags", lambda p: tags.check(p, scratch)),
+        (without_an_alternative, "outloud", outloud),
+        (without_an_alternative, "pdfua", standards.pdfua),
+        (without_an_alternative, "the reader of tags", lambda p: tags.check(p, scratch)),
+        (without_a_font, "outloud", outloud),
+        (without_a_font, "Preflight", lambda p: standards.preflight([p])[0]),
+        (without_a_font, "pdffonts", sound.fonts),
+        (without_a_language, "outloud", outloud),
+        (without_a_language, "pdfua", standards.pdfua),
+        (without_a_language, "the check of languages", standards.archive),
+        (without_a_table_header, "outloud", outloud),
+        (with_a_bead_more, "the counts", lambda p: counts.check(p, scratch)),
+        (with_a_pale_text, "the contrasts", lambda p: contrast.check(p, scratch)),
+        (with_a_dark_bead, "the contrasts", lambda p: contrast.check(p, scratch)),
+        (with_a_pale_thread, "the contrasts", lambda p: contrast.check(p, scratch)),
+        (with_a_link_astray, "the check of links", lambda p: links.check(p, scratch)),
+    ])
+
+
+def check_bench(path, scratch):
+    """Faults seeded into a bench copy."""
+    yield from noticed(path, scratch, [
+        (without_a_tooltip, "outloud", lambda p: standards.outloud(p, scratch)),
+        (without_a_tooltip, "the check of boxes", lambda p: ticks.check(p, scratch)),
+        (with_a_bead_more, "the counts", lambda p: counts.check(p, scratch)),
+    ])

@@ -1,7 +1,8 @@
 """Runs the checks by outside programs over a folder of painted PDFs: `run.py FOLDER`.
 
-Ends with 1 if anything is wrong. Every file is checked for soundness, standards, tags, counts and boxes
-to tick; faults are seeded into the first booklet.
+Ends with 1 if anything is wrong. Every file is checked for soundness, standards, tags, counts, links and
+boxes to tick. Contrast is looked at where colours differ: in every edition in English on A4, as a
+language changes no colour. Faults are seeded into the first booklet and the first bench copy.
 """
 
 import os
@@ -11,14 +12,18 @@ import traceback
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
+import contrast
 import counts
 import faults
+import links
 import sound
 import standards
 import tags
 import ticks
 
-CHECKS = [sound.check, standards.check, tags.check, counts.check, ticks.check]
+# The hand-made fixture is no booklet: it has no materials and no rows, and its links lead anywhere.
+ANY_FILE = [sound.check, standards.check, ticks.check]
+BOOKLETS = [tags.check, counts.check, links.check]
 
 
 def problems_of(check, path, scratch):
@@ -28,31 +33,44 @@ def problems_of(check, path, scratch):
         return [f"{check.__module__}: {traceback.format_exc()}"]
 
 
-def checked(path):
-    """What is wrong with a file. The hand-made fixture is no booklet: it has no materials and no rows."""
-    checks = [c for c in CHECKS if "fixture" not in path.name or c not in (counts.check, tags.check)]
+def checked(path, checks):
+    """What is wrong with a file."""
     with tempfile.TemporaryDirectory() as scratch:
         return [p for check in checks for p in problems_of(check, path, Path(scratch))]
 
 
-def seeded(path):
-    """Faults seeded into a file that nothing noticed."""
-    with tempfile.TemporaryDirectory() as scratch:
-        return problems_of(faults.check, path, Path(scratch))
+def checks_for(path):
+    checks = [*ANY_FILE]
+    if "fixture" not in path.name:
+        checks += BOOKLETS
+        if path.parent.name == "en" and "-letter" not in path.name:
+            checks.append(contrast.check)
+    return checks
 
 
 def main(folder):
     files = sorted(Path(folder).glob("**/*.pdf"))
-    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large"))]
-    if not booklets:
-        print(f"no booklets in {folder}")
+    benches = [f for f in files if f.name.endswith("-bench.pdf")]
+    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter"))]
+    if not booklets or not benches:
+        print(f"no booklets or no bench copies in {folder}")
         return 1
+    if not ticks.has_pdfjs():
+        print("SKIPPED: boxes are not ticked in pdf.js, which is not installed (it needs Node)")
     wrong = 0
     with ProcessPoolExecutor(os.cpu_count()) as pool:
-        answers = [(str(f.relative_to(folder)), pool.submit(checked, f)) for f in files]
-        answers.append((f"faults seeded into {booklets[0].name}", pool.submit(seeded, booklets[0])))
-        for name, answer in answers:
-            found = answer.result()
+        halves = [files[::2], files[1::2]]
+        archived = [pool.submit(standards.preflight, half) for half in halves]
+        jobs = [(f"faults seeded into {booklets[0].name}", pool.submit(checked, booklets[0], [faults.check]))]
+        jobs += [(f"faults seeded into {benches[0].name}", pool.submit(checked, benches[0], [faults.check_bench]))]
+        jobs += [(str(f.relative_to(folder)), pool.submit(checked, f, checks_for(f))) for f in files]
+        of_archive = {
+            str(f.relative_to(folder)): found
+            for half, answer in zip(halves, archived)
+            for f, found in zip(half, answer.result())
+        }
+        for name, answer in jobs:
+            found = answer.result() + of_archive.get(name, [])
             print("ok  " if not found else "FAIL", name, flush=True)
             for problem in found:
                 print("     ", problem)

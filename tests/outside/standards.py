@@ -11,12 +11,14 @@ import json
 import re
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import pikepdf
 
 from reading import Booklet
 
+TEMPLATES = Path(__file__).parents[2] / "templates"
 JARS = "/usr/share/java"
 CLASSES = ["preflight", "pdfbox2", "fontbox2", "xmpbox", "commons-logging", "javax.activation", "jaxb-api"]
 EXPECTED = [
@@ -30,14 +32,26 @@ def tool(name):
     return str(Path(sys.executable).parent / name)
 
 
-def preflight(path):
-    """Complaints of Preflight beyond the expected ones."""
+def preflight(paths):
+    """Complaints of Preflight beyond the expected ones, a list for each file; one Java for all of them."""
     classes = ":".join(f"{JARS}/{name}.jar" for name in CLASSES)
-    command = ["java", "-cp", classes, "org.apache.pdfbox.preflight.Validator_A1b", str(path)]
-    done = subprocess.run(command, capture_output=True, text=True)
-    lines = [line for line in done.stdout.splitlines() if re.match(r"\d+(\.\d+)+ : ", line)]
+    with tempfile.NamedTemporaryFile("w", suffix=".txt") as names:
+        names.writelines(f"{path}\n" for path in paths)
+        names.flush()
+        command = ["java", "-XX:TieredStopAtLevel=1", "-cp", classes, "org.apache.pdfbox.preflight.Validator_A1b"]
+        done = subprocess.run([*command, "batch", names.name], capture_output=True, text=True)
+    # What it says of a file begins with the file's name, without its folder.
+    answers = re.split(r"^The file (.*\.pdf) is .*$", done.stdout, flags=re.M)[1:]
+    said = list(zip(answers[::2], answers[1::2]))
+    if [name for name, _ in said] != [Path(path).name for path in paths]:
+        return [[f"Preflight did not read all files: {done.stdout[-2000:]} {done.stderr[-2000:]}"]] * len(paths)
+    return [list(beyond_expected(answer)) for _, answer in said]
+
+
+def beyond_expected(answer):
+    lines = [line for line in answer.splitlines() if re.match(r"\d+(\.\d+)+ : ", line)]
     if not any(re.match(EXPECTED[2], line) for line in lines):
-        yield f"Preflight did not read the file through: {done.stdout} {done.stderr}"
+        yield f"Preflight did not read the file through: {answer}"
     for line in lines:
         if not any(re.match(pattern, line) for pattern in EXPECTED):
             yield f"Preflight: {line}"
@@ -114,8 +128,8 @@ def archive(path):
         claims = [meta.get(k) for k in ("pdfaid:part", "pdfaid:conformance", "pdfuaid:part")]
         if claims != ["2", "A", "1"]:
             yield f"6.6.4: claims {claims}"
-        if str(meta.get("dc:title")) != str(pdf.docinfo.Title):
-            yield "6.6.3: title in XMP and information dictionary differ"
+        yield from in_step(pdf, meta)
+        yield from language(pdf, meta, path)
         if "/Filter" in root.Metadata:
             yield "6.6.2.1: metadata are deflated"
         for intent in root.OutputIntents:
@@ -153,8 +167,41 @@ def archive(path):
                 yield "6.2.11.3.2: a font without CIDToGIDMap"
 
 
+def in_step(pdf, meta):
+    """What stands in the information dictionary stands in the metadata too (6.6.3)."""
+    pairs = {
+        "/Title": "dc:title",
+        "/Author": "dc:creator",
+        "/Subject": "dc:description",
+        "/Keywords": "pdf:Keywords",
+        "/Creator": "xmp:CreatorTool",
+        "/Producer": "pdf:Producer",
+    }
+    for key, name in pairs.items():
+        value = meta.get(name)
+        value = ", ".join(value) if isinstance(value, list) else value
+        if str(value) != str(pdf.docinfo.get(key)):
+            yield f"6.6.3: {name} is {value}, {key} is {pdf.docinfo.get(key)}"
+    for key, name in {"/CreationDate": "xmp:CreateDate", "/ModDate": "xmp:ModifyDate"}.items():
+        digits = [re.sub(r"\D", "", text)[:14] for text in (str(meta.get(name)), str(pdf.docinfo.get(key)))]
+        if len(digits[0]) != 14 or digits[0] != digits[1]:
+            yield f"6.6.3: {name} is {meta.get(name)}, {key} is {pdf.docinfo.get(key)}"
+    for key in pdf.docinfo.keys():
+        if key not in (*pairs, "/CreationDate", "/ModDate", "/Trapped"):
+            yield f"6.6.3: {key} has no counterpart"
+
+
+def language(pdf, meta, path):
+    """The document's language, as the metadata name it; for files in a language's folder, that one."""
+    tag = str(pdf.Root.get("/Lang", ""))
+    if [tag] != list(meta.get("dc:language", [])):
+        yield f"language: the catalogue says {tag}, the metadata {meta.get('dc:language')}"
+    wanted = Path(path).parent.name
+    if (TEMPLATES / wanted).is_dir() and tag != wanted and not tag.startswith(f"{wanted}-"):
+        yield f"language: {tag} in a booklet in {wanted}"
+
+
 def check(path, scratch):
     yield from pdfua(path)
     yield from outloud(path, scratch)
-    yield from preflight(path)
     yield from archive(path)

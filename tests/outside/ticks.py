@@ -1,6 +1,9 @@
-"""Boxes to tick: filled by two independent programs, saved, read back, and seen ticked by three renderers."""
+"""Boxes to tick: filled by three independent programs, saved, read back, and seen ticked by three renderers."""
 
+import json
+import shutil
 import subprocess
+from pathlib import Path
 
 import pikepdf
 import pypdf
@@ -42,6 +45,27 @@ def darkness(picture, box, height, scale):
     return sum(1 for p in pixels if p < 128) / max(1, len(pixels))
 
 
+PDFJS = Path(__file__).parents[2] / "target/outside-node/node_modules/pdfjs-dist"
+
+
+def has_pdfjs():
+    return shutil.which("node") is not None and PDFJS.is_dir()
+
+
+def ticked_by_pdfjs(path, scratch, fields):
+    """Has pdf.js tick a box, save and read back; pypdf reads it too. A message when they do not agree."""
+    saved = str(scratch / "ticked-pdfjs.pdf")
+    script = str(Path(__file__).with_name("ticks_viewer.mjs"))
+    done = subprocess.run(["node", script, str(PDFJS), path, saved], capture_output=True, text=True)
+    if done.returncode:
+        return f"ticks: pdf.js: {done.stderr}"
+    said = json.loads(done.stdout.splitlines()[-1])
+    if said["boxes"] != fields or said["on"] != [said["ticked"]] or said["silent"]:
+        return f"ticks: pdf.js: {said}, and there are {fields} fields"
+    on = sorted(n for n, f in pypdf.PdfReader(saved).get_fields().items() if f.get("/V") == "/Yes")
+    return None if on == [said["ticked"]] else f"ticks: pdf.js ticked {said['ticked']}, pypdf reads {on}"
+
+
 def check(path, scratch):
     with pikepdf.open(path) as pdf:
         if "/AcroForm" not in pdf.Root:
@@ -79,3 +103,7 @@ def check(path, scratch):
         ):
             if share < 0.08:
                 yield f"ticks: {renderer} shows no tick in {name} ({share:.3f})"
+    if has_pdfjs():
+        problem = ticked_by_pdfjs(path, scratch, len(fields))
+        if problem:
+            yield problem
