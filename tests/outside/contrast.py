@@ -22,6 +22,8 @@ SLACK = 0.02
 # pixels that lie half on an edge.
 ENOUGH = 0.8
 LINE_ENOUGH = 0.7
+# A stretch of fewer points than this (2.4 mm) is a stub between an arrow and a disc, not a line to follow.
+SHORTEST = 10
 
 
 def luminance(rgb):
@@ -208,7 +210,7 @@ def mark_problems(page, whole, number):
                 seen += 1
                 good += best >= MARK - SLACK
                 worst = min(worst, best)
-        if seen >= 6 and good < LINE_ENOUGH * seen:
+        if seen >= SHORTEST and good < LINE_ENOUGH * seen:
             x, y = path.lines[0][0]
             yield (
                 f"contrast: page {number}: a {'shape' if path.fill is not None else 'line'} at {x / SCALE:.0f}, "
