@@ -5,7 +5,8 @@ use super::flow::Draft;
 use super::fragment::{Fragment, LinkTo};
 use super::lines::Line;
 use super::setter::{Ink, Setter};
-use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Standing, Target};
+use super::tree::Tree;
+use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};
 use crate::booklet::Text;
 use crate::booklet::drawing::{Align, Face};
 use crate::units::{Mm, Point, Pt};
@@ -65,7 +66,7 @@ impl Setter<'_> {
             items.extend(self.running_head(&draft.section));
             items.extend(self.running_foot(index, pages, foot));
         }
-        items.extend(self.stamp());
+        items.extend(self.stamp(index + 1 == pages));
         let cover = Some(&self.booklet.words.cover).filter(|c| !draft.running && !c.is_empty());
         let label = cover.cloned().unwrap_or_else(|| (index + 1).to_string());
         Page { size: self.sheet.page, label, items, links, ticks: content.ticks }
@@ -126,12 +127,17 @@ impl Setter<'_> {
         items
     }
 
-    /// The personal line; its place is kept free whether there is one or not.
-    fn stamp(&mut self) -> Vec<Item> {
+    /// The personal line; its place is kept free whether there is one or not. It is read out once, at the end.
+    fn stamp(&mut self, last: bool) -> Vec<Item> {
         let Some(stamp) = &self.booklet.stamp else { return Vec::new() };
         let size = Pt(self.sheet.running.size.0 * 0.82);
         let words = self.shortened(Face::Regular, stamp, size, self.sheet.width());
         let at = Point { x: self.sheet.side, y: self.sheet.stamp };
+        if last {
+            let node = self.tree.add(Tree::ROOT, Role::Paragraph);
+            let ink = Ink { face: Face::Regular, size, colour: self.sheet.muted };
+            return self.label(ink, &words, at, Align::Start, node);
+        }
         self.artifact(&words, size, at, Align::Start)
     }
 

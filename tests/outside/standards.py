@@ -176,9 +176,12 @@ def in_step(pdf, meta):
         "/Keywords": "pdf:Keywords",
         "/Creator": "xmp:CreatorTool",
         "/Producer": "pdf:Producer",
+        "/Stamp": "{urn:fringebook:booklet:1#}stamp",
     }
     for key, name in pairs.items():
         value = meta.get(name)
+        if value is None and key not in pdf.docinfo:
+            continue
         value = ", ".join(value) if isinstance(value, list) else value
         if str(value) != str(pdf.docinfo.get(key)):
             yield f"6.6.3: {name} is {value}, {key} is {pdf.docinfo.get(key)}"

@@ -35,8 +35,6 @@ const CASING: f64 = 0.34;
 const HEAD: (f64, f64) = (2.1, 0.95);
 /// Length of the needle that is shown.
 pub(super) const NEEDLE: f64 = 10.0;
-/// How much higher a raised letter stands, as a share of its bead's length.
-const RAISED: f64 = 0.2;
 /// Letters on beads this wide or wider are of the larger size.
 const ROOMY: f64 = 7.0;
 
@@ -141,8 +139,7 @@ fn letter(sketch: &mut Sketch, shown: &Shown, columns: &Columns) {
         BeadLook::Faded => faded_ink(mark.colour),
         _ => ink_on(mark.colour),
     };
-    let lift = if shown.raised { mark.length * RAISED } else { Mm(0.0) };
-    let at = Point { x: mark.centre.x, y: mark.centre.y - lift };
+    let at = Point { x: mark.centre.x, y: mark.centre.y - mark.length * shown.lift };
     sketch.centred(at, shown.symbol.to_string(), size, colour, Face::Letters, None);
 }
 

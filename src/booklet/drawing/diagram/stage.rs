@@ -18,8 +18,9 @@ use std::f64::consts::PI;
 pub(super) struct Shown {
     pub(super) mark: BeadMark,
     pub(super) symbol: char,
-    /// Whether its letter stands higher, to leave room for wraps below it.
-    pub(super) raised: bool,
+    /// How much higher its letter stands, as a share of the bead's length, to leave room for wraps; negative
+    /// for lower.
+    pub(super) lift: f64,
 }
 
 /// The ends of a hole.
@@ -55,6 +56,10 @@ pub(super) struct Stage {
     pub(super) breaks: Vec<Point>,
 }
 
+/// How much higher the letter of a wrapped stack's only bead stands, as a share of its length.
+const LIFT_ALONE: f64 = 0.2;
+/// How far the letters of a wrapped stack's first two beads stand away from their joint, as a share of their length.
+const LIFT: f64 = 0.12;
 /// Beads at the head of a strand that are shown before the rest is left out.
 const HEAD: usize = 3;
 /// Beads above the turning bead that are shown.
@@ -187,23 +192,26 @@ fn rows(stage: &mut Stage, design: &Design, columns: &Columns, height: &impl Fn(
     }
 }
 
-/// Raises the letters of wrapped stacks of one bead.
+/// Moves the letters of wrapped stacks away from the wraps: those run over a single bead below its letter, or
+/// over the joint of the first two beads.
 fn raise(stage: &mut Stage, work: &Work, columns: &Columns, legs: &[Leg]) {
     let anchors = legs.iter().filter_map(|leg| match leg.through {
         Through::Wrap { anchor } => work.anchors.get(anchor),
         _ => None,
     });
-    let wrapped: Vec<StackAt> = anchors
-        .flat_map(|a| [a.stack, a.stack + 1].map(|stack| StackAt { row: a.row, stack }))
-        .filter(|at| columns.stacks.get(at).is_some_and(|c| c.letters.len() == 1))
-        .collect();
+    let wrapped: Vec<StackAt> =
+        anchors.flat_map(|a| [a.stack, a.stack + 1].map(|stack| StackAt { row: a.row, stack })).collect();
     for at in wrapped {
         let Some(hole) = stage.stacks.get(&at).copied() else { continue };
-        for shown in &mut stage.beads {
-            let centre = shown.mark.centre;
-            if centre.x.0 == hole.x && (hole.top..=hole.bottom).contains(&centre.y.0) {
-                shown.raised = true;
-            }
+        let single = columns.stacks.get(&at).is_some_and(|c| c.letters.len() == 1);
+        let within = |b: &&mut Shown| {
+            b.mark.centre.x.0 == hole.x && (hole.top..=hole.bottom).contains(&b.mark.centre.y.0)
+        };
+        let mut stack: Vec<&mut Shown> = stage.beads.iter_mut().filter(within).collect();
+        stack.sort_by(|a, b| a.mark.centre.y.0.total_cmp(&b.mark.centre.y.0));
+        let lifts = if single { [LIFT_ALONE, 0.0] } else { [LIFT, -LIFT] };
+        for (shown, lift) in stack.into_iter().zip(lifts) {
+            shown.lift = lift;
         }
     }
 }
@@ -333,6 +341,6 @@ fn loop_beads(
 impl Stage {
     fn show(&mut self, design: &Design, letter: LetterId, mark: BeadMark) {
         let symbol = design.letters[letter.0].symbol;
-        self.beads.push(Shown { mark, symbol, raised: false });
+        self.beads.push(Shown { mark, symbol, lift: 0.0 });
     }
 }

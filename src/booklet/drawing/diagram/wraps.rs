@@ -39,7 +39,9 @@ impl Tracer<'_> {
         let (near, far) =
             if start_left { (left.x - half, right.x + half) } else { (right.x + half, left.x - half) };
         let middle = self.joint(&left);
-        let first = middle - WRAPS_APART * (wraps.len().saturating_sub(1)) as f64 / 2.0;
+        // From the first wrap to where the last one ends behind, with the joint in the middle: letters on both
+        // sides of it stay whole.
+        let first = middle - WRAPS_APART * (wraps.len() as f64 - 0.5) / 2.0;
         let side = (near - far).signum();
         let down = !self.above(from, false);
         let half_step = WRAPS_APART / 2.0;
