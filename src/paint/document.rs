@@ -9,7 +9,10 @@ use super::times::Times;
 use super::{annotations, icc, layers, outline, save, tags, xmp};
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
-use printpdf::{PdfDocument, PdfPage, PdfSaveOptions};
+use printpdf::{Op, PdfDocument, PdfPage, PdfSaveOptions};
+
+/// A comment between the roll of glyphs and the first page's own operators.
+const END_OF_ROLL: &str = "% end of roll";
 
 /// Paints a display list as a PDF 1.7: tagged (PDF/UA-1) and fit for archives (PDF/A-2a); see
 /// [`super::claims`]. The same list and times give the same bytes, whenever and wherever.
@@ -25,7 +28,6 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     }
     let mut doc = write_pages(list, &mut painted, &fonts, resources)?;
     let pages: Vec<ObjectId> = doc.get_pages().into_values().collect();
-    join_strings(&mut doc, &pages);
     set_pages(list, &mut doc, &pages);
     complete_fonts(&mut doc);
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
@@ -92,7 +94,11 @@ fn write_pages(
     pdf.resources.layers.map = layers::used(list);
     for (page, painted) in list.pages.iter().zip(painted) {
         let size = |length: crate::units::Mm| printpdf::Mm(length.0 as f32);
-        let ops = std::mem::take(&mut painted.ops);
+        let mut ops = std::mem::take(&mut painted.ops);
+        if pdf.pages.is_empty() {
+            let end = Op::Unknown { key: END_OF_ROLL.to_owned(), value: Vec::new() };
+            ops.splice(0..0, fonts.roll().into_iter().chain([end]));
+        }
         pdf.pages.push(PdfPage::new(size(page.size.width), size(page.size.height), ops));
     }
     let options =
@@ -102,6 +108,7 @@ fn write_pages(
     if let Some(warning) = warnings.first() {
         return Err(PaintError::Writing { reason: format!("{warning:?}") });
     }
+    remove_roll(&mut doc);
     // The first object was kept free under a name of its own; see `FIRST`.
     for object in doc.objects.values_mut() {
         if let Object::Dictionary(dict) = object {
@@ -111,29 +118,16 @@ fn write_pages(
     Ok(doc)
 }
 
-/// Makes one string of the neighbouring strings that printpdf writes, one for each glyph: a third of
-/// a page of text. `><` stands nowhere else: dictionaries have `>>` and `<<`, and there are no strings
-/// in brackets.
-fn join_strings(doc: &mut Document, pages: &[ObjectId]) {
-    for page in pages {
-        let Ok(content) =
-            doc.get_dictionary(*page).and_then(|p| p.get(b"Contents")).and_then(Object::as_reference)
-        else {
-            continue;
-        };
-        if let Some(Object::Stream(stream)) = doc.objects.get_mut(&content) {
-            let content = &stream.content;
-            let mut joined = Vec::with_capacity(content.len());
-            let mut kept = 0;
-            for next in 1..content.len() {
-                if content[next] == b'<' && content[next - 1] == b'>' && next > kept {
-                    joined.extend_from_slice(&content[kept..next - 1]);
-                    kept = next + 1;
-                }
-            }
-            joined.extend_from_slice(&content[kept..]);
-            stream.content = joined;
-        }
+/// Takes the roll of glyphs out of the first page: printpdf has embedded what it names, and the pages'
+/// own text stands in their scripts.
+fn remove_roll(doc: &mut Document) {
+    let first = doc.page_iter().next();
+    let content = first.and_then(|p| doc.get_dictionary(p).ok()?.get(b"Contents").ok()?.as_reference().ok());
+    if let Some(Object::Stream(stream)) = content.and_then(|c| doc.objects.get_mut(&c))
+        && let Some(at) = stream.content.windows(END_OF_ROLL.len()).position(|w| w == END_OF_ROLL.as_bytes())
+    {
+        let end = stream.content.len().min(at + END_OF_ROLL.len() + 1);
+        stream.content.drain(..end);
     }
 }
 

@@ -5,6 +5,7 @@ use super::faces::{FACES, face};
 use crate::booklet::drawing::Face;
 use crate::layout::{DisplayList, Page};
 use crate::layout::{Glyph, Glyphs, Paint};
+use printpdf::{Codepoint, Op, PdfFontHandle, TextItem};
 use printpdf::{FontId, FontMetrics, FontType, ParsedFont, PdfFont, PdfFontMetricsStub};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -14,6 +15,8 @@ use subsetter::GlyphRemapper;
 #[derive(Default)]
 struct Used {
     glyphs: BTreeMap<u16, (u16, String)>,
+    /// New numbers by the number in the whole face, 0 for glyphs that are not used.
+    numbers: Vec<u16>,
 }
 
 /// The fonts of a document.
@@ -60,8 +63,11 @@ impl Fonts {
             }
         }
         for face in &mut used {
-            for (new, (number, text)) in (1..).zip(face.glyphs.values_mut()) {
+            let last = face.glyphs.last_key_value().map_or(0, |(id, _)| usize::from(*id));
+            face.numbers = vec![0; last + 1];
+            for (new, (id, (number, text))) in (1..).zip(face.glyphs.iter_mut()) {
                 *number = new;
+                face.numbers[usize::from(*id)] = new;
                 if text.is_empty() {
                     // A glyph that stands for nothing by itself: PDF/A asks for a character all the
                     // same, and the word joiner is read as nothing.
@@ -72,9 +78,25 @@ impl Fonts {
         Ok(Fonts { used })
     }
 
-    /// A glyph's number in the document's font and the text it stands for.
-    pub(super) fn glyph(&self, face: Face, id: u16) -> Option<(u16, &str)> {
-        self.used[face as usize].glyphs.get(&id).map(|(new, text)| (*new, text.as_str()))
+    /// A glyph's number in the document's font.
+    pub(super) fn number(&self, face: Face, id: u16) -> Option<u16> {
+        let new = *self.used[face as usize].numbers.get(usize::from(id))?;
+        (new != 0).then_some(new)
+    }
+
+    /// Operations that show each used glyph once: from them printpdf learns which fonts there are and
+    /// what their glyphs stand for.
+    pub(super) fn roll(&self) -> Vec<Op> {
+        let mut ops = vec![Op::StartTextSection];
+        for face in FACES {
+            let glyphs = self.used[face as usize].glyphs.values();
+            let all = glyphs.map(|(new, text)| Codepoint::with_cid(*new, 0.0, text.clone())).collect();
+            let font = PdfFontHandle::External(FontId(resource_name(face).to_owned()));
+            ops.push(Op::SetFont { font, size: printpdf::Pt(1.0) });
+            ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(all)] });
+        }
+        ops.push(Op::EndTextSection);
+        ops
     }
 
     /// The fonts that are used, cut down, in printpdf's form.

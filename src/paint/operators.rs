@@ -1,8 +1,8 @@
 //! From this program's types to printpdf's: numbers, colours, operators. Nothing else converts.
 
 use crate::colour::Colour;
-use crate::units::{Mm, Pt};
-use printpdf::{Color, DictItem, ExternalStream, ExternalXObject, Op, Rgb, XObject};
+use crate::units::Mm;
+use printpdf::{DictItem, ExternalStream, ExternalXObject, Op, XObject};
 use std::collections::BTreeMap;
 
 /// A number as it stands in the file: two decimals of a point are 3.5 µm, finer than any printer.
@@ -14,22 +14,6 @@ pub(super) fn round(value: f64) -> f32 {
 /// Millimetres as points, unrounded.
 pub(super) fn points(length: Mm) -> f64 {
     length.pt().0
-}
-
-/// A length in printpdf's points, rounded.
-pub(super) fn pt(length: Pt) -> printpdf::Pt {
-    printpdf::Pt(round(length.0))
-}
-
-/// A colour in printpdf's terms. Three decimals are enough to find each of the 256 steps again.
-pub(super) fn rgb(colour: Colour) -> Color {
-    let channel = |c: u8| (f64::from(c) / 255.0 * 1000.0).round() as f32 / 1000.0;
-    Color::Rgb(Rgb { r: channel(colour.r), g: channel(colour.g), b: channel(colour.b), icc_profile: None })
-}
-
-/// An operator that printpdf has no name of its own for, with rounded numbers.
-pub(super) fn plain(key: &str, numbers: &[f64]) -> Op {
-    Op::Unknown { key: key.to_owned(), value: numbers.iter().map(|n| DictItem::Real(round(*n))).collect() }
 }
 
 /// A name.
@@ -56,6 +40,33 @@ pub(super) fn numbers(values: &[f64]) -> DictItem {
 pub(super) fn external(dict: BTreeMap<String, DictItem>, content: Vec<u8>) -> XObject {
     let stream = ExternalStream { dict, content, compress: false };
     XObject::External(ExternalXObject { stream, width: None, height: None, dpi: None })
+}
+
+const HEXADECIMAL: &[u8; 16] = b"0123456789ABCDEF";
+
+/// Glyphs of one font on a line: strings of numbers with two bytes each, and offsets in thousandths of
+/// the size between them (ISO 32000-1, 9.4.3). The last string is open.
+#[derive(Default)]
+pub(super) struct Shown(String);
+
+impl Shown {
+    /// Adds a glyph by its number in the font.
+    pub(super) fn glyph(&mut self, number: u16) {
+        if self.0.is_empty() {
+            self.0.push('<');
+        }
+        for shift in [12, 8, 4, 0] {
+            self.0.push(char::from(HEXADECIMAL[usize::from(number >> shift & 15)]));
+        }
+    }
+    /// Moves the next glyph back by a whole number of thousandths.
+    pub(super) fn offset(&mut self, thousandths: f64) {
+        self.0.push_str(&format!("> {thousandths}<"));
+    }
+    /// Whether there is no glyph yet.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
 }
 
 /// Text of a content stream written by hand: operators separated by spaces, numbers rounded.
@@ -108,6 +119,33 @@ impl Script {
         self.0.push('\n');
         self
     }
+    /// Adds a name, and a space.
+    pub(super) fn name(&mut self, name: &str) -> &mut Script {
+        self.0.push('/');
+        self.0.push_str(name);
+        self.0.push(' ');
+        self
+    }
+    /// Shows glyphs.
+    pub(super) fn show(&mut self, glyphs: Shown) -> &mut Script {
+        self.0.push('[');
+        self.0.push_str(&glyphs.0);
+        self.word(">] TJ")
+    }
+    /// Sets the dashes of lines, from the first one's start.
+    pub(super) fn dash(&mut self, lengths: &[f32]) -> &mut Script {
+        self.0.push('[');
+        for length in lengths {
+            self.number(f64::from(*length), 2);
+        }
+        // No space before the bracket.
+        self.0.truncate(self.0.trim_end().len());
+        self.word("] 0 d")
+    }
+    /// Whether nothing has been added.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
     /// Sets the colour to fill with.
     pub(super) fn fill(&mut self, colour: Colour) -> &mut Script {
         self.paint(colour, "rg")
@@ -117,9 +155,9 @@ impl Script {
         self.paint(colour, "RG")
     }
     fn paint(&mut self, colour: Colour, key: &str) -> &mut Script {
+        // Three decimals are enough to find each of the 256 steps again.
         for c in [colour.r, colour.g, colour.b] {
-            let level = (f64::from(c) / 255.0 * 1000.0).round() / 1000.0;
-            self.0.push_str(&format!("{level} "));
+            self.number(f64::from(c) / 255.0, 3);
         }
         self.word(key)
     }
@@ -159,10 +197,25 @@ mod tests {
     }
 
     #[test]
+    fn glyphs_stand_in_strings_with_offsets_between() {
+        let mut shown = Shown::default();
+        shown.glyph(0x1a);
+        shown.glyph(0xbcde);
+        shown.offset(-12.0);
+        shown.glyph(3);
+        let mut script = Script::default();
+        script.show(shown).dash(&[]).dash(&[3.0, 0.5]);
+        assert_eq!(script.0, "[<001ABCDE> -12<0003>] TJ\n[] 0 d\n[3 0.5] 0 d\n");
+    }
+
+    #[test]
     fn all_256_steps_of_a_channel_are_found_again() {
         for step in 0..=255u8 {
-            let Color::Rgb(c) = rgb(Colour::new(step, 0, 0)) else { panic!("not RGB") };
-            assert_eq!((c.r * 255.0).round() as u8, step);
+            let mut script = Script::default();
+            script.fill(Colour::new(step, 0, 255));
+            let level: f64 = script.0.split(' ').next().and_then(|l| l.parse().ok()).expect("a number");
+            assert_eq!((level * 255.0).round() as u8, step);
+            assert!(script.0.ends_with(" 0 1 rg\n"), "{}", script.0);
         }
     }
 }

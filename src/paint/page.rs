@@ -4,7 +4,7 @@ use super::error::PaintError;
 use super::faces::{FaceData, face};
 use super::fonts::{Fonts, resource_name};
 use super::layers::layer_id;
-use super::operators::{Script, dict, name_of, plain, points, pt, rgb, round};
+use super::operators::{Script, Shown, points, round};
 use super::resources::Resources;
 use super::tags::{Bounds, role_name};
 use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
@@ -13,9 +13,7 @@ use crate::layout::{
     Artifact, Bead, DisplayList, Glyphs, Image, Item, Layer, NodeId, Page, Paint, Path, Standing,
 };
 use crate::units::{Mm, Point};
-use printpdf::{
-    Codepoint, DictItem, FontId, LineCapStyle, LineDashPattern, LineJoinStyle, Op, PdfFontHandle, TextItem,
-};
+use printpdf::Op;
 
 /// What came of painting a page.
 pub(super) struct Painted {
@@ -44,6 +42,7 @@ pub(super) fn paint(
         resources,
         height: points(page.size.height),
         out: Painted { ops: Vec::new(), owners: Vec::new(), bounds: Vec::new() },
+        script: Script::default(),
         open: None,
         text: None,
         beads: None,
@@ -53,6 +52,7 @@ pub(super) fn paint(
         painter.item(item)?;
     }
     painter.end_content();
+    painter.hand_over();
     Ok(painter.out)
 }
 
@@ -73,7 +73,7 @@ struct Text {
     /// Start of the gathered line, and where a viewer's pen stands on it in thousandths of the size.
     start: (f32, f32),
     pen: f64,
-    line: Vec<Codepoint>,
+    line: Shown,
 }
 
 /// A run of upright beads: each is placed from the one before, which deflates to half of what places
@@ -92,6 +92,8 @@ struct Painter<'a> {
     resources: &'a mut Resources,
     height: f64,
     out: Painted,
+    /// Operators that are not yet among those handed to printpdf.
+    script: Script,
     open: Option<(Standing, Option<Layer>)>,
     text: Option<Text>,
     beads: Option<Beads>,
@@ -130,27 +132,26 @@ impl Painter<'_> {
         }
         self.end_content();
         if let Some(layer) = layer {
+            self.hand_over();
             self.out.ops.push(Op::BeginLayer { layer_id: layer_id(layer) });
         }
-        let (tag, properties) = match standing {
+        match standing {
             Standing::Content(node) => {
                 let Some(found) = self.list.nodes.get(node.0) else {
                     let what = format!("an item belongs to node {}, which there is not", node.0);
                     return Err(PaintError::Reference { what });
                 };
-                let number = self.out.owners.len() as i64;
+                let (tag, number) = (role_name(&found.role), self.out.owners.len());
                 self.out.owners.push(node);
-                (role_name(&found.role), dict([("MCID", DictItem::Int(number))]))
+                self.script.word(&format!("/{tag} <</MCID {number}>> BDC"));
             }
-            Standing::Artifact(kind) => {
-                let kind = match kind {
-                    Artifact::Running => "Pagination",
-                    Artifact::Layout => "Layout",
-                };
-                ("Artifact".to_owned(), dict([("Type", name_of(kind))]))
+            Standing::Artifact(Artifact::Running) => {
+                self.script.word("/Artifact <</Type/Pagination>> BDC");
             }
-        };
-        self.out.ops.push(Op::BeginMarkedContentWithProperties { tag, properties });
+            Standing::Artifact(Artifact::Layout) => {
+                self.script.word("/Artifact <</Type/Layout>> BDC");
+            }
+        }
         self.open = Some((standing, layer));
         Ok(())
     }
@@ -159,10 +160,20 @@ impl Painter<'_> {
         self.end_text();
         self.end_beads();
         if let Some((_, layer)) = self.open.take() {
-            self.out.ops.push(Op::EndMarkedContent);
+            self.script.word("EMC");
             if layer.is_some() {
+                self.hand_over();
                 self.out.ops.push(Op::EndLayer);
             }
+        }
+    }
+
+    /// Hands what has been written to printpdf: layers alone need operations of its own, as it notes
+    /// from them which of them a page names.
+    fn hand_over(&mut self) {
+        let script = std::mem::take(&mut self.script);
+        if !script.is_empty() {
+            self.out.ops.push(script.operation());
         }
     }
 
@@ -183,8 +194,8 @@ impl Painter<'_> {
         let start = (round(x), round(y));
         // Text objects may not cross each other's colour: a colour change is allowed inside one.
         self.fill(line.colour);
-        if !self.goes_on(line.face, pt(line.size).0, start) {
-            self.start_line(line.face, pt(line.size).0, start);
+        if !self.goes_on(line.face, round(size), start) {
+            self.start_line(line.face, round(size), start);
         }
         self.gather(line, data)?;
         Ok(Bounds::of(&[(x, y - 0.3 * size), (x + length, y + size)]))
@@ -202,16 +213,15 @@ impl Painter<'_> {
         self.flush_line();
         let font_stays = self.text.as_ref().is_some_and(|t| t.face == of && t.size == size);
         if self.text.is_none() {
-            self.out.ops.push(Op::StartTextSection);
+            self.script.word("BT");
         }
         if !font_stays {
-            let font = PdfFontHandle::External(FontId(resource_name(of).to_owned()));
-            self.out.ops.push(Op::SetFont { font, size: printpdf::Pt(size) });
+            self.script.name(resource_name(of)).op("Tf", &[f64::from(size)]);
         }
         // From the start of the line before; the first one from the page's corner.
         let (x, y) = self.text.as_ref().map_or((0.0, 0.0), |t| t.start);
-        self.out.ops.push(plain("Td", &[f64::from(start.0 - x), f64::from(start.1 - y)]));
-        self.text = Some(Text { face: of, size, start, pen: 0.0, line: Vec::new() });
+        self.script.op("Td", &[f64::from(start.0 - x), f64::from(start.1 - y)]);
+        self.text = Some(Text { face: of, size, start, pen: 0.0, line: Shown::default() });
     }
 
     /// Adds glyphs to the gathered line. Layout's advances are reproduced by offsets; what an offset
@@ -224,20 +234,19 @@ impl Painter<'_> {
             // Whole thousandths of the size: at 10 pt half of one is 2 µm.
             let offset = (text.pen - wanted).round();
             if offset != 0.0 {
-                match text.line.last_mut() {
-                    Some(before) => {
-                        before.offset += offset as f32;
-                        text.pen -= offset;
-                    }
+                if text.line.is_empty() {
                     // The rest that rounding the start of a line has left.
-                    None => text.pen = wanted,
+                    text.pen = wanted;
+                } else {
+                    text.line.offset(offset);
+                    text.pen -= offset;
                 }
             }
-            let Some((id, meaning)) = self.fonts.glyph(line.face, glyph.id) else {
+            let Some(id) = self.fonts.number(line.face, glyph.id) else {
                 let what = format!("glyph {} was not collected", glyph.id);
                 return Err(PaintError::Reference { what });
             };
-            text.line.push(Codepoint::with_cid(id, 0.0, meaning.to_owned()));
+            text.line.glyph(id);
             text.pen += data.width(glyph.id);
             wanted += glyph.advance;
         }
@@ -246,15 +255,14 @@ impl Painter<'_> {
 
     fn flush_line(&mut self) {
         if let Some(text) = self.text.as_mut().filter(|t| !t.line.is_empty()) {
-            let line = std::mem::take(&mut text.line);
-            self.out.ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(line)] });
+            self.script.show(std::mem::take(&mut text.line));
         }
     }
 
     fn end_text(&mut self) {
         self.flush_line();
         if self.text.take().is_some() {
-            self.out.ops.push(Op::EndTextSection);
+            self.script.word("ET");
         }
     }
 
@@ -292,9 +300,7 @@ impl Painter<'_> {
         let (sin, cos) = (-bead.turned).to_radians().sin_cos();
         match moved {
             Some((dx, dy)) => {
-                let mut script = Script::default();
-                script.op("cm", &[1.0, 0.0, 0.0, 1.0, dx, dy]).word(&format!("/{name} Do"));
-                self.out.ops.push(script.operation());
+                self.script.op("cm", &[1.0, 0.0, 0.0, 1.0, dx, dy]).name(&name).word("Do");
             }
             None => self.show_at([cos, sin, -sin, cos, x, y], &name),
         }
@@ -306,7 +312,7 @@ impl Painter<'_> {
     /// The move from the bead before to this one; opens a run where none is open.
     fn move_to_bead(&mut self, x: f64, y: f64) -> (f64, f64) {
         if self.beads.is_none() {
-            self.out.ops.push(Op::SaveGraphicsState);
+            self.script.word("q");
         }
         let beads = self.beads.get_or_insert_with(|| Beads { at: (0.0, 0.0), before: self.state.clone() });
         // From where the rounded moves have led, so that roundings do not add up.
@@ -317,7 +323,7 @@ impl Painter<'_> {
 
     fn end_beads(&mut self) {
         if let Some(beads) = self.beads.take() {
-            self.out.ops.push(Op::RestoreGraphicsState);
+            self.script.word("Q");
             self.state = beads.before;
         }
     }
@@ -333,13 +339,11 @@ impl Painter<'_> {
 
     /// Paints a form or picture under a matrix. The turning part keeps four decimals: two would shear.
     fn show_at(&mut self, matrix: [f64; 6], name: &str) {
-        let mut script = Script::default();
-        script.word("q");
+        self.script.word("q");
         for turning in &matrix[..4] {
-            script.number(*turning, 4);
+            self.script.number(*turning, 4);
         }
-        script.op("cm", &matrix[4..]).word(&format!("/{name} Do")).word("Q");
-        self.out.ops.push(script.operation());
+        self.script.op("cm", &matrix[4..]).name(name).word("Do").word("Q");
     }
 
     fn path(&mut self, path: &Path) -> Bounds {
@@ -352,7 +356,7 @@ impl Painter<'_> {
         }
         let mut bounds = Bounds::default();
         let origin = self.origin_of(path);
-        let mut script = Script::default();
+        let mut script = std::mem::take(&mut self.script);
         if let Some((x, y)) = origin {
             script.word("q").op("cm", &[1.0, 0.0, 0.0, 1.0, x, y]);
         }
@@ -390,7 +394,7 @@ impl Painter<'_> {
         if origin.is_some() {
             script.word("Q");
         }
-        self.out.ops.push(script.operation());
+        self.script = script;
         bounds.grown(path.stroke.as_ref().map_or(0.0, |s| points(s.width) / 2.0))
     }
 
@@ -408,22 +412,18 @@ impl Painter<'_> {
         self.stroke_colour(stroke.colour);
         let width = round(points(stroke.width));
         if self.state.width != Some(width) {
-            self.out.ops.push(Op::SetOutlineThickness { pt: printpdf::Pt(width) });
+            self.script.op("w", &[f64::from(width)]);
             self.state.width = Some(width);
         }
         if self.state.round != Some(stroke.round) {
-            let (cap, join) = if stroke.round {
-                (LineCapStyle::Round, LineJoinStyle::Round)
-            } else {
-                (LineCapStyle::Butt, LineJoinStyle::Miter)
-            };
-            self.out.ops.push(Op::SetLineCapStyle { cap });
-            self.out.ops.push(Op::SetLineJoinStyle { join });
+            // Caps and joins (ISO 32000-1, 8.4.3.3 and 8.4.3.4): both round, or cut off and mitred.
+            let both = if stroke.round { 1.0 } else { 0.0 };
+            self.script.op("J", &[both]).op("j", &[both]);
             self.state.round = Some(stroke.round);
         }
         let dash: Vec<f32> = stroke.dash.iter().map(|d: &Mm| round(points(*d))).collect();
         if self.state.dash != dash {
-            self.out.ops.push(Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &dash) });
+            self.script.dash(&dash);
             self.state.dash = dash;
         }
     }
@@ -435,14 +435,14 @@ impl Painter<'_> {
             if self.text.is_some() {
                 self.end_text();
             }
-            self.out.ops.push(Op::SetFillColor { col: rgb(colour) });
+            self.script.fill(colour);
             self.state.fill = Some(colour);
         }
     }
 
     fn stroke_colour(&mut self, colour: Colour) {
         if self.state.stroke != Some(colour) {
-            self.out.ops.push(Op::SetOutlineColor { col: rgb(colour) });
+            self.script.stroke(colour);
             self.state.stroke = Some(colour);
         }
     }
