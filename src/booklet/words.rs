@@ -12,7 +12,8 @@ pub(super) const NBSP: char = '\u{a0}';
 /// The texts of one language, ready to be filled in.
 pub(super) struct Words<'a> {
     wording: &'a Wording,
-    environment: Environment<'static>,
+    /// Holds each template from the first time that it is said.
+    environment: RefCell<Environment<'a>>,
     numbers: Numbers,
     problems: RefCell<Vec<Problem>>,
 }
@@ -28,7 +29,7 @@ impl<'a> Words<'a> {
             currency: currency.unwrap_or_default().to_owned(),
         };
         add_filters(&mut environment, &numbers);
-        Words { wording, environment, numbers, problems: RefCell::default() }
+        Words { wording, environment: RefCell::new(environment), numbers, problems: RefCell::default() }
     }
 
     /// A text that has nothing to fill in.
@@ -42,7 +43,7 @@ impl<'a> Words<'a> {
         if !template.contains(['{', '%']) {
             return template.to_owned();
         }
-        match self.environment.render_named_str(word.name(), template, values) {
+        match self.fill(word, template, values) {
             Ok(text) => text,
             Err(e) => {
                 self.problems.borrow_mut().push(Problem {
@@ -54,6 +55,15 @@ impl<'a> Words<'a> {
                 String::new()
             }
         }
+    }
+
+    /// Steps say the same texts over and over: a template is taken apart once a booklet.
+    fn fill(&self, word: Word, template: &'a str, values: Value) -> Result<String, minijinja::Error> {
+        let known = self.environment.borrow().get_template(word.name()).is_ok();
+        if !known {
+            self.environment.borrow_mut().add_template(word.name(), template)?;
+        }
+        self.environment.borrow().get_template(word.name())?.render(values)
     }
 
     /// A text as it stands, for layout to fill in.
@@ -217,7 +227,7 @@ fn feet_and_inches(length: Mm) -> String {
     }
 }
 
-fn add_filters(environment: &mut Environment<'static>, numbers: &Numbers) {
+fn add_filters(environment: &mut Environment<'_>, numbers: &Numbers) {
     let n = numbers.clone();
     environment.add_filter("num", move |x: f64| n.whole(x));
     let n = numbers.clone();

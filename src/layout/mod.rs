@@ -19,6 +19,7 @@ mod flow;
 mod fragment;
 mod legend;
 mod lines;
+mod meaning;
 mod model;
 mod picture;
 mod sections;
@@ -31,6 +32,7 @@ mod table;
 mod tree;
 
 pub use faces::face_bytes;
+pub use meaning::Meaning;
 pub use model::*;
 pub use sections::{MissingGlyph, lay_out};
 pub use sheet::paper_size;

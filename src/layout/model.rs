@@ -1,5 +1,6 @@
 //! The display list: plain data, in reading order, every item with its role in the document.
 
+use super::meaning::Meaning;
 use crate::booklet::Meta;
 use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
 use crate::colour::Colour;
@@ -194,7 +195,7 @@ pub struct Glyph {
     /// This is what layout used to place it; the painter must reproduce it exactly.
     pub advance: f64,
     /// The text it stands for (several characters for a ligature).
-    pub text: String,
+    pub text: Meaning,
 }
 
 /// A bead on the page.

@@ -1,7 +1,7 @@
 //! Words become glyphs: kerning, ligatures, and another face where one lacks a character.
 //! A word is shaped once on each thread.
 
-use super::Glyph;
+use super::{Glyph, Meaning};
 use super::faces::{chain, has, index, loaded};
 use crate::booklet::Text;
 use crate::booklet::drawing::Face;
@@ -126,7 +126,7 @@ impl Shaper {
             if narrow.contains(&start) {
                 advance *= NARROW_SPACE;
             }
-            glyphs.push(Glyph { id: info.glyph_id as u16, advance, text: words.to_owned() });
+            glyphs.push(Glyph { id: info.glyph_id as u16, advance, text: Meaning::from(words) });
         }
         self.buffer = Some(done.clear());
         glyphs

@@ -51,7 +51,7 @@ impl Fonts {
                         return Err(missing(page, line, glyph));
                     }
                     let entry = used[line.face as usize].glyphs.entry(glyph.id).or_default();
-                    if entry.1 == glyph.text {
+                    if entry.1 == *glyph.text {
                         continue;
                     }
                     let text = readable(&glyph.text);
@@ -127,7 +127,7 @@ fn missing(page: &Page, line: &Glyphs, glyph: &Glyph) -> PaintError {
     PaintError::MissingGlyph {
         page: page.label.clone(),
         face: line.face,
-        text: glyph.text.clone(),
+        text: glyph.text.to_string(),
         line: line.glyphs.iter().map(|g| g.text.as_str()).collect(),
     }
 }

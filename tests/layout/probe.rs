@@ -55,7 +55,7 @@ pub fn words(glyphs: &Glyphs) -> String {
 
 /// Width of a run as seen: without a space at its end.
 pub fn seen_width(glyphs: &Glyphs) -> f64 {
-    let blank = glyphs.glyphs.iter().rev().take_while(|g| g.text == " ").count();
+    let blank = glyphs.glyphs.iter().rev().take_while(|g| g.text.as_str() == " ").count();
     let seen = &glyphs.glyphs[..glyphs.glyphs.len() - blank];
     seen.iter().map(|g| g.advance).sum::<f64>() / 1000.0 * glyphs.size.mm().0
 }

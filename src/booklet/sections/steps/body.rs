@@ -7,7 +7,7 @@ use crate::design::{Hang, Pair, Side, Word};
 use crate::stitch::{ExcerptKind, Phase, RowWork, Spot, ThreadUse};
 use minijinja::context;
 
-impl Steps<'_> {
+impl Steps<'_, '_> {
     pub(super) fn begin(&mut self) {
         let book = self.book;
         let words = &book.words;

@@ -8,7 +8,7 @@ use crate::design::Word;
 use crate::stitch::{BeadRun, ExcerptKind, Spot, ThreadUse};
 use minijinja::context;
 
-impl Steps<'_> {
+impl Steps<'_, '_> {
     pub(super) fn fringe(&mut self) {
         let book = self.book;
         let words = &book.words;

@@ -33,14 +33,14 @@ pub(super) fn section(book: &Book) -> Section {
 }
 
 /// The steps so far.
-struct Steps<'a> {
-    book: &'a Book<'a>,
+struct Steps<'a, 'w> {
+    book: &'a Book<'w>,
     /// Diagrams not yet used, each with the kind of move it shows.
     diagrams: Vec<(ExcerptKind, Figure)>,
     steps: Vec<Step>,
 }
 
-impl Steps<'_> {
+impl Steps<'_, '_> {
     /// Adds a step with its paragraphs and the diagrams of these kinds.
     fn add(&mut self, title: String, blocks: Vec<Block>, kinds: &[ExcerptKind]) {
         let mut figures = Vec::new();

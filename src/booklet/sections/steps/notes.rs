@@ -9,7 +9,7 @@ use crate::design::Word;
 use crate::stitch::{Phase, Spot, ThreadUse};
 use minijinja::context;
 
-impl Steps<'_> {
+impl Steps<'_, '_> {
     /// Warnings and joins of these rows.
     pub(super) fn warnings(&self, rows: &[usize]) -> Vec<Block> {
         let mut blocks =
