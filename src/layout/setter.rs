@@ -153,8 +153,13 @@ impl<'b> Setter<'b> {
                 RunStyle::Plain | RunStyle::Strong | RunStyle::Emphasis => None,
             };
             let colour = if to.is_some() { self.sheet.accent_text } else { style.colour };
-            let blank =
-                part.glyphs.iter().rev().take_while(|g| g.text.as_str() == " ").map(|g| g.advance).sum::<f64>();
+            let blank = part
+                .glyphs
+                .iter()
+                .rev()
+                .take_while(|g| g.text.as_str() == " ")
+                .map(|g| g.advance)
+                .sum::<f64>();
             let seen = part.width - style.size.mm() * (blank / 1000.0);
             if let Some(to) = to.filter(|_| seen.0 > 0.0) {
                 let y = baseline + style.size.mm() * 0.13;

@@ -1,8 +1,8 @@
 //! Words become glyphs: kerning, ligatures, and another face where one lacks a character.
 //! A word is shaped once on each thread.
 
-use super::{Glyph, Meaning};
 use super::faces::{chain, has, index, loaded};
+use super::{Glyph, Meaning};
 use crate::booklet::Text;
 use crate::booklet::drawing::Face;
 use crate::units::{Mm, Pt};

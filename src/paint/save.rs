@@ -3,15 +3,18 @@
 
 use super::error::PaintError;
 use flate2::{Compress, Compression, FlushCompress, Status};
-use lopdf::{Document, Object, SaveOptions, StringFormat};
+use lopdf::content::{Content, Operation};
+use lopdf::{Dictionary, Document, Object, Stream, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
 use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 /// Level of deflate: from 6 to 9 files shrink by a hundredth and take twice as long.
 const LEVEL: u32 = 6;
 /// Objects in one object stream.
 const OBJECTS_A_STREAM: usize = 1000;
-/// Bytes of an entry of the cross-reference stream, as lopdf writes it: widths 1, 4 and 2.
+/// Bytes of a row of the cross-reference stream: widths 1, 4 and 2.
 const REFERENCE: usize = 7;
 /// A row given as its differences from the row above (PNG specification, 9.2, filter type 2).
 const PNG_UP: u8 = 2;
@@ -53,55 +56,127 @@ pub(super) fn save(mut doc: Document) -> Result<Vec<u8>, PaintError> {
             stream.dict.set("Length", stream.content.len() as i64);
         }
     }
-    doc.version = "1.7".to_owned();
     let id = Object::String(NO_ID.to_vec(), StringFormat::Hexadecimal);
     doc.trailer.set("ID", vec![id.clone(), id]);
-    let options = SaveOptions::builder()
-        .use_object_streams(true)
-        .use_xref_streams(true)
-        .max_objects_per_stream(OBJECTS_A_STREAM)
-        .compression_level(LEVEL)
-        .build();
-    let mut bytes = Vec::new();
-    doc.save_with_options(&mut bytes, options).map_err(|e| PaintError::Writing { reason: e.to_string() })?;
-    bytes.push(b'\n');
-    let mut bytes = deflate_references(&bytes).unwrap_or(bytes);
+    let mut bytes = write(doc)?;
     give_id(&mut bytes)?;
     Ok(bytes)
 }
 
-/// Deflates the cross-reference stream, which lopdf leaves as it is: as differences from row to row
-/// (ISO 32000-1, 7.4.4.4), as most rows are the one before plus one. It is the file's last object, so
-/// nothing moves. `None` when the file does not end as lopdf ends it.
-fn deflate_references(bytes: &[u8]) -> Option<Vec<u8>> {
-    let last = |wanted: &[u8], end: usize| bytes.get(..end)?.windows(wanted.len()).rposition(|w| w == wanted);
-    let tail = last(b"startxref\n", bytes.len())?;
-    let digits = bytes[tail + 10..].split(|b| *b == b'\n').next()?;
-    let start: usize = std::str::from_utf8(digits).ok()?.parse().ok()?;
-    let head_length = bytes.get(start..)?.windows(7).position(|w| w == b"stream\n")? + 7;
-    let head = std::str::from_utf8(&bytes[start..start + head_length]).ok()?;
-    let (before, after) = head.split_once("/Length ")?;
-    let length: usize = after.chars().take_while(char::is_ascii_digit).collect::<String>().parse().ok()?;
-    let content = bytes.get(start + head_length..start + head_length + length)?;
-    let rows = content.chunks_exact(REFERENCE);
-    if !rows.remainder().is_empty() || !head.contains("/W[1 4 2]") {
-        return None;
+/// Writes the file: streams as they are, all other objects in object streams, and where they stand in a
+/// cross-reference stream (ISO 32000-1, 7.5.7 and 7.5.8). lopdf puts objects into text; its own way of
+/// filling object streams copies each object and puts it into text three times.
+fn write(doc: Document) -> Result<Vec<u8>, PaintError> {
+    // Four bytes above 127 tell programs that this is no text (ISO 19005-2, 6.1.2).
+    let mut out = b"%PDF-1.7\n%\xBB\xAD\xC0\xDE\n".to_vec();
+    let mut places = BTreeMap::new();
+    let mut last = doc.max_id;
+    let mut others = Vec::new();
+    for ((id, _), object) in doc.objects {
+        match object {
+            Object::Stream(stream) => {
+                places.insert(id, Place::Byte(out.len()));
+                write_stream(&mut out, id, stream)?;
+            }
+            other => others.push((id, other)),
+        }
     }
+    let mut others = others.into_iter().peekable();
+    while others.peek().is_some() {
+        last += 1;
+        let (mut heads, mut bodies) = (String::new(), Vec::new());
+        let mut count = 0;
+        for (index, (id, object)) in others.by_ref().take(OBJECTS_A_STREAM).enumerate() {
+            places.insert(id, Place::Packed(last, index));
+            // Writing to a string cannot fail.
+            let _ = write!(heads, "{id} {} ", bodies.len());
+            bodies.append(&mut text_of(object)?);
+            count += 1;
+        }
+        let dict = dictionary! { "Type" => "ObjStm", "N" => count, "First" => heads.len() as i64 };
+        let mut content = heads.into_bytes();
+        content.append(&mut bodies);
+        places.insert(last, Place::Byte(out.len()));
+        write_stream(&mut out, last, packed(dict, &content))?;
+    }
+    last += 1;
+    let start = out.len();
+    places.insert(last, Place::Byte(start));
+    let mut dict = doc.trailer;
+    dict.set("Type", "XRef");
+    dict.set("Size", i64::from(last) + 1);
+    dict.set("W", vec![1.into(), 4.into(), 2.into()]);
+    dict.set("Index", index(&places));
+    dict.set("DecodeParms", dictionary! { "Predictor" => 12, "Columns" => REFERENCE as i64 });
+    write_stream(&mut out, last, packed(dict, &differences(&places)))?;
+    out.extend(format!("\nstartxref\n{start}\n%%EOF\n").bytes());
+    Ok(out)
+}
+
+/// Where an object stands.
+enum Place {
+    /// By itself, this far into the file.
+    Byte(usize),
+    /// In an object stream: its number, and the place in it.
+    Packed(u32, usize),
+}
+
+/// A deflated stream.
+fn packed(mut dict: Dictionary, content: &[u8]) -> Stream {
+    let content = deflated(content);
+    dict.set("Filter", "FlateDecode");
+    dict.set("Length", content.len() as i64);
+    Stream::new(dict, content)
+}
+
+fn write_stream(out: &mut Vec<u8>, id: u32, stream: Stream) -> Result<(), PaintError> {
+    out.extend(format!("{id} 0 obj\n").bytes());
+    out.append(&mut text_of(Object::Dictionary(stream.dict))?);
+    out.extend(b"stream\n");
+    out.extend(stream.content);
+    out.extend(b"\nendstream\nendobj\n");
+    Ok(())
+}
+
+/// An object's text with a space after it, as lopdf writes what stands before an operator.
+fn text_of(object: Object) -> Result<Vec<u8>, PaintError> {
+    let operations = [Operation { operator: String::new(), operands: vec![object] }];
+    Content { operations }.encode().map_err(|e| PaintError::Writing { reason: e.to_string() })
+}
+
+/// Which numbers the rows of the cross-reference stream stand for: first and count of each run.
+fn index(places: &BTreeMap<u32, Place>) -> Object {
+    let mut runs: Vec<(u32, u32)> = Vec::new();
+    for id in places.keys() {
+        match runs.last_mut() {
+            Some((first, count)) if *first + *count == *id => *count += 1,
+            _ => runs.push((*id, 1)),
+        }
+    }
+    runs.into_iter()
+        .flat_map(|(first, count)| [Object::from(first), Object::from(count)])
+        .collect::<Vec<_>>()
+        .into()
+}
+
+/// The rows of the cross-reference stream, as differences from row to row (ISO 32000-1, 7.4.4.4): most
+/// rows are the one before plus one.
+fn differences(places: &BTreeMap<u32, Place>) -> Vec<u8> {
     let mut above = [0; REFERENCE];
-    let mut differences = Vec::with_capacity(content.len() / REFERENCE * (REFERENCE + 1));
-    for row in rows {
-        differences.push(PNG_UP);
-        differences.extend(row.iter().zip(above).map(|(byte, above)| byte.wrapping_sub(above)));
-        above.copy_from_slice(row);
+    let mut out = Vec::with_capacity(places.len() * (REFERENCE + 1));
+    for place in places.values() {
+        let (kind, where_to, rest) = match place {
+            Place::Byte(at) => (1, *at as u32, 0),
+            Place::Packed(stream, index) => (2, *stream, *index as u16),
+        };
+        let mut row = [kind; REFERENCE];
+        row[1..5].copy_from_slice(&where_to.to_be_bytes());
+        row[5..].copy_from_slice(&rest.to_be_bytes());
+        out.push(PNG_UP);
+        out.extend(row.iter().zip(above).map(|(byte, above)| byte.wrapping_sub(above)));
+        above = row;
     }
-    let packed = deflated(&differences);
-    let after = after.trim_start_matches(|c: char| c.is_ascii_digit());
-    let how = format!("/DecodeParms<</Predictor 12/Columns {REFERENCE}>>");
-    let mut out = bytes[..start].to_vec();
-    out.extend(format!("{before}/Filter/FlateDecode{how}/Length {}{after}", packed.len()).bytes());
-    out.extend(packed);
-    out.extend(&bytes[start + head_length + length..]);
-    Some(out)
+    out
 }
 
 /// Puts the first half of the content's SHA-256 where the ID is to stand, twice.
