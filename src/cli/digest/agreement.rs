@@ -178,14 +178,39 @@ fn what_no_booklet_shows_is_not_in_its_digest() {
 }
 
 #[test]
-fn where_no_cost_is_printed_currency_and_prices_of_threads_are_not_in_the_digest() {
+fn where_no_cost_is_printed_prices_of_threads_are_not_in_the_digest() {
     let unpriced = PALETTE.replace("grams: 4, price: 1.10", "grams: 4");
     let (booklet, digest) = made(DESIGN, &unpriced, STUDIO);
-    for (old, new) in [("currency: EUR", "currency: GBP"), ("50 m, price: 9.00", "50 m, price: 8.00")] {
-        let (same, its_digest) = made(DESIGN, &unpriced.replacen(old, new, 1), STUDIO);
-        assert!(booklet == same, "{old} → {new} does not show");
-        assert_eq!(digest, its_digest, "{old} → {new} is not in the digest");
-    }
+    let cheaper = unpriced.replacen("50 m, price: 9.00", "50 m, price: 8.00", 1);
+    let (same, its_digest) = made(DESIGN, &cheaper, STUDIO);
+    assert!(booklet == same, "the price of a thread does not show");
+    assert_eq!(digest, its_digest);
+    // The currency stands over the prices that are left.
+    let (other, its_digest) = made(DESIGN, &unpriced.replace("currency: EUR", "currency: GBP"), STUDIO);
+    assert!(booklet != other && digest != its_digest);
     let (priced, _) = made(DESIGN, PALETTE, STUDIO);
     assert!(priced != booklet, "with every price the cost shows");
+}
+
+#[test]
+fn where_no_price_is_printed_the_currency_is_not_in_the_digest() {
+    let (free, unpriced) = (without_prices(PALETTE), without_prices(&PALETTE.replace("EUR", "GBP")));
+    let ((booklet, digest), (same, its_digest)) =
+        (made(DESIGN, &free, STUDIO), made(DESIGN, &unpriced, STUDIO));
+    assert!(booklet == same, "the currency does not show");
+    assert_eq!(digest, its_digest);
+}
+
+/// A palette that tells no price.
+fn without_prices(palette: &str) -> String {
+    let mut out = String::new();
+    for (i, part) in palette.split(", price: ").enumerate() {
+        out.push_str(if i == 0 {
+            part
+        } else {
+            part.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.')
+        });
+    }
+    assert!(!out.contains("price"), "{out}");
+    out
 }

@@ -68,7 +68,7 @@ pub(in crate::cli) fn parts_of(design: &Design, settings: &Settings, templates: 
         Fields::default()
             .add("tools", list(&design.palette.tools))
             .maybe("needle", design.palette.needle.map(|n| n.0))
-            .maybe("currency", design.palette.currency.as_ref().filter(|_| summed))
+            .maybe("currency", design.palette.currency.as_ref().filter(|_| prints_prices(design, &used)))
             .done(),
     ));
     parts.push(("studio".to_owned(), of_studio(&design.studio)));
@@ -87,8 +87,14 @@ fn digest(parts: &[(String, String)]) -> String {
     hash(all.as_bytes())
 }
 
-/// Whether the booklet prints the cost of everything, and with it the currency and the prices of
-/// threads: only where nothing that it uses is without a price.
+/// Whether the booklet prints any price, and with it the currency over its column.
+fn prints_prices(design: &Design, used: &BTreeSet<BeadId>) -> bool {
+    used.iter().any(|id| design.palette.beads[id.0].pack.is_some_and(|pack| pack.price.is_some()))
+        || design.findings.iter().any(|finding| finding.price.is_some())
+}
+
+/// Whether the booklet prints the cost of everything, and with it the prices of threads: only where
+/// nothing that it uses is without a price.
 fn prints_cost(design: &Design, used: &BTreeSet<BeadId>) -> bool {
     let threads = [&design.body_thread, &design.fringe_thread];
     used.iter().all(|id| design.palette.beads[id.0].pack.is_some_and(|pack| pack.price.is_some()))
