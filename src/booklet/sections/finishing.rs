@@ -1,7 +1,8 @@
 //! Finishing: ear wire, tails, the second earring, care.
 
+use super::parts::{check, heading, paragraph};
+use crate::booklet::Section;
 use crate::booklet::book::Book;
-use crate::booklet::{Block, CalloutKind, ParagraphStyle, Section, Text};
 use crate::design::{Pair, Word};
 use minijinja::context;
 
@@ -26,11 +27,7 @@ pub(super) fn section(book: &Book) -> Section {
         blocks.push(heading(book, title));
         blocks.push(paragraph(&text));
     }
-    blocks.push(Block::Callout {
-        kind: CalloutKind::Check,
-        title: Text::plain(words.fixed(Word::StepsCheckTitle)),
-        blocks: vec![paragraph(&words.fixed(Word::FinishingCompare))],
-    });
+    blocks.push(check(book, &words.fixed(Word::FinishingCompare)));
     blocks.push(heading(book, Word::FinishingCare));
     blocks.push(paragraph(&words.fixed(Word::FinishingCareText)));
     Section {
@@ -40,12 +37,4 @@ pub(super) fn section(book: &Book) -> Section {
         listed: true,
         blocks,
     }
-}
-
-fn heading(book: &Book, word: Word) -> Block {
-    Block::Heading { level: 2, text: Text::plain(book.words.fixed(word)) }
-}
-
-fn paragraph(text: &str) -> Block {
-    Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }
 }

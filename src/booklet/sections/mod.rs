@@ -10,6 +10,7 @@ mod finishing;
 mod fits;
 mod glance;
 mod materials;
+mod parts;
 pub(super) mod rows;
 mod safety;
 mod steps;

@@ -4,7 +4,8 @@ use super::parts::{column, price_head, small, text_cell};
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::sections::fits;
-use crate::booklet::{Block, CalloutKind, Cell, ColumnWidth, ParagraphStyle, RowKind, Table, TableRow, Text};
+use crate::booklet::sections::parts::callout;
+use crate::booklet::{Block, CalloutKind, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
 use crate::design::{Bead, Word};
 use crate::tally::BeadCount;
 use minijinja::context;
@@ -122,12 +123,4 @@ pub(super) fn notes(book: &Book) -> Vec<Block> {
         blocks.push(callout(CalloutKind::Caution, &text));
     }
     blocks
-}
-
-fn callout(kind: CalloutKind, text: &str) -> Block {
-    Block::Callout {
-        kind,
-        title: Text::default(),
-        blocks: vec![Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }],
-    }
 }

@@ -6,6 +6,7 @@ mod thread;
 
 pub(super) use thread::joins;
 
+use super::parts::heading;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::{self, Align};
 use crate::booklet::{
@@ -13,7 +14,7 @@ use crate::booklet::{
 };
 use crate::design::Word;
 use minijinja::context;
-use parts::{column, heading, price_head, small, text_cell};
+use parts::{column, price_head, small, text_cell};
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;

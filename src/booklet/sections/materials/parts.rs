@@ -5,10 +5,6 @@ use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, Column, ColumnWidth, ParagraphStyle, Text};
 use crate::design::Word;
 
-pub(super) fn heading(book: &Book, word: Word) -> Block {
-    Block::Heading { level: 2, text: Text::plain(book.words.fixed(word)) }
-}
-
 pub(super) fn small(text: &str) -> Block {
     Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Small }
 }

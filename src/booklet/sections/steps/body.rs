@@ -1,7 +1,7 @@
 //! Steps of the body: foundation, rows, hanging, anchoring.
 
-use super::notes::{check, paragraph};
 use super::{Steps, cuts_of};
+use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::sections::rows::loop_runs;
 use crate::design::{Hang, Pair, Side, Word};
 use crate::stitch::{ExcerptKind, Phase, RowWork, Spot, ThreadUse};

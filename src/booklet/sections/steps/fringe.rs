@@ -1,8 +1,8 @@
 //! Steps of the fringe.
 
-use super::notes::{check, paragraph};
 use super::{Steps, cuts_of};
 use crate::booklet::book::Book;
+use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::sections::strands::in_order;
 use crate::design::Word;
 use crate::stitch::{BeadRun, ExcerptKind, Spot, ThreadUse};

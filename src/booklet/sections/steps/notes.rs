@@ -1,10 +1,10 @@
 //! What a step notes: close fits, joins of thread, what to check.
 
 use super::Steps;
-use crate::booklet::book::Book;
 use crate::booklet::sections::fits;
 use crate::booklet::sections::materials::joins;
-use crate::booklet::{Block, CalloutKind, ParagraphStyle, Text};
+use crate::booklet::sections::parts::callout;
+use crate::booklet::{Block, CalloutKind};
 use crate::design::Word;
 use crate::stitch::{Phase, Spot, ThreadUse};
 use minijinja::context;
@@ -41,18 +41,4 @@ impl Steps<'_, '_> {
             })
             .collect()
     }
-}
-
-pub(super) fn paragraph(text: &str) -> Block {
-    Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }
-}
-
-pub(super) fn callout(kind: CalloutKind, text: &str) -> Block {
-    Block::Callout { kind, title: Text::default(), blocks: vec![paragraph(text)] }
-}
-
-/// What to count or measure before going on.
-pub(super) fn check(book: &Book, text: &str) -> Block {
-    let title = Text::plain(book.words.fixed(Word::StepsCheckTitle));
-    Block::Callout { kind: CalloutKind::Check, title, blocks: vec![paragraph(text)] }
 }
