@@ -97,7 +97,6 @@ fn page_words(words: &Words) -> PageWords {
         page_of: words.raw(Word::PagePageOf),
         cover: words.fixed(Word::PageCover),
         continued: words.fixed(Word::PageContinued),
-        contents: words.fixed(Word::PageContents),
         chart_part: words.raw(Word::PageChartPart),
         layer_letters: words.fixed(Word::PageLayerLetters),
         layer_marks: words.fixed(Word::PageLayerMarks),
@@ -106,6 +105,5 @@ fn page_words(words: &Words) -> PageWords {
         from_left: words.fixed(Word::NameFromLeft),
         from_right: words.fixed(Word::NameFromRight),
         strand: words.raw(Word::PageStrand),
-        foundation: words.fixed(Word::PageFoundation),
     }
 }

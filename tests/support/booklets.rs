@@ -19,7 +19,6 @@ pub fn words() -> PageWords {
         cover: "Cover".into(),
         page_of: "Page {page} of {pages}".into(),
         continued: "continued".into(),
-        contents: "Contents".into(),
         chart_part: "Part {part} of {parts}".into(),
         layer_letters: "Letters".into(),
         layer_marks: "Marks".into(),
@@ -28,7 +27,6 @@ pub fn words() -> PageWords {
         from_left: "from the left".into(),
         from_right: "from the right".into(),
         strand: "Strand {number}".into(),
-        foundation: "Foundation".into(),
     }
 }
 

@@ -82,8 +82,6 @@ pub struct PageWords {
     pub cover: String,
     /// `continued`, behind the heading of a table or chart that runs over.
     pub continued: String,
-    /// `Contents`.
-    pub contents: String,
     /// `Part {part} of {parts}` of a chart split over pages.
     pub chart_part: String,
     /// Names of the optional layers: letters, thread marks, grid.
@@ -100,8 +98,6 @@ pub struct PageWords {
     pub from_right: String,
     /// `Strand {number}`.
     pub strand: String,
-    /// `Foundation`.
-    pub foundation: String,
 }
 
 /// A section of the booklet.
