@@ -1,8 +1,6 @@
 //! What a maker is advised, word for word.
 
-mod maker;
-
-use maker::{DESIGN, Folder, PALETTE};
+use crate::maker::{DESIGN, Folder, PALETTE};
 
 /// The advice on a design with a palette: line (0 where it has no place), message, hint.
 fn advice(design: &str, palette: &str) -> Vec<(usize, String, String)> {

@@ -1,8 +1,6 @@
 //! `bench` and personal copies, as stories.
 
-mod catalogue;
-
-use catalogue::{Catalogue, Ran};
+use crate::catalogue::{Catalogue, Ran};
 
 fn paths(ran: &Ran) -> Vec<&str> {
     ran.out.lines().filter_map(|line| line.split_once("  ").map(|(path, _)| path)).collect()

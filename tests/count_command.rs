@@ -1,8 +1,6 @@
 //! The command `count`, as a maker uses it.
 
-mod maker;
-
-use maker::{DESIGN, Folder, PALETTE, err, out};
+use crate::maker::{DESIGN, Folder, PALETTE, err, out};
 use std::process::Command;
 
 fn two_designs() -> Folder {

@@ -1,10 +1,8 @@
 //! What is counted for one design, and for several together.
 
-mod maker;
-
+use crate::maker::{DESIGN, Folder, PALETTE};
 use fringebook::tally::{Order, gather};
 use fringebook::units::{Grams, Mm};
-use maker::{DESIGN, Folder, PALETTE};
 
 fn near(got: f64, expected: f64) {
     assert!((got - expected).abs() < 1e-9, "got {got}, expected {expected}");

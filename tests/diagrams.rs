@@ -1,10 +1,6 @@
 //! Step diagrams say what the path says, and can be read: numbers, lanes, letters and edges.
 
-#[path = "support/made.rs"]
-mod made;
-#[path = "support/svg.rs"]
-mod svg;
-
+use crate::support::{made, svg};
 use fringebook::booklet::drawing::{
     BeadLook, BeadMark, Diagram, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment, diagrams, earring,
     pair, ruler, silhouette,

@@ -1,8 +1,6 @@
 //! What each command says of itself.
 
-mod catalogue;
-
-use catalogue::Catalogue;
+use crate::catalogue::Catalogue;
 
 /// Every command; a new one is added here and gets its snapshot.
 const COMMANDS: [&str; 8] = ["make", "bench", "remake", "check", "count", "match", "new", "completions"];

@@ -3,9 +3,7 @@
 
 #![cfg(unix)]
 
-mod catalogue;
-
-use catalogue::{Catalogue, Ran, design, ran};
+use crate::catalogue::{Catalogue, Ran, design, ran};
 use std::collections::BTreeMap;
 use std::os::unix::process::ExitStatusExt;
 use std::process::{Command, Stdio};

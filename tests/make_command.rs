@@ -1,8 +1,6 @@
 //! `make`, `check` and `new`, as stories with what is read on the screen.
 
-mod catalogue;
-
-use catalogue::{Catalogue, design};
+use crate::catalogue::{Catalogue, design, ran};
 
 /// A line of `make` without its size, which depends on compression: `heron.pdf  12 pages`.
 fn without_sizes(out: &str) -> Vec<&str> {
@@ -40,9 +38,8 @@ fn two_runs_are_alike_to_the_byte() {
 fn dates_come_from_the_environment_and_never_from_the_clock() {
     let catalogue = Catalogue::with_heron();
     let made = |epoch: &str, out: &str| {
-        let ran = catalogue::ran(
-            catalogue.command(&["make", "heron.yaml", "--out", out]).env("SOURCE_DATE_EPOCH", epoch),
-        );
+        let ran =
+            ran(catalogue.command(&["make", "heron.yaml", "--out", out]).env("SOURCE_DATE_EPOCH", epoch));
         ran.ended(0);
         catalogue.bytes(&format!("{out}/heron.pdf"))
     };

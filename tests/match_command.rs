@@ -1,8 +1,6 @@
 //! The command `match`, as a maker uses it.
 
-mod maker;
-
-use maker::{DESIGN, Folder, PALETTE, err, out};
+use crate::maker::{DESIGN, Folder, PALETTE, err, out};
 
 /// The palette with `mist` discontinued in favour of `frost`, and one more bead like it.
 fn discontinued() -> String {

@@ -1,9 +1,7 @@
 //! A display list painted as PDF: what stands in the file, read back object by object, and what is
 //! refused. What independent readers and checkers say of it is in `tests/outside`.
 
-mod fixture;
-
-use fixture::{Builder, everything, line};
+use crate::fixture::{self, Builder, everything, line};
 use fringebook::booklet::drawing::{BeadLook, Face};
 use fringebook::design::Shape;
 use fringebook::layout::{DisplayList, NodeId, Paint, Role, Standing};

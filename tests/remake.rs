@@ -1,8 +1,6 @@
 //! Remaking a catalogue: what has changed is made again, and nothing else is touched.
 
-mod catalogue;
-
-use catalogue::{Catalogue, design};
+use crate::catalogue::{Catalogue, design};
 use std::fs::{self, File};
 use std::io::{BufRead, BufReader};
 use std::process::Stdio;

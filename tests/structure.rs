@@ -106,6 +106,32 @@ fn only_commands_and_design_touch_files() {
     }
 }
 
+/// Files and folders of tests that no `mod` line of `tests/main.rs` names: they would never be run.
+fn not_run(main: &str, names: &[String]) -> Vec<String> {
+    let named = |name: &String| main.lines().any(|line| line == format!("mod {name};"));
+    names.iter().filter(|name| !named(name)).cloned().collect()
+}
+
+#[test]
+fn every_file_of_tests_is_run() {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(root().join("tests")).expect("the folder of tests") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
+        if path.join("mod.rs").exists() || path.extension().is_some_and(|e| e == "rs") && name != "main" {
+            names.push(name);
+        }
+    }
+    let main = fs::read_to_string(root().join("tests/main.rs")).expect("tests/main.rs");
+    assert!(names.len() > 20, "{names:?}");
+    assert_eq!(not_run(&main, &names), Vec::<String>::new());
+}
+
+#[test]
+fn a_forgotten_file_of_tests_would_be_found() {
+    assert_eq!(not_run("mod remake;\nmod help;\n", &["help".to_owned(), "fit".to_owned()]), ["fit"]);
+}
+
 #[test]
 fn paths_named_in_the_developers_guide_exist() {
     let guide = fs::read_to_string(root().join("DEVELOPERS.md")).expect("DEVELOPERS.md");

@@ -1,8 +1,6 @@
 //! The whole tally of one small design, in a form to read.
 
-mod maker;
-
-use maker::{DESIGN, Folder};
+use crate::maker::{DESIGN, Folder};
 
 #[test]
 fn a_small_design_is_counted_as_before() {

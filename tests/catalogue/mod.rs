@@ -1,7 +1,5 @@
 //! A catalogue in a folder of its own, built for one test, and the program run in it.
 
-#![allow(dead_code, reason = "each test file uses the part it needs")]
-
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -1,7 +1,7 @@
 //! Charts: every bead once, letters that can be read, parts that cover the whole.
 
-use crate::booklets::{booklet, chart, para, section, setting};
-use crate::probe::{area, pages, words};
+use super::probe::{area, pages, words};
+use crate::support::booklets::{booklet, chart, para, section, setting};
 use fringebook::booklet::drawing::BeadLook;
 use fringebook::booklet::{Block, Chart, Setting};
 use fringebook::design::Paper;
@@ -178,7 +178,7 @@ fn small_charts_stand_side_by_side_and_drop_letters_too_small_to_read() {
                 .filter(|i| {
                     i.standing == fringebook::layout::Standing::Content(fringebook::layout::NodeId(id))
                 })
-                .map(|i| crate::probe::area(i).top)
+                .map(|i| super::probe::area(i).top)
                 .fold(f64::MAX, f64::min);
             (top * 10.0).round() as i64
         })
@@ -208,17 +208,17 @@ fn numbers_stand_beside_beads_even_where_wide_drops_hang() {
                 .items
                 .iter()
                 .filter(|i| matches!(i.paint, Paint::Bead(_)))
-                .map(crate::probe::area)
+                .map(super::probe::area)
                 .collect();
             for item in page.items.iter().filter(|i| i.layer != Some(Layer::Letters)) {
                 let Paint::Glyphs(g) = &item.paint else { continue };
-                let a = crate::probe::text_area(g);
+                let a = super::probe::text_area(g);
                 assert!(!areas.iter().any(|b| a.meets(b)), "“{}” {a:?}", words(g));
             }
             for tick in &page.ticks {
                 let (left, top) = (tick.at.x.0, tick.at.y.0);
                 let a =
-                    crate::probe::Area { left, top, right: left + tick.side.0, bottom: top + tick.side.0 };
+                    super::probe::Area { left, top, right: left + tick.side.0, bottom: top + tick.side.0 };
                 assert!(!areas.iter().any(|b| a.meets(b)), "{} {a:?}", tick.name);
             }
         }

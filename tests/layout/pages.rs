@@ -1,7 +1,7 @@
 //! Pages: sizes, margins, nothing over anything else, heads and feet.
 
-use crate::booklets::{PROSE, booklet, figure, full, heading, para, section, setting, step};
-use crate::probe::{area, content_runs, every_setting, pages, text_area, words};
+use super::probe::{area, content_runs, every_setting, pages, text_area, words};
+use crate::support::booklets::{PROSE, booklet, figure, full, heading, para, section, setting, step};
 use fringebook::booklet::{Block, Setting, Text};
 use fringebook::design::Paper;
 use fringebook::layout::{Artifact, DisplayList, Item, Layer, Paint, Role, Standing, paper_size};
@@ -192,17 +192,17 @@ fn the_same_booklet_gives_the_same_pages() {
 
 #[test]
 fn what_is_taller_than_a_page_is_continued_not_cut() {
-    let mut table = crate::booklets::word_chart(3);
+    let mut table = crate::support::booklets::word_chart(3);
     let tall = Text::plain(PROSE.replace("**", "").repeat(24));
     table.rows[1].cells[4] = fringebook::booklet::Cell::Text(tall.clone());
-    let legend: Vec<_> = (0..13).flat_map(|_| crate::booklets::legend()).collect();
+    let legend: Vec<_> = (0..13).flat_map(|_| crate::support::booklets::legend()).collect();
     for large_print in [false, true] {
         let mut setting = setting(Paper::Letter);
         setting.large_print = large_print;
         let blocks = vec![
             Block::Table(table.clone()),
             Block::Legend(legend.clone()),
-            crate::booklets::step(1, vec![crate::booklets::figure(300.0, 900.0)]),
+            crate::support::booklets::step(1, vec![crate::support::booklets::figure(300.0, 900.0)]),
             Block::Together((0..30).map(|_| para(PROSE)).collect()),
             Block::Callout {
                 kind: fringebook::booklet::CalloutKind::Note,
@@ -231,7 +231,7 @@ fn a_cover_with_much_to_say_keeps_it_apart() {
     for large_print in [false, true] {
         let mut setting = setting(Paper::Letter);
         setting.large_print = large_print;
-        let mut front = crate::booklets::cover();
+        let mut front = crate::support::booklets::cover();
         let Block::Cover(cover) = &mut front.blocks[0] else { panic!("a cover") };
         cover.title = "The Long Evening Walk Home Along the Canal Before the First Frost".into();
         cover.summary = Text::plain("A sentence of nine words that says very little. ".repeat(6));

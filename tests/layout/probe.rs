@@ -1,6 +1,6 @@
 //! Readings of display lists that the tests share.
 
-use crate::booklets::{full, setting};
+use crate::support::booklets::{full, setting};
 use fringebook::booklet::Booklet;
 use fringebook::booklet::drawing::Segment;
 use fringebook::design::Paper;

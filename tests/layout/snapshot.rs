@@ -1,7 +1,7 @@
 //! A small booklet's display list in a readable form.
 
-use crate::booklets::{booklet, figure, materials, para, section, setting, step};
-use crate::probe::{pages, words};
+use super::probe::{pages, words};
+use crate::support::booklets::{booklet, figure, materials, para, section, setting, step};
 use fringebook::booklet::{Block, CalloutKind, Text};
 use fringebook::design::Paper;
 use fringebook::layout::{DisplayList, NodeId, Paint, Standing, Target};

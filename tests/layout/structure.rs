@@ -1,7 +1,7 @@
 //! The document's structure, links, bookmarks and boxes.
 
-use crate::booklets::{booklet, full, para, section, setting};
-use crate::probe::{every_setting, pages, words};
+use super::probe::{every_setting, pages, words};
+use crate::support::booklets::{booklet, full, para, section, setting};
 use fringebook::booklet::Block;
 use fringebook::design::Paper;
 use fringebook::layout::{NodeId, Paint, Role, Standing, Target};

@@ -1,7 +1,7 @@
 //! Tables: whole, in their column, with their heading on every page.
 
-use crate::booklets::{booklet, heading, materials, para, section, setting, word_chart};
-use crate::probe::{area, content_runs, pages, words};
+use super::probe::{area, content_runs, pages, words};
+use crate::support::booklets::{booklet, heading, materials, para, section, setting, word_chart};
 use fringebook::booklet::drawing::Align;
 use fringebook::booklet::{Block, Cell, Column, ColumnWidth, RowKind, Table, TableRow, Text};
 use fringebook::design::Paper;
@@ -90,7 +90,7 @@ fn columns_do_not_meet_and_end_in_the_margin() {
             let list = set(table, large);
             for page in &list.pages {
                 for (_, g) in content_runs(page) {
-                    let end = g.at.x.0 + crate::probe::seen_width(g);
+                    let end = g.at.x.0 + super::probe::seen_width(g);
                     assert!(end <= page.size.width.0 - 13.9, "“{}” ends at {end}", words(g));
                 }
             }
@@ -105,7 +105,7 @@ fn numbers_end_on_one_line() {
         .filter(|(_, g)| {
             words(g).trim().parse::<u32>().is_ok_and(|n| (200..400).contains(&n) && n % 14 == 200 % 14)
         })
-        .map(|(_, g)| g.at.x.0 + crate::probe::seen_width(g))
+        .map(|(_, g)| g.at.x.0 + super::probe::seen_width(g))
         .collect();
     assert!(ends.len() >= 6, "{ends:?}");
     assert!(ends.iter().all(|e| (e - ends[0]).abs() < 0.01), "{ends:?}");

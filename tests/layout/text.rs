@@ -1,7 +1,7 @@
 //! Text: all of it, once, in order; readable sizes and colours; characters that no font has.
 
-use crate::booklets::{PROSE, booklet, full, heading, para, section, setting, step};
-use crate::probe::{area, content_runs, every_setting, pages, words};
+use super::probe::{area, content_runs, every_setting, pages, words};
+use crate::support::booklets::{PROSE, booklet, full, heading, para, section, setting, step};
 use fringebook::booklet::drawing::Face;
 use fringebook::booklet::{Block, Booklet, CalloutKind, Cell, Text};
 use fringebook::colour::Colour;
@@ -66,7 +66,7 @@ fn every_word_stands_on_the_pages_once_and_in_order() {
             items: (0..30).map(|i| Text::marked(&format!("{i} {PROSE}"))).collect(),
         },
         Block::List { numbered: false, items: vec![Text::plain("one"), Text::marked(PROSE)] },
-        Block::Table(crate::booklets::materials(40)),
+        Block::Table(crate::support::booklets::materials(40)),
         callout(CalloutKind::Caution),
         step(1, vec![]),
         para("A_word_that_is_far_too_long_for_any_line_of_this_page_".repeat(6).as_str()),

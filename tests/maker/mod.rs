@@ -1,5 +1,4 @@
 //! A maker's folder for tests: a palette, a studio and designs, in a temporary folder of their own.
-#![allow(dead_code)]
 
 use fringebook::design::{Design, Wishes};
 use fringebook::diagnostic::Problem;

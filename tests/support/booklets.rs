@@ -1,5 +1,4 @@
 //! Small booklets made by hand, for tests of layout: every kind of block, and a chart of any size.
-#![allow(dead_code)]
 
 use fringebook::booklet::drawing::{
     Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Stroke,

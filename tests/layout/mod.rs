@@ -1,8 +1,5 @@
 //! Layout: what is true of every page it makes.
 
-#[path = "../support/booklets.rs"]
-mod booklets;
-
 mod charts;
 mod pages;
 mod probe;

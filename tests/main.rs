@@ -1,0 +1,37 @@
+//! All tests but those that stand beside what they test: one file a behaviour, one program for all of them,
+//! because linking a program a file took longer than running it. `cargo test --test all remake::` runs one file.
+
+// What tests build on.
+mod catalogue;
+mod fixture;
+mod maker;
+mod support;
+
+// The behaviours.
+mod advice;
+mod bench_command;
+mod colour;
+mod count_command;
+mod counts;
+mod counts_agree;
+mod demo_designs;
+mod diagnostic_text;
+mod diagrams;
+mod help;
+mod interruptions;
+mod layout;
+mod licences;
+mod make_command;
+mod match_command;
+mod packing;
+mod painted_pdf;
+mod palette_edit;
+mod personal_copy;
+mod readme;
+mod remake;
+mod starter_files;
+mod stitching;
+mod structure;
+mod tally_whole;
+mod wording;
+mod wrong_design_files;

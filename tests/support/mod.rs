@@ -1,0 +1,5 @@
+//! What several files of tests build on.
+
+pub mod booklets;
+pub mod made;
+pub mod svg;
