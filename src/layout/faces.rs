@@ -4,10 +4,6 @@ use crate::booklet::drawing::Face;
 use crate::units::{Mm, Pt};
 use std::sync::LazyLock;
 
-/// Faces in the order of [`index`].
-const FACES: [Face; 6] =
-    [Face::Regular, Face::Bold, Face::Italic, Face::Title, Face::TitleLight, Face::Letters];
-
 /// The whole font file of a face, as shipped (all under the SIL Open Font Licence 1.1).
 #[must_use]
 pub fn face_bytes(face: Face) -> &'static [u8] {
@@ -18,18 +14,6 @@ pub fn face_bytes(face: Face) -> &'static [u8] {
         Face::Title => include_bytes!("../../fonts/SourceSerif4_600SemiBold.ttf"),
         Face::TitleLight => include_bytes!("../../fonts/SourceSerif4_400Regular.ttf"),
         Face::Letters => include_bytes!("../../fonts/IBMPlexSansCondensed_700Bold.ttf"),
-    }
-}
-
-/// Where a face stands in tables kept by face.
-pub(super) fn index(face: Face) -> usize {
-    match face {
-        Face::Regular => 0,
-        Face::Bold => 1,
-        Face::Italic => 2,
-        Face::Title => 3,
-        Face::TitleLight => 4,
-        Face::Letters => 5,
     }
 }
 
@@ -55,7 +39,7 @@ pub(super) struct Loaded {
     pub cap: f64,
 }
 
-static LOADED: LazyLock<Vec<Loaded>> = LazyLock::new(|| FACES.iter().map(|&f| load(f)).collect());
+static LOADED: LazyLock<[Loaded; Face::ALL.len()]> = LazyLock::new(|| Face::ALL.map(load));
 
 fn load(face: Face) -> Loaded {
     let shaping = rustybuzz::Face::from_slice(face_bytes(face), 0);
@@ -67,7 +51,7 @@ fn load(face: Face) -> Loaded {
 
 /// A face ready to shape with; parsed once in the process.
 pub(super) fn loaded(face: Face) -> &'static Loaded {
-    &LOADED[index(face)]
+    &LOADED[face.index()]
 }
 
 /// Whether a face has a character.
@@ -86,7 +70,7 @@ mod tests {
 
     #[test]
     fn every_face_is_readable_and_has_the_marks_that_booklets_use() {
-        for face in FACES {
+        for face in Face::ALL {
             assert!(loaded(face).shaping.is_some(), "{face:?}");
             for c in "Ab1×–—→←·½“”".chars() {
                 assert!(chain(face).iter().any(|&f| has(f, c)), "{face:?} {c}");

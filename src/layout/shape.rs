@@ -1,7 +1,7 @@
 //! Words become glyphs: kerning, ligatures, and another face where one lacks a character.
 //! A word is shaped once on each thread.
 
-use super::faces::{chain, has, index, loaded};
+use super::faces::{chain, has, loaded};
 use super::{Glyph, Meaning};
 use crate::booklet::Text;
 use crate::booklet::drawing::Face;
@@ -46,7 +46,7 @@ const REMEMBERED: usize = 20_000;
 
 thread_local! {
     /// Words shaped on this thread, by face. What a word looks like depends on nothing else, so booklets share them.
-    static KNOWN: RefCell<[HashMap<Box<str>, Rc<Shaped>>; 6]> = RefCell::default();
+    static KNOWN: RefCell<[HashMap<Box<str>, Rc<Shaped>>; Face::ALL.len()]> = RefCell::default();
 }
 
 /// Shapes words and remembers them.
@@ -60,7 +60,7 @@ pub(super) struct Shaper {
 impl Shaper {
     /// Shapes a text that is to stand on one line.
     pub fn shape(&mut self, face: Face, text: &str) -> Rc<Shaped> {
-        if let Some(known) = KNOWN.with_borrow(|k| k[index(face)].get(text).cloned()) {
+        if let Some(known) = KNOWN.with_borrow(|k| k[face.index()].get(text).cloned()) {
             return known;
         }
         let lacking = self.missing.len();
@@ -69,10 +69,10 @@ impl Shaper {
         let whole = self.missing.len() == lacking && !text.chars().any(|c| self.missing.contains_key(&c));
         if whole {
             KNOWN.with_borrow_mut(|known| {
-                if known[index(face)].len() >= REMEMBERED {
-                    known[index(face)].clear();
+                if known[face.index()].len() >= REMEMBERED {
+                    known[face.index()].clear();
                 }
-                known[index(face)].insert(text.into(), Rc::clone(&shaped));
+                known[face.index()].insert(text.into(), Rc::clone(&shaped));
             });
         }
         shaped
@@ -191,13 +191,14 @@ fn plan(
     writing: Writing,
     font: &rustybuzz::Face<'static>,
 ) -> (&'static ShapePlan, rustybuzz::Script) {
-    static PLANS: [[OnceLock<ShapePlan>; 3]; 6] = [const { [const { OnceLock::new() }; 3] }; 6];
+    static PLANS: [[OnceLock<ShapePlan>; 3]; Face::ALL.len()] =
+        [const { [const { OnceLock::new() }; 3] }; Face::ALL.len()];
     let script = match writing {
         Writing::Latin => script::LATIN,
         Writing::Greek => script::GREEK,
         Writing::Cyrillic => script::CYRILLIC,
     };
-    let plan = PLANS[index(face)][writing as usize]
+    let plan = PLANS[face.index()][writing as usize]
         .get_or_init(|| ShapePlan::new(font, Direction::LeftToRight, Some(script), None, &[]));
     (plan, script)
 }

@@ -29,17 +29,14 @@ impl FaceData {
     }
 }
 
-/// All faces, in the order of [`Face`].
-pub(super) const FACES: [Face; 6] =
-    [Face::Regular, Face::Bold, Face::Italic, Face::Title, Face::TitleLight, Face::Letters];
-
 /// The parsed face.
 ///
 /// # Errors
 /// When the built-in font file cannot be read.
 pub(super) fn face(face: Face) -> Result<&'static FaceData, PaintError> {
-    static PARSED: [OnceLock<Result<FaceData, String>>; 6] = [const { OnceLock::new() }; 6];
-    PARSED[face as usize]
+    static PARSED: [OnceLock<Result<FaceData, String>>; Face::ALL.len()] =
+        [const { OnceLock::new() }; Face::ALL.len()];
+    PARSED[face.index()]
         .get_or_init(|| parse(face_bytes(face)))
         .as_ref()
         .map_err(|reason| PaintError::Face { face, reason: reason.clone() })

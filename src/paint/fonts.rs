@@ -1,7 +1,7 @@
 //! Fonts of one document: which glyphs are used, and the fonts cut down to them.
 
 use super::error::PaintError;
-use super::faces::{FACES, face};
+use super::faces::face;
 use crate::booklet::drawing::Face;
 use crate::layout::{DisplayList, Page};
 use crate::layout::{Glyph, Glyphs, Paint};
@@ -21,19 +21,7 @@ struct Used {
 
 /// The fonts of a document.
 pub(super) struct Fonts {
-    used: [Used; 6],
-}
-
-/// The name of a face's font in the resources of a page.
-pub(super) fn resource_name(face: Face) -> &'static str {
-    match face {
-        Face::Regular => "Regular",
-        Face::Bold => "Bold",
-        Face::Italic => "Italic",
-        Face::Title => "Title",
-        Face::TitleLight => "TitleLight",
-        Face::Letters => "Letters",
-    }
+    used: [Used; Face::ALL.len()],
 }
 
 impl Fonts {
@@ -42,7 +30,7 @@ impl Fonts {
     /// # Errors
     /// At the first glyph that its face does not have.
     pub(super) fn collect(list: &DisplayList) -> Result<Fonts, PaintError> {
-        let mut used: [Used; 6] = Default::default();
+        let mut used: [Used; Face::ALL.len()] = Default::default();
         for page in &list.pages {
             for line in lines(page) {
                 let face_data = face(line.face)?;
@@ -50,7 +38,7 @@ impl Fonts {
                     if !face_data.has(glyph.id) {
                         return Err(missing(page, line, glyph));
                     }
-                    let entry = used[line.face as usize].glyphs.entry(glyph.id).or_default();
+                    let entry = used[line.face.index()].glyphs.entry(glyph.id).or_default();
                     if entry.1 == *glyph.text {
                         continue;
                     }
@@ -80,7 +68,7 @@ impl Fonts {
 
     /// A glyph's number in the document's font.
     pub(super) fn number(&self, face: Face, id: u16) -> Option<u16> {
-        let new = *self.used[face as usize].numbers.get(usize::from(id))?;
+        let new = *self.used[face.index()].numbers.get(usize::from(id))?;
         (new != 0).then_some(new)
     }
 
@@ -88,10 +76,10 @@ impl Fonts {
     /// what their glyphs stand for.
     pub(super) fn roll(&self) -> Vec<Op> {
         let mut ops = vec![Op::StartTextSection];
-        for face in FACES {
-            let glyphs = self.used[face as usize].glyphs.values();
+        for face in Face::ALL {
+            let glyphs = self.used[face.index()].glyphs.values();
             let all = glyphs.map(|(new, text)| Codepoint::with_cid(*new, 0.0, text.clone())).collect();
-            let font = PdfFontHandle::External(FontId(resource_name(face).to_owned()));
+            let font = PdfFontHandle::External(FontId(face.name().to_owned()));
             ops.push(Op::SetFont { font, size: printpdf::Pt(1.0) });
             ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(all)] });
         }
@@ -105,11 +93,11 @@ impl Fonts {
     /// When a built-in face cannot be cut down.
     pub(super) fn subset(&self) -> Result<Vec<(FontId, PdfFont)>, PaintError> {
         let mut fonts = Vec::new();
-        for face in FACES {
-            let used = &self.used[face as usize];
+        for face in Face::ALL {
+            let used = &self.used[face.index()];
             if !used.glyphs.is_empty() {
                 let font = subset(face, used)?;
-                fonts.push((FontId(resource_name(face).to_owned()), PdfFont::new(font)));
+                fonts.push((FontId(face.name().to_owned()), PdfFont::new(font)));
             }
         }
         Ok(fonts)

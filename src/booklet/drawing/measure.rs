@@ -1,7 +1,8 @@
 //! Drawings whose size means something: the true-size silhouette with its calibration bar, and a ruler.
 
+use super::Face;
 use super::earring::{beaded, lying_bead};
-use super::model::{Align, BeadLook, Drawing, Face, LabelMark, Mark, Segment};
+use super::model::{Align, BeadLook, Drawing, LabelMark, Mark, Segment};
 use super::sketch::{Sketch, pen, rectangle};
 use crate::colour::Colour;
 use crate::design::Design;

@@ -2,6 +2,7 @@
 
 mod diagram;
 mod earring;
+mod face;
 mod findings;
 mod measure;
 mod model;
@@ -9,5 +10,6 @@ mod sketch;
 
 pub use diagram::{Diagram, DiagramMove, diagrams};
 pub use earring::{earring, pair};
+pub use face::Face;
 pub use measure::{ruler, silhouette};
 pub use model::*;

@@ -1,5 +1,6 @@
 //! What a drawing is.
 
+use super::Face;
 use crate::colour::Colour;
 use crate::design::Shape;
 use crate::units::{Mm, Point, Pt, Size};
@@ -133,21 +134,4 @@ pub enum Align {
     Middle,
     /// At the right.
     End,
-}
-
-/// The faces that are built in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
-pub enum Face {
-    /// Text.
-    Regular,
-    /// Text, strong.
-    Bold,
-    /// Text, emphasised.
-    Italic,
-    /// Titles.
-    Title,
-    /// Titles, light.
-    TitleLight,
-    /// Letters on beads.
-    Letters,
 }

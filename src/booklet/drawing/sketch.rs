@@ -1,6 +1,7 @@
 //! A drawing while it is being made: marks anywhere, cropped to their bounds at the end.
 
-use super::model::{Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Stroke};
+use super::Face;
+use super::model::{Align, BeadLook, BeadMark, Drawing, LabelMark, Mark, PathMark, Segment, Stroke};
 use crate::colour::Colour;
 use crate::units::{Mm, Point, Pt, Size};
 

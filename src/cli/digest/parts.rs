@@ -236,8 +236,5 @@ fn list(items: impl IntoIterator<Item = impl AsRef<str>>) -> String {
 /// The hash of the built-in fonts, found once a run.
 fn fonts() -> &'static str {
     static HASH: OnceLock<String> = OnceLock::new();
-    HASH.get_or_init(|| {
-        let faces = [Face::Regular, Face::Bold, Face::Italic, Face::Title, Face::TitleLight, Face::Letters];
-        hash(faces.map(|face| hash(layout::face_bytes(face))).concat().as_bytes())
-    })
+    HASH.get_or_init(|| hash(Face::ALL.map(|face| hash(layout::face_bytes(face))).concat().as_bytes()))
 }

@@ -7,7 +7,6 @@ use crate::colour::Colour;
 use crate::layout::Glyphs;
 use crate::paint::error::PaintError;
 use crate::paint::faces::{FaceData, face};
-use crate::paint::fonts::resource_name;
 use crate::paint::operators::{Shown, points, round};
 use crate::paint::tags::Bounds;
 
@@ -46,7 +45,7 @@ impl Painter<'_> {
             self.script.word("BT");
         }
         if !font_stays {
-            self.script.name(resource_name(of)).op("Tf", &[f64::from(size)]);
+            self.script.name(of.name()).op("Tf", &[f64::from(size)]);
         }
         // From the start of the line before; the first one from the page's corner.
         let (x, y) = self.text.as_ref().map_or((0.0, 0.0), |t| t.start);
