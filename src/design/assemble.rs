@@ -3,7 +3,9 @@
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::DesignFile;
-use super::model::{Checked, Design, Hang, Pair, Side, Skill};
+use super::model::{
+    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Side, Skill, Studio,
+};
 use super::outline::Node;
 use super::palette::PaletteRead;
 use super::picture::LetterReader;
@@ -24,50 +26,105 @@ pub(super) fn assemble(
     studio: StudioRead,
 ) -> Option<Design> {
     let slug = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-    let title =
-        check.need(&file.title, root, "title", "give the design a title, as in `title: Heron at Dusk`");
-    let title = title.map(|t| t.0.trim().to_owned());
-    if title.as_deref() == Some("") {
-        check.error(
-            root.get("title").span.clone(),
-            "the title is empty",
-            "give the design a title, as in `title: Heron at Dusk`",
-        );
-    }
-    let summary =
-        check.take(&file.summary, root, "summary").map(|t| t.0.trim().to_owned()).unwrap_or_default();
-    let edition = check.take(&file.edition, root, "edition").map_or(1, |n| n.0);
-    let date = check.take(&file.date, root, "date").map(|d| d.0);
-    let skill = check.take(&file.skill, root, "skill").map_or(Skill::Intermediate, |s| s.0);
-    let pair = word(
-        check,
-        &file.pair,
-        root,
-        "pair",
-        &[("mirrored", Pair::Mirrored), ("same", Pair::Same)],
-        Pair::Mirrored,
-    );
-    let start =
-        word(check, &file.start, root, "start", &[("left", Side::Left), ("right", Side::Right)], Side::Left);
+    let head = head(check, root, file);
+    let beadwork = beadwork(check, root, file, &palette)?;
+    let (body_thread, fringe_thread) = supplies::threads(check, file, root, &palette);
+    let hang = beadwork.hang.as_ref();
+    let findings = hang.and_then(|hang| supplies::findings(check, file, root, hang, &palette));
+    let allowances = allowances(check, root, file, studio.allowances);
+    let cover = head.title.clone().unwrap_or_default();
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let by_name = || studio::photo_in(shelf, studio.photos.as_deref()?, &slug, &cover);
+    let photo = supplies::photo(check, file, root, shelf, folder, by_name, &cover);
+    Some(Design {
+        slug,
+        title: head.title?,
+        summary: head.summary,
+        edition: head.edition,
+        date: head.date,
+        skill: head.skill,
+        letters: beadwork.letters,
+        body: beadwork.body?,
+        fringe: beadwork.fringe?,
+        pair: head.pair,
+        hang: beadwork.hang?,
+        start: head.start,
+        body_thread: body_thread?,
+        fringe_thread: fringe_thread?,
+        allowances,
+        findings: findings?,
+        colourways: beadwork.colourways,
+        colourway: None,
+        palette: palette.palette,
+        studio: Studio { photo, ..studio.studio },
+        checked: Checked(()),
+    })
+}
 
-    let colours = check.need(
-        &file.colours,
-        root,
-        "colours",
-        "give each letter its bead, as in `colours: {A: ink, B: mist}`",
-    );
-    let letters = colours.map(|c| letters::check(check, c, &root.named("colours"), &palette));
+/// What a design says of itself.
+struct Head {
+    title: Option<String>,
+    summary: String,
+    edition: u32,
+    date: Option<Date>,
+    skill: Skill,
+    pair: Pair,
+    start: Side,
+}
+
+fn head(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Head {
+    Head {
+        title: title(check, root, file),
+        summary: check
+            .take(&file.summary, root, "summary")
+            .map(|t| t.0.trim().to_owned())
+            .unwrap_or_default(),
+        edition: check.take(&file.edition, root, "edition").map_or(1, |n| n.0),
+        date: check.take(&file.date, root, "date").map(|d| d.0),
+        skill: check.take(&file.skill, root, "skill").map_or(Skill::Intermediate, |s| s.0),
+        pair: word(check, &file.pair, root, "pair", &[("mirrored", Pair::Mirrored), ("same", Pair::Same)]),
+        start: word(check, &file.start, root, "start", &[("left", Side::Left), ("right", Side::Right)]),
+    }
+}
+
+fn title(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Option<String> {
+    let hint = "give the design a title, as in `title: Heron at Dusk`";
+    let title = check.need(&file.title, root, "title", hint)?.0.trim().to_owned();
+    if title.is_empty() {
+        check.error(root.get("title").span.clone(), "the title is empty", hint);
+    }
+    Some(title)
+}
+
+/// What is beaded: the letters, and what they draw as far as it can be read.
+struct Beadwork {
+    letters: Vec<Letter>,
+    body: Option<Body>,
+    fringe: Option<Fringe>,
+    hang: Option<Hang>,
+    colourways: Vec<Colourway>,
+}
+
+/// `None` without letters: every bead would be told as unknown.
+fn beadwork(
+    check: &mut Check<'_>,
+    root: &Node,
+    file: &DesignFile,
+    palette: &PaletteRead,
+) -> Option<Beadwork> {
+    let hint = "give each letter its bead, as in `colours: {A: ink, B: mist}`";
+    let colours = check.need(&file.colours, root, "colours", hint);
+    let letters = colours.map(|c| letters::check(check, c, &root.named("colours"), palette));
     let hint = "draw the body: `stitch: brick`, `drop:` and `picture: |`";
-    let body_part = check.need(&file.body, root, "body", hint);
+    let body = check.need(&file.body, root, "body", hint);
     let hint = "list the strands: `strands:` with one line each, as in `- 8A 2B 1D`";
-    let fringe_part = check.need(&file.fringe, root, "fringe", hint);
-    // Without letters every bead would be told as unknown.
+    let fringe = check.need(&file.fringe, root, "fringe", hint);
+
     let letters = letters.filter(|l| !l.list.is_empty())?;
     let reader = &mut LetterReader::new(&letters);
     let (body, width) =
-        body_part.map(|part| body::check(check, part, &root.named("body"), reader)).unwrap_or_default();
-    let fringe =
-        fringe_part.and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, width));
+        body.map(|part| body::check(check, part, &root.named("body"), reader)).unwrap_or_default();
+    let fringe = fringe.and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, width));
     let hang = match (&file.hang, root.entry("hang")) {
         (Field::Missing, _) | (_, None) => Some(Hang::ThreadGuard),
         (given, Some((key, node))) => {
@@ -76,52 +133,29 @@ pub(super) fn assemble(
     };
     let colourways = check
         .take(&file.colourways, root, "colourways")
-        .map(|c| letters::colourways(check, c, root.get("colourways"), &letters, &palette))
+        .map(|c| letters::colourways(check, c, root.get("colourways"), &letters, palette))
         .unwrap_or_default();
-    let (body_thread, fringe_thread) = supplies::threads(check, file, root, &palette);
-    let findings = hang.as_ref().and_then(|hang| supplies::findings(check, file, root, hang, &palette));
-    let mut allowances = studio.allowances;
+    Some(Beadwork { letters: letters.list, body, fringe, hang, colourways })
+}
+
+/// The studio's allowances, or where the design gives its own, those.
+fn allowances(check: &mut Check<'_>, root: &Node, file: &DesignFile, studio: Allowances) -> Allowances {
+    let mut allowances = studio;
     if let Some(part) = check.take(&file.thread, root, "thread") {
         studio::allowances(check, part, &root.named("thread"), &mut allowances);
     }
-    let mut own_studio = studio.studio;
-    let cover = title.clone().unwrap_or_default();
-    let folder = path.parent().unwrap_or(Path::new(""));
-    let by_name = || studio::photo_in(shelf, studio.photos.as_deref()?, &slug, &cover);
-    own_studio.photo = supplies::photo(check, file, root, shelf, folder, by_name, &cover);
-    Some(Design {
-        slug,
-        title: title?,
-        summary,
-        edition,
-        date,
-        skill,
-        letters: letters.list,
-        body: body?,
-        fringe: fringe?,
-        pair,
-        hang: hang?,
-        start,
-        body_thread: body_thread?,
-        fringe_thread: fringe_thread?,
-        allowances,
-        findings: findings?,
-        colourways,
-        colourway: None,
-        palette: palette.palette,
-        studio: own_studio,
-        checked: Checked(()),
-    })
+    allowances
 }
 
+/// One of two or more words, the first of them where nothing is said.
 fn word<T: Copy>(
     check: &mut Check<'_>,
     field: &Field<Text>,
     root: &Node,
     key: &str,
     choices: &[(&str, T)],
-    default: T,
 ) -> T {
+    let default = choices[0].1;
     let Some(text) = check.take(field, root, key) else { return default };
     let text = text.0.trim().to_lowercase();
     match choices.iter().find(|(word, _)| *word == text) {
