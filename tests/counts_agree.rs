@@ -1,7 +1,8 @@
 //! The same beads are counted everywhere: chart, word chart, bead list, materials table.
 
+use fringebook::booklet::Wording;
 use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Table, compose};
-use fringebook::design::{Hang, Paper, Wishes, Wording, read};
+use fringebook::design::{Hang, Paper, Wishes, read};
 use fringebook::stitch::stitch;
 use fringebook::tally::{Tally, tally};
 use std::collections::BTreeMap;

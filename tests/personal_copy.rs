@@ -1,7 +1,8 @@
 //! A personal copy carries its line on every page, and is the booklet otherwise.
 
+use fringebook::booklet::Wording;
 use fringebook::booklet::{self, Edition};
-use fringebook::design::{Paper, Wishes, Wording, read};
+use fringebook::design::{Paper, Wishes, read};
 use fringebook::layout::{DisplayList, Item, Paint, Standing, lay_out};
 use fringebook::{stitch, tally};
 use std::path::Path;

@@ -1,6 +1,6 @@
 //! Every language says the same things as English, in its own words and with its own marks.
 
-use fringebook::design::{Word, Wording};
+use fringebook::booklet::{Word, Wording};
 use minijinja::{Environment, UndefinedBehavior, Value, context};
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -8,7 +8,8 @@ use super::{
     Block, Booklet, Cell, CellPart, ChartPart, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text,
     Tick,
 };
-use crate::design::{Design, Word, Wording};
+use crate::booklet::{Word, Wording};
+use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::stitch::{RowWork, Spot, StrandWork, Work};
 use crate::tally::Tally;

@@ -2,7 +2,8 @@
 
 use super::words::{NBSP, Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
-use crate::design::{Bead, Design, LetterId, Paper, Shape, Side, Word};
+use crate::booklet::Word;
+use crate::design::{Bead, Design, LetterId, Paper, Shape, Side};
 use crate::stitch::{Anchor, BeadRun, StackAt, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 

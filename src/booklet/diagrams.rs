@@ -3,7 +3,7 @@
 use super::book::Book;
 use super::drawing::{Diagram, DiagramMove, diagrams};
 use super::{Figure, Text};
-use crate::design::Word;
+use crate::booklet::Word;
 use crate::stitch::{BeadRun, ExcerptKind, MoveKind, StackAt, Way};
 use minijinja::context;
 

@@ -9,6 +9,7 @@ mod grey;
 mod markup;
 mod model;
 mod sections;
+mod wording;
 mod words;
 
 pub mod drawing;
@@ -17,3 +18,4 @@ pub use bench::{BenchEarring, bench};
 pub use book::Edition;
 pub use compose::compose;
 pub use model::*;
+pub use wording::{Language, TemplateFile, Word, Wording, WordingError};

@@ -1,6 +1,7 @@
 //! Saying things: fills the templates' texts with numbers, in the language's way of writing them.
 
-use crate::design::{Date, Language, UnitOrder, Word, Wording};
+use crate::booklet::{Language, Word, Wording};
+use crate::design::{Date, UnitOrder};
 use crate::diagnostic::{Problem, Severity};
 use crate::units::{MM_PER_INCH, Mm};
 use minijinja::{Environment, UndefinedBehavior, Value};

@@ -3,8 +3,8 @@
 use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::missing;
 use super::settings::{BenchSettings, Settings};
-use crate::booklet::{self, BenchEarring, Booklet, Edition};
-use crate::design::{Design, Library, Pair, Paper, Reading, Side, Wishes, Wording};
+use crate::booklet::{self, BenchEarring, Booklet, Edition, TemplateFile, Wording};
+use crate::design::{Design, Library, Pair, Paper, Reading, Side, Wishes};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout;
 use crate::paint::{self, Times};
@@ -85,9 +85,7 @@ impl Desk {
             return Ok(Arc::clone(worded));
         }
         let wording = match &self.templates {
-            Some(folder) => {
-                Wording::with_folder(language, folder).map_err(|e| Problem::error(e.to_string()))?
-            }
+            Some(folder) => own_wording(language, folder)?,
             None => Wording::built_in(language).ok_or_else(|| {
                 Problem::error(format!("there are no templates for the language `{language}`"))
                     .hint(format!("there are: {}", Wording::languages().join(", ")))
@@ -140,6 +138,25 @@ impl Desk {
             paint::pdf(&list, &times).map_err(|e| vec![Problem::error(format!("{}: {e}", design.slug))])?;
         Ok(Made { bytes, pages })
     }
+}
+
+/// A language with what differs from it in a maker's folder of templates.
+fn own_wording(language: &str, folder: &Path) -> Result<Wording, Problem> {
+    if !folder.is_dir() {
+        return Err(Problem::error(format!("{} is not a folder", folder.display())));
+    }
+    let file = |name: &str| {
+        let path = folder.join(name);
+        let name = path.display().to_string();
+        match std::fs::read_to_string(path) {
+            Ok(text) => Ok(Some(TemplateFile { name, text })),
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(None),
+            Err(e) => Err(Problem::error(format!("{name}: {e}"))),
+        }
+    };
+    let (settings, words) = (file("language.yaml")?, file("words.yaml")?);
+    Wording::with_texts(language, settings.as_ref(), words.as_ref())
+        .map_err(|e| Problem::error(e.to_string()))
 }
 
 /// Follows the thread, counts, and takes advice. `problems` are those of reading.

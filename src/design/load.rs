@@ -71,6 +71,14 @@ pub(super) fn load<T: DeserializeOwned>(
     }
 }
 
+/// The values of a YAML text of another stage.
+///
+/// # Errors
+/// What the parser says of a text that cannot be read.
+pub(crate) fn values_of<T: DeserializeOwned>(text: &str) -> Result<T, String> {
+    serde_yaml::from_str(text).map_err(|e| e.to_string())
+}
+
 /// The outline of a text in which every key is a name that stands once in its place.
 ///
 /// # Errors

@@ -8,7 +8,6 @@
 //! * `supplies`, `assemble`: what a design takes beside beads, and the parts put together;
 //! * `library`, `read`, `wishes`: palettes and studios read once, the whole, and what a command asks for beyond it;
 //! * `starter`, `palette_edit`, `quote`: files to start from, and editing a palette without touching the rest of it;
-//! * `wording`: the templates of a language;
 //! * `model`, `methods`: what comes out.
 
 mod assemble;
@@ -42,12 +41,11 @@ mod studio;
 mod supplies;
 mod syntax;
 mod wishes;
-mod wording;
 
 pub use library::Library;
+pub(crate) use load::values_of;
 pub use model::*;
 pub use read::{Reading, read, read_from, read_texts};
 pub use shelf::{Disk, Shelf, Texts};
 pub use starter::{starter, starter_palette, starter_studio};
 pub use wishes::Wishes;
-pub use wording::{Language, Word, Wording, WordingError};

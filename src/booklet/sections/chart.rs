@@ -1,10 +1,11 @@
 //! Colour chart: every bead at its true proportion.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{
     Block, Chart, ChartAnchor, ChartBead, ChartPart, ChartRow, ChartStrand, ParagraphStyle, Section, Text,
 };
-use crate::design::{Design, LetterId, Word};
+use crate::design::{Design, LetterId};
 use crate::stitch::{Lying, Spot, ThreadUse};
 use crate::units::{Mm, Point};
 use minijinja::context;

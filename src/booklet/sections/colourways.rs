@@ -1,12 +1,13 @@
 //! Colourways: the same chart small in each colourway, with the beads that change.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{
     Block, Cell, Chart, ChartPart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow,
     Text,
 };
-use crate::design::{Colourway, Word};
+use crate::design::Colourway;
 use crate::units::Mm;
 use minijinja::context;
 

@@ -1,9 +1,10 @@
 //! Cover: the finished pair, its size, and who sells the booklet.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing;
 use crate::booklet::{Block, Cover, CoverPicture, Section, Text};
-use crate::design::{Skill, Word};
+use crate::design::Skill;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {

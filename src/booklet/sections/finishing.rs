@@ -2,8 +2,9 @@
 
 use super::parts::{check, heading, paragraph};
 use crate::booklet::Section;
+use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::design::{Pair, Word};
+use crate::design::Pair;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {

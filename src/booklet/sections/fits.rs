@@ -1,7 +1,7 @@
 //! Where threads fill a hole, in words: beads that say the same share one warning.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::design::Word;
 use crate::stitch::Spot;
 use crate::tally::{Fit, FitGrade};
 use minijinja::context;

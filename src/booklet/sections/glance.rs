@@ -1,9 +1,10 @@
 //! At a glance: contents, how to read the booklet, words used.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text};
-use crate::design::{Hang, Word};
+use crate::design::Hang;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {

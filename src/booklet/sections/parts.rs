@@ -1,8 +1,8 @@
 //! Small blocks that several sections share.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{Block, CalloutKind, ParagraphStyle, Text};
-use crate::design::Word;
 
 /// A heading of level 2.
 pub(super) fn heading(book: &Book, word: Word) -> Block {

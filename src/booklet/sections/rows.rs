@@ -1,11 +1,12 @@
 //! Word chart: each row as it is picked up.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{
     Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
-use crate::design::{Hang, Side, Word};
+use crate::design::{Hang, Side};
 use crate::stitch::RowWork;
 use minijinja::context;
 

@@ -1,8 +1,8 @@
 //! Safety and terms. Printed as information; local rules decide.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{Block, CalloutKind, ParagraphStyle, Section, Text};
-use crate::design::Word;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {

@@ -1,11 +1,11 @@
 //! Bead list: each strand of the fringe from the body down.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::{self, Align};
 use crate::booklet::{
     Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
-use crate::design::Word;
 use crate::stitch::StrandWork;
 use crate::units::Mm;
 use minijinja::context;

@@ -1,9 +1,10 @@
 //! The digest and the booklet agree: what changes the one changes the other.
 
 use super::parts_of;
+use crate::booklet::Wording;
 use crate::booklet::{self, Booklet, Edition};
 use crate::cli::settings::{PaperName, Settings};
-use crate::design::{Paper, Wishes, Wording, read_texts};
+use crate::design::{Paper, Wishes, read_texts};
 use crate::{stitch, tally};
 
 const DESIGN: &str = "\

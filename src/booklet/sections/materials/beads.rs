@@ -1,12 +1,13 @@
 //! The bead table and what stands below it.
 
 use super::parts::{column, price_head, small, text_cell};
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::sections::fits;
 use crate::booklet::sections::parts::callout;
 use crate::booklet::{Block, CalloutKind, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
-use crate::design::{Bead, Word};
+use crate::design::Bead;
 use crate::tally::BeadCount;
 use minijinja::context;
 

@@ -1,9 +1,9 @@
 //! Small blocks that the tables of materials share.
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, Column, ColumnWidth, ParagraphStyle, Text};
-use crate::design::Word;
 
 pub(super) fn small(text: &str) -> Block {
     Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Small }

@@ -1,10 +1,10 @@
 //! Threads: what to cut, and how the lengths come about.
 
 use super::parts::{column, small, text_cell};
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
-use crate::design::Word;
 use crate::stitch::{Cut, Phase, ThreadUse};
 use minijinja::context;
 

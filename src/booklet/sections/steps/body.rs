@@ -1,9 +1,10 @@
 //! Steps of the body: foundation, rows, hanging, anchoring.
 
 use super::{Steps, cuts_of};
+use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::sections::rows::loop_runs;
-use crate::design::{Hang, Pair, Side, Word};
+use crate::design::{Hang, Pair, Side};
 use crate::stitch::{ExcerptKind, Phase, RowWork, Spot, ThreadUse};
 use minijinja::context;
 

@@ -1,10 +1,10 @@
 //! Steps of the fringe.
 
 use super::{Steps, cuts_of};
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::sections::strands::in_order;
-use crate::design::Word;
 use crate::stitch::{BeadRun, ExcerptKind, Spot, ThreadUse};
 use minijinja::context;
 

@@ -4,9 +4,9 @@ mod body;
 mod fringe;
 mod notes;
 
+use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{Block, Figure, ParagraphStyle, Section, Step, Text};
-use crate::design::Word;
 use crate::stitch::{Cut, ExcerptKind, ThreadUse};
 
 pub(super) fn section(book: &Book) -> Section {

@@ -1,11 +1,11 @@
 //! What a step notes: close fits, joins of thread, what to check.
 
 use super::Steps;
+use crate::booklet::Word;
 use crate::booklet::sections::fits;
 use crate::booklet::sections::materials::joins;
 use crate::booklet::sections::parts::callout;
 use crate::booklet::{Block, CalloutKind};
-use crate::design::Word;
 use crate::stitch::{Phase, Spot, ThreadUse};
 use minijinja::context;
 

@@ -3,10 +3,10 @@
 //! The languages in `templates/` are built in (see `build.rs` beside this file); a folder given by
 //! the user is read with the same rules.
 
+use crate::design::values_of;
 use serde::Deserialize;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::path::Path;
 
 include!(concat!(env!("OUT_DIR"), "/words.rs"));
 
@@ -47,6 +47,15 @@ pub struct Language {
     pub order: Vec<String>,
 }
 
+/// A file of a maker's own templates.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TemplateFile {
+    /// Its name as the maker gave it.
+    pub name: String,
+    /// The whole text.
+    pub text: String,
+}
+
 /// Why a folder of templates cannot be used.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WordingError {
@@ -75,44 +84,42 @@ impl Wording {
     #[must_use]
     pub fn built_in(name: &str) -> Option<Wording> {
         let (name, settings, texts) = LANGUAGES.iter().find(|(n, ..)| *n == name)?;
-        let language = serde_yaml::from_str(settings)
+        let language = values_of(settings)
             .unwrap_or_else(|e| unreachable!("templates/{name}/language.yaml is checked by a test: {e}"));
         Some(Wording { language, texts: texts.iter().map(|t| Cow::Borrowed(*t)).collect() })
     }
 
-    /// A user's folder of templates: `words.yaml` and `language.yaml`, either of which may be left
-    /// out or hold only what differs from the built-in language `name`.
+    /// A built-in language with the texts of a maker's own `language.yaml` and `words.yaml`: either may
+    /// be left out or hold only what differs from the built-in language `name`.
     ///
     /// # Errors
-    /// When there is no such built-in language, a file cannot be read, or holds an unknown text.
-    pub fn with_folder(name: &str, folder: &Path) -> Result<Wording, WordingError> {
+    /// When there is no such built-in language, or a file holds something else.
+    pub fn with_texts(
+        name: &str,
+        language: Option<&TemplateFile>,
+        words: Option<&TemplateFile>,
+    ) -> Result<Wording, WordingError> {
         let mut wording = Wording::built_in(name).ok_or_else(|| WordingError {
-            file: folder.display().to_string(),
+            file: "templates".to_owned(),
             message: format!(
                 "no built-in language \"{name}\"; there are {}",
                 Wording::languages().join(", ")
             ),
         })?;
-        if !folder.is_dir() {
-            return Err(WordingError {
-                file: folder.display().to_string(),
-                message: "is not a folder".into(),
-            });
+        let wrong = |file: &TemplateFile, message| WordingError { file: file.name.clone(), message };
+        if let Some(file) = language {
+            wording.language = values_of(&file.text).map_err(|e| wrong(file, e))?;
         }
-        if let Some((file, text)) = read_if_there(&folder.join("language.yaml"))? {
-            wording.language =
-                serde_yaml::from_str(&text).map_err(|e| WordingError { file, message: e.to_string() })?;
-        }
-        if let Some((file, text)) = read_if_there(&folder.join("words.yaml"))? {
-            let words: BTreeMap<String, BTreeMap<String, String>> = serde_yaml::from_str(&text)
-                .map_err(|e| WordingError { file: file.clone(), message: e.to_string() })?;
+        if let Some(file) = words {
+            let words: BTreeMap<String, BTreeMap<String, String>> =
+                values_of(&file.text).map_err(|e| wrong(file, e))?;
             for (section, keys) in words {
                 for (key, text) in keys {
                     let name = format!("{section}.{key}");
-                    let at = NAMES.iter().position(|n| *n == name).ok_or_else(|| WordingError {
-                        file: file.clone(),
-                        message: format!("{name} is no text of a booklet"),
-                    })?;
+                    let at = NAMES
+                        .iter()
+                        .position(|n| *n == name)
+                        .ok_or_else(|| wrong(file, format!("{name} is no text of a booklet")))?;
                     wording.texts[at] = Cow::Owned(text.trim_end().to_owned());
                 }
             }
@@ -143,16 +150,6 @@ impl Word {
     #[must_use]
     pub fn name(self) -> &'static str {
         NAMES[self as usize]
-    }
-}
-
-/// A file's name and text; `None` when it is not there.
-fn read_if_there(path: &Path) -> Result<Option<(String, String)>, WordingError> {
-    let file = path.display().to_string();
-    match std::fs::read_to_string(path) {
-        Ok(text) => Ok(Some((file, text))),
-        Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(None),
-        Err(e) => Err(WordingError { file, message: e.to_string() }),
     }
 }
 
