@@ -77,6 +77,21 @@ fn long_strands() {
 }
 
 #[test]
+fn strands_have_the_numbers_by_which_the_booklet_works_them() {
+    let whole = with(DESIGN, "  mirror: true\n", "");
+    let lines = "    - 90A 1C\n    - 3A 1C\n    - 3A 2B\n    - 3A 1C\n    - 3A 1C\n";
+    let whole = with(&whole, "    - 3A 1C\n    - 3A 1C\n    - 3A 2B\n", lines);
+    let started_right = format!("{}\nstart: right\n", whole.trim_end());
+    let told = advice(&started_right, PALETTE);
+    assert_eq!(
+        told[0].1, "strand 5 from the right is 118 mm long, over 100 mm",
+        "the left strand is worked last"
+    );
+    let started_left = with(&started_right, "start: right", "start: left");
+    assert_eq!(advice(&started_left, PALETTE)[0].1, "strand 1 from the left is 118 mm long, over 100 mm");
+}
+
+#[test]
 fn a_pair_of_strands_that_breaks_the_mirror_of_all_others() {
     let wide = with(DESIGN, "    A B A B A\n", "    A B A B A\n   A B A A B A\n  A B A B A B A\n");
     let wide = wide.replace(

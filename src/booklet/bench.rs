@@ -167,7 +167,7 @@ fn strand_table(book: &Book, earring: usize) -> Table {
     let words = &book.words;
     let mut so_far = 0;
     let mut table_rows = Vec::new();
-    for strand in strands::in_order(book) {
+    for strand in book.work.strands_in_order() {
         so_far += strand.beads;
         table_rows.push(strand_line(book, earring, strand, so_far));
     }

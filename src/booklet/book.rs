@@ -3,8 +3,8 @@
 use super::words::{NBSP, Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
 use crate::booklet::Word;
-use crate::design::{Bead, Design, LetterId, Paper, Shape, Side};
-use crate::stitch::{Anchor, BeadRun, StackAt, StackRun, ThreadUse, Work};
+use crate::design::{Bead, Design, Hang, LetterId, Paper, Shape, Side};
+use crate::stitch::{Anchor, BeadRun, Spot, StackAt, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 
 /// Between runs: wider than between count and letters, so that a run is seen as one (and programs that read
@@ -45,14 +45,9 @@ impl Book<'_> {
         spaced(beads.iter().map(|&l| self.design.symbol(l)))
     }
 
-    /// `AB`: one stack's beads.
-    pub(super) fn joined(&self, beads: &[LetterId]) -> String {
-        beads.iter().map(|&l| self.design.symbol(l)).collect()
-    }
-
     /// `3 AB · 1 BB`: runs of stacks.
     pub(super) fn stack_runs(&self, runs: &[StackRun]) -> String {
-        let texts = runs.iter().map(|r| format!("{}{NBSP}{}", r.count, self.joined(&r.beads)));
+        let texts = runs.iter().map(|r| format!("{}{NBSP}{}", r.count, self.design.symbols(&r.beads)));
         texts.collect::<Vec<_>>().join(RUN_SEPARATOR)
     }
 
@@ -110,8 +105,8 @@ impl Book<'_> {
     /// What the earring hangs by.
     pub(super) fn hang_name(&self) -> String {
         self.words.fixed(match self.design.hang {
-            crate::design::Hang::ThreadGuard => Word::NameThreadGuard,
-            crate::design::Hang::Loop(_) => Word::NameLoop,
+            Hang::ThreadGuard => Word::NameThreadGuard,
+            Hang::Loop(_) => Word::NameLoop,
         })
     }
 
@@ -176,32 +171,22 @@ impl Book<'_> {
     }
 
     /// `rows 3–5, 7 and strand 2`: where beads lie.
-    pub(super) fn where_spots(&self, spots: &[crate::stitch::Spot]) -> String {
-        use crate::stitch::Spot;
-        let (mut rows, mut strands, mut looped) = (Vec::new(), Vec::new(), false);
-        for spot in spots {
-            match *spot {
-                Spot::Body { row, .. } => rows.push(row + 1),
-                Spot::Strand { strand, .. } => strands.push(self.work.strands[strand].order),
-                Spot::Loop { .. } => looped = true,
-            }
-        }
+    pub(super) fn where_spots(&self, spots: &[Spot]) -> String {
+        let found = self.work.whereabouts(spots);
         let mut parts = Vec::new();
-        if !rows.is_empty() {
-            rows.dedup();
+        if !found.rows.is_empty() {
             parts.push(self.words.say(
                 Word::FitRows,
-                minijinja::context! { rows => rows.len(), list => number_ranges(&rows) },
+                minijinja::context! { rows => found.rows.len(), list => number_ranges(&found.rows) },
             ));
         }
-        if !strands.is_empty() {
-            strands.dedup();
+        if !found.strands.is_empty() {
             parts.push(self.words.say(
                 Word::FitStrands,
-                minijinja::context! { strands => strands.len(), list => number_ranges(&strands) },
+                minijinja::context! { strands => found.strands.len(), list => number_ranges(&found.strands) },
             ));
         }
-        if looped {
+        if found.in_loop {
             parts.push(self.words.fixed(Word::FitLoop));
         }
         self.words.list(&parts)

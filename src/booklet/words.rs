@@ -2,10 +2,11 @@
 
 use crate::booklet::{Language, Word, Wording};
 use crate::design::{Date, UnitOrder};
-use crate::diagnostic::{Problem, Severity};
+use crate::diagnostic::{Problem, Severity, ranges};
 use crate::units::{MM_PER_INCH, Mm};
 use minijinja::{Environment, UndefinedBehavior, Value};
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 
 /// No-break space: keeps a number and its unit on one line.
 pub(super) const NBSP: char = '\u{a0}';
@@ -134,20 +135,9 @@ pub(super) fn spaced(symbols: impl Iterator<Item = char>) -> String {
     symbols.map(String::from).collect::<Vec<_>>().join(&NBSP.to_string())
 }
 
-/// Numbers from 1, with runs drawn together: `1–3, 5`.
-pub(super) fn number_ranges(numbers: &[usize]) -> String {
-    let mut sorted = numbers.to_vec();
-    sorted.sort_unstable();
-    sorted.dedup();
-    let mut ranges: Vec<(usize, usize)> = Vec::new();
-    for n in sorted {
-        match ranges.last_mut() {
-            Some((_, last)) if *last + 1 == n => *last = n,
-            _ => ranges.push((n, n)),
-        }
-    }
-    let texts = ranges.iter().map(|&(a, b)| if a == b { a.to_string() } else { format!("{a}–{b}") });
-    texts.collect::<Vec<_>>().join(", ")
+/// Numbers with neighbours drawn together: `1–3, 5`.
+pub(super) fn number_ranges(numbers: &BTreeSet<usize>) -> String {
+    ranges(numbers).join(", ")
 }
 
 /// How numbers and units are written.
@@ -164,7 +154,6 @@ impl Numbers {
         let mut out = String::new();
         for (i, c) in digits.chars().enumerate() {
             let left = digits.len() - i;
-            // Four digits stand without a separator only in languages that part groups by a space.
             if i > 0 && left.is_multiple_of(3) {
                 out.push_str(&self.language.thousands);
             }
@@ -290,7 +279,7 @@ mod tests {
 
     #[test]
     fn number_ranges_draw_runs_together() {
-        assert_eq!(number_ranges(&[3, 1, 2, 5, 7, 8]), "1–3, 5, 7–8");
+        assert_eq!(number_ranges(&[3, 1, 2, 5, 7, 8].into()), "1–3, 5, 7–8");
     }
 
     #[test]

@@ -1,9 +1,8 @@
 //! Luminance and contrast as the Web Content Accessibility Guidelines 2.2 define them.
 
 use super::Colour;
+use super::difference::TO_XYZ;
 
-/// Weights of linear red, green and blue (WCAG 2.2, "relative luminance").
-const LUMINANCE_WEIGHTS: [f64; 3] = [0.2126, 0.7152, 0.0722];
 /// Light that a viewing place adds (WCAG 2.2, "contrast ratio").
 const FLARE: f64 = 0.05;
 
@@ -12,7 +11,8 @@ impl Colour {
     #[must_use]
     pub fn luminance(self) -> f64 {
         let [r, g, b] = self.linear();
-        let [kr, kg, kb] = LUMINANCE_WEIGHTS;
+        // WCAG 2.2, "relative luminance": Y of CIE XYZ.
+        let [_, [kr, kg, kb], _] = TO_XYZ;
         kr * r + kg * g + kb * b
     }
     /// Contrast ratio with another colour, 1 to 21. Text wants 4.5, large text and marks 3.

@@ -7,7 +7,8 @@ use palette::white_point::D65;
 /// Linear sRGB to CIE XYZ under D65, to the four digits that IEC 61966-2-1 prints. The `palette`
 /// crate carries more digits, which puts `b` of pure red 0.0205 away from implementations that keep
 /// to the standard; so this step is done here.
-const TO_XYZ: [[f64; 3]; 3] = [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]];
+pub(super) const TO_XYZ: [[f64; 3]; 3] =
+    [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]];
 
 /// CIELAB's curve with its straight foot (CIE 15:2004).
 fn lightness_curve(t: f64) -> f64 {

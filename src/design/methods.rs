@@ -1,7 +1,8 @@
 //! Looking things up in a checked design.
 
 use super::letters::resolve;
-use super::model::{Bead, Design, Letter, LetterId, Stack};
+use super::model::{Bead, Design, Hang, Letter, LetterId};
+use crate::units::Mm;
 
 impl Design {
     /// The bead a letter stands for.
@@ -28,35 +29,16 @@ impl Design {
         letters.iter().map(|l| self.symbol(*l)).collect()
     }
 
-    /// A stack as text, its beads from top to bottom: `AB`.
-    #[must_use]
-    pub fn stack_symbols(&self, stack: &Stack) -> String {
-        self.symbols(&stack.0)
-    }
-
     /// Stacks of the foundation row.
     #[must_use]
     pub fn width(&self) -> usize {
         self.body.rows.first().map_or(0, |row| row.stacks.len())
     }
 
-    /// The letters that the design really uses, in the order of [`Design::letters`].
+    /// Distance of the holes of the thread guard among the findings; `None` where none gives it.
     #[must_use]
-    pub fn letters_used(&self) -> Vec<LetterId> {
-        let mut used = vec![false; self.letters.len()];
-        self.each_bead(|letter| used[letter.0] = true);
-        (0..used.len()).filter(|&i| used[i]).map(LetterId).collect()
-    }
-
-    /// Calls `take` with the letter of every bead of one earring: body, loop, fringe.
-    pub fn each_bead(&self, mut take: impl FnMut(LetterId)) {
-        let body = self.body.rows.iter().flat_map(|row| &row.stacks).flat_map(|stack| &stack.0);
-        let hanging: &[LetterId] = match &self.hang {
-            super::Hang::Loop(beads) => beads,
-            super::Hang::ThreadGuard => &[],
-        };
-        let fringe = self.fringe.strands.iter().flat_map(|strand| &strand.beads);
-        body.chain(hanging).chain(fringe).for_each(|letter| take(*letter));
+    pub fn guard_holes(&self) -> Option<Mm> {
+        self.findings.iter().find_map(|finding| finding.holes)
     }
 
     /// Whether the earring is its own mirror image: then both earrings of a pair are alike.
@@ -88,5 +70,16 @@ impl Design {
         let place = design.letters[letter.0].place.clone();
         design.letters[letter.0] = Letter { symbol, bead, replaces, place };
         Some(design)
+    }
+}
+
+impl Hang {
+    /// The beads of the loop, in the order strung; none with a thread guard.
+    #[must_use]
+    pub fn loop_beads(&self) -> &[LetterId] {
+        match self {
+            Hang::Loop(beads) => beads,
+            Hang::ThreadGuard => &[],
+        }
     }
 }

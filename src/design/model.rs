@@ -329,7 +329,7 @@ pub struct Finding {
     pub place: Place,
 }
 
-/// Lengths the maker allows on top of the path (see the constants in `stitch` for their defaults and sources).
+/// Lengths the maker allows on top of the path.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Allowances {
     /// Longest comfortable thread; longer ones are split.
@@ -340,6 +340,22 @@ pub struct Allowances {
     pub handling: f64,
     /// Share of spare beads (0.10 = 10 %).
     pub spare: f64,
+}
+
+impl Default for Allowances {
+    /// What is allowed where neither studio nor design says otherwise.
+    fn default() -> Allowances {
+        Allowances {
+            // One arm span, 1.6 to 1.8 m (several craft publications).
+            arm_span: Mm(1800.0),
+            // 3 to 4 inches. Common practice, no source.
+            tail: Mm(100.0),
+            // Common practice, no source.
+            handling: 0.10,
+            // For culling: 10 to 15 %. From memory, no source.
+            spare: 0.10,
+        }
+    }
 }
 
 /// Who sells the booklet.

@@ -11,14 +11,6 @@ use crate::diagnostic::Problem;
 use crate::units::Mm;
 use std::path::{Path, PathBuf};
 
-/// Longest comfortable thread: one arm span, 1.6 to 1.8 m (several craft publications).
-const ARM_SPAN: Mm = Mm(1800.0);
-/// Each tail: 3 to 4 in (common practice, no source).
-const TAIL: Mm = Mm(100.0);
-/// For tension and handling (common practice, no source).
-const HANDLING: f64 = 0.10;
-/// Spare beads for culling: 10–15 % (from memory).
-const SPARE: f64 = 0.10;
 /// Accent colour without a studio's own.
 const ACCENT: Colour = Colour::new(0x2f, 0x4a, 0x55);
 /// Languages are named by their folder of templates: letters, digits and hyphens.
@@ -55,7 +47,7 @@ impl Default for StudioRead {
                 units: UnitOrder::Metric,
                 large_print: false,
             },
-            allowances: Allowances { arm_span: ARM_SPAN, tail: TAIL, handling: HANDLING, spare: SPARE },
+            allowances: Allowances::default(),
             photos: None,
         }
     }
@@ -149,7 +141,7 @@ pub(super) fn allowances(check: &mut Check<'_>, part: &ThreadPart, node: &Node, 
         if span.0.0 < SHORTEST_SPAN.0 {
             check.error(
                 node.get("arm span").span.clone(),
-                "an arm span must be at least 500 mm",
+                format!("an arm span must be at least {:.0} mm", SHORTEST_SPAN.0),
                 "common practice is 1.6 to 1.8 m",
             );
         }

@@ -13,4 +13,4 @@ mod words;
 pub use place::{Place, Source};
 pub use problem::{Problem, Severity, has_errors, sort};
 pub use render::{Look, render, render_all, summary};
-pub use words::{did_you_mean, either, list, nearest, number_of, shown, thousands};
+pub use words::{did_you_mean, either, list, nearest, number_of, ranges, shown, thousands};

@@ -1,3 +1,5 @@
+use std::collections::BTreeSet;
+
 /// How far a word may be from a known one to be suggested: the normalised Damerau–Levenshtein
 /// similarity must be at least this (our choice: one slip in a word of three letters, two in six).
 const NEAR_ENOUGH: f64 = 0.6;
@@ -47,6 +49,19 @@ fn joined<S: AsRef<str>>(items: &[S], word: &str) -> String {
             format!("{} {word} {}", first.join(", "), last.as_ref())
         }
     }
+}
+
+/// Whole numbers in ascending order, neighbours drawn together: `1–3`, `7`.
+#[must_use]
+pub fn ranges(numbers: &BTreeSet<usize>) -> Vec<String> {
+    let numbers: Vec<usize> = numbers.iter().copied().collect();
+    numbers
+        .chunk_by(|a, b| a + 1 == *b)
+        .map(|run| match run {
+            [first, .., last] => format!("{first}–{last}"),
+            one => one.iter().map(usize::to_string).collect(),
+        })
+        .collect()
 }
 
 /// The known word nearest to one that is not known, if any is near.

@@ -72,14 +72,6 @@ pub fn excerpts(work: &Work) -> Vec<Excerpt> {
     .collect()
 }
 
-impl Excerpt {
-    /// Its moves.
-    #[must_use]
-    pub fn moves_in<'a>(&self, work: &'a Work) -> &'a [Move] {
-        &work.path(self.thread).moves[self.moves.clone()]
-    }
-}
-
 /// The moves of a phase, cut where beads are picked up: each range from one pick-up to the next.
 fn pick_ups(moves: &[Move], phase: Phase) -> Vec<Range<usize>> {
     let Some(run) = run_of(moves, |p| p == phase) else {

@@ -35,6 +35,7 @@ mod work;
 pub use excerpt::{Excerpt, ExcerptKind, excerpts};
 pub use model::*;
 pub use passes::{passes, passes_while};
+pub use queries::Whereabouts;
 
 use crate::design::Design;
 

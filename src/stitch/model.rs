@@ -239,7 +239,7 @@ pub struct Cut {
     pub anchors: Mm,
     /// For tension and handling.
     pub handling: Mm,
-    /// What to cut: the sum, rounded up to 50 mm.
+    /// What to cut: the sum, rounded up to [`practice::CUT_STEP`](super::practice::CUT_STEP).
     pub cut: Mm,
 }
 
@@ -250,8 +250,8 @@ pub struct Work {
     pub start: Side,
     /// Beads in a stack of the body.
     pub drop: usize,
-    /// Beads in the loop; 0 with a guard.
-    pub loop_beads: usize,
+    /// The beads of the loop, in the order strung; none with a guard.
+    pub loop_beads: Vec<LetterId>,
     /// The path of the body thread, with the hanging.
     pub body: ThreadPath,
     /// The path of the body thread's starting tail when it is worked away, after the body: from

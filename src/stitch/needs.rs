@@ -39,7 +39,7 @@ impl<'a> Needs<'a> {
             body_thread: &design.body_thread,
             fringe_thread: &design.fringe_thread,
             allowances: design.allowances,
-            guard_holes: design.findings.iter().find_map(|f| f.holes).unwrap_or(practice::GUARD_HOLES),
+            guard_holes: design.guard_holes().unwrap_or(practice::GUARD_HOLES),
         }
     }
 
@@ -55,10 +55,7 @@ impl<'a> Needs<'a> {
 
     /// The beads of the loop, in the order strung; none with a guard.
     pub fn loop_beads(&self) -> &'a [LetterId] {
-        match self.hang {
-            Hang::Loop(beads) => beads,
-            Hang::ThreadGuard => &[],
-        }
+        self.hang.loop_beads()
     }
 
     /// Length of a strand's beads, hanging straight.

@@ -47,7 +47,9 @@ impl Work {
                     Way::Up => (0..self.drop).rev().map(bead).collect(),
                 }
             }
-            MoveKind::ThroughLoop { .. } => (0..self.loop_beads).map(|bead| Spot::Loop { bead }).collect(),
+            MoveKind::ThroughLoop { .. } => {
+                (0..self.loop_beads.len()).map(|bead| Spot::Loop { bead }).collect()
+            }
             MoveKind::ReturnUp { strand } => {
                 let work = &self.strands[*strand];
                 let turn: usize = work.turn.iter().map(|run| run.count).sum();

@@ -1,16 +1,7 @@
-//! Constants of the trade that stitching uses, each with its source.
+//! Constants of the trade that stitching uses, each with its source. What a studio may set stands in
+//! [`Allowances::default`](crate::design::Allowances).
 
 use crate::units::Mm;
-
-/// Each tail left at the beginning and at the end of a thread: 3 to 4 inches.
-/// Common practice, no source.
-pub const TAIL: Mm = Mm(100.0);
-
-/// Share of the path added for tension and handling. Common practice, no source.
-pub const HANDLING: f64 = 0.10;
-
-/// Longest comfortable thread: one arm span, 1.6 to 1.8 m (several craft publications).
-pub const ARM_SPAN: Mm = Mm(1800.0);
 
 /// Lengths to cut are rounded up to this. A choice of this program: readable on any tape measure.
 pub const CUT_STEP: Mm = Mm(50.0);
@@ -19,7 +10,8 @@ pub const CUT_STEP: Mm = Mm(50.0);
 pub const ANCHOR_WRAPS: usize = 2;
 
 /// CIEDE2000 difference up to which beads count as close to the thread's colour, so that wraps do
-/// not show. A choice of this program; [`super::Anchor::difference`] is measured against it.
+/// not show. A choice of this program: over it a white thread shows on any but a pale bead.
+/// [`super::Anchor::difference`] is measured against it.
 pub const CLOSE_COLOUR: f64 = 25.0;
 
 /// How many stacks a thread travels through to a place to anchor, so that it is still near where

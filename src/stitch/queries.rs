@@ -1,7 +1,8 @@
 //! What other stages ask of stitched work.
 
-use super::{Anchor, Move, Phase, StackAt, ThreadPath, ThreadUse, Work, practice};
+use super::{Anchor, Spot, StackAt, StrandWork, ThreadPath, ThreadUse, Work, practice};
 use crate::design::Side;
+use std::collections::BTreeSet;
 
 impl Work {
     /// The stack of a row as numbered from the side where the row starts, from 1.
@@ -28,13 +29,38 @@ impl Work {
         }
     }
 
-    /// The moves of a phase, of all paths, in working order.
-    pub fn moves_of(&self, phase: Phase) -> impl Iterator<Item = &Move> {
-        [&self.body, &self.tail, &self.fringe]
-            .into_iter()
-            .flat_map(|path| &path.moves)
-            .filter(move |made| made.phase == phase)
+    /// Strands in the order worked, which is that of their numbers.
+    #[must_use]
+    pub fn strands_in_order(&self) -> Vec<&StrandWork> {
+        let mut strands: Vec<&StrandWork> = self.strands.iter().collect();
+        strands.sort_by_key(|strand| strand.order);
+        strands
     }
+
+    /// Where beads lie, in the numbers by which a reader finds them.
+    #[must_use]
+    pub fn whereabouts(&self, spots: &[Spot]) -> Whereabouts {
+        let mut found = Whereabouts::default();
+        for spot in spots {
+            match *spot {
+                Spot::Body { row, .. } => _ = found.rows.insert(row + 1),
+                Spot::Loop { .. } => found.in_loop = true,
+                Spot::Strand { strand, .. } => _ = found.strands.insert(self.strands[strand].order),
+            }
+        }
+        found
+    }
+}
+
+/// Where beads lie, as numbered for a reader.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Whereabouts {
+    /// Rows in working order, from 1.
+    pub rows: BTreeSet<usize>,
+    /// Whether some lie in the loop.
+    pub in_loop: bool,
+    /// Strands in working order, from 1: counted from the side where the fringe begins.
+    pub strands: BTreeSet<usize>,
 }
 
 impl Anchor {

@@ -24,7 +24,7 @@ pub(super) fn stitch(needs: &Needs) -> Work {
     Work {
         start: needs.start,
         drop: needs.body.drop,
-        loop_beads: needs.loop_beads().len(),
+        loop_beads: needs.loop_beads().to_vec(),
         rows: words::rows(&body.moves, needs),
         fringe_from: needs.start,
         strands: words::strands(&fringe.moves, needs),

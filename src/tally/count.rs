@@ -1,8 +1,8 @@
 //! Counting: beads, grams, packs, thread, findings and cost of one design.
 
 use super::{BeadCount, FindingCount, FinishedSize, Tally, ThreadCount, fit};
-use crate::design::{BeadId, Design, Hang, LetterId, Thread};
-use crate::stitch::{self, MoveKind, Spot, ThreadUse, Work};
+use crate::design::{BeadId, Design, LetterId, Thread};
+use crate::stitch::{self, ThreadUse, Work};
 use crate::units::{Grams, Mm};
 
 /// Earrings in a pair.
@@ -30,33 +30,6 @@ pub fn tally(design: &Design, work: &Work) -> Tally {
     }
 }
 
-/// The letter that the design has at a spot; `None` where it has no bead.
-#[must_use]
-pub fn letter_at(design: &Design, spot: Spot) -> Option<LetterId> {
-    match spot {
-        Spot::Body { row, stack, level } => {
-            let stack = design.body.rows.get(row)?.stacks.get(stack)?;
-            stack.0.get(level).copied()
-        }
-        Spot::Loop { bead } => match &design.hang {
-            Hang::Loop(beads) => beads.get(bead).copied(),
-            Hang::ThreadGuard => None,
-        },
-        Spot::Strand { strand, bead } => design.fringe.strands.get(strand)?.beads.get(bead).copied(),
-    }
-}
-
-/// Every bead in the order strung: body thread, then fringe thread.
-pub(super) fn strung(work: &Work) -> impl Iterator<Item = Spot> + '_ {
-    let moves = work.body.moves.iter().chain(&work.fringe.moves);
-    moves
-        .flat_map(|step| match &step.kind {
-            MoveKind::String { beads } => beads.as_slice(),
-            _ => &[],
-        })
-        .copied()
-}
-
 /// Packs that hold this much; `None` when a pack holds nothing.
 pub(super) fn packs_for(grams: Grams, pack: Grams) -> Option<u32> {
     whole_units(grams / pack)
@@ -73,17 +46,8 @@ fn weighing(count: usize, design: &Design, bead: BeadId) -> Grams {
 }
 
 fn beads(design: &Design, work: &Work) -> Vec<BeadCount> {
-    let mut body = vec![0; design.letters.len()];
-    let mut fringe = vec![0; design.letters.len()];
-    for spot in strung(work) {
-        let counts = match spot {
-            Spot::Body { .. } | Spot::Loop { .. } => &mut body,
-            Spot::Strand { .. } => &mut fringe,
-        };
-        if let Some(count) = letter_at(design, spot).and_then(|id| counts.get_mut(id.0)) {
-            *count += 1;
-        }
-    }
+    let body = strung_in_body(work, design.letters.len());
+    let fringe = strung_in_fringe(work, design.letters.len());
     let with_spare =
         |pair: usize, bead: BeadId| weighing(pair, design, bead) * (1.0 + design.allowances.spare);
     let mut counts: Vec<BeadCount> = design
@@ -106,6 +70,28 @@ fn beads(design: &Design, work: &Work) -> Vec<BeadCount> {
         })
         .collect();
     share_packs(design, &mut counts);
+    counts
+}
+
+/// Beads of each letter that the body thread picks up: rows and loop, as the word chart says them.
+fn strung_in_body(work: &Work, letters: usize) -> Vec<usize> {
+    let mut counts = vec![0; letters];
+    let rows = work.rows.iter().flat_map(|row| {
+        let then = row.then.iter().flat_map(|run| run.beads.iter().map(|letter| (letter, run.count)));
+        row.starts_with.iter().map(|letter| (letter, 1)).chain(then)
+    });
+    for (letter, count) in rows.chain(work.loop_beads.iter().map(|letter| (letter, 1))) {
+        counts[letter.0] += count;
+    }
+    counts
+}
+
+/// Beads of each letter that the fringe thread picks up, as the bead list says them.
+fn strung_in_fringe(work: &Work, letters: usize) -> Vec<usize> {
+    let mut counts = vec![0; letters];
+    for run in work.strands.iter().flat_map(|strand| strand.runs.iter().chain(&strand.turn)) {
+        counts[run.letter.0] += run.count;
+    }
     counts
 }
 

@@ -1,8 +1,8 @@
 //! Fit: whether each bead's hole takes all that has to pass it.
 
-use super::count::{strung, thread_of};
+use super::count::thread_of;
 use super::packing::{enclosing, holds};
-use super::{Fit, FitGrade, letter_at};
+use super::{Fit, FitGrade};
 use crate::design::{BeadId, Design};
 use crate::stitch::{Spot, ThreadUse, Work};
 use crate::units::Mm;
@@ -67,14 +67,11 @@ pub(super) fn fit(design: &Design, work: &Work, passes: &BTreeMap<Spot, [usize; 
     let needle = design.palette.needle;
     let mut known: BTreeMap<(BeadId, [usize; 2]), Option<Mm>> = BTreeMap::new();
     let mut groups: BTreeMap<(FitGrade, BeadId), Fit> = BTreeMap::new();
-    for spot in strung(work) {
-        let Some(count) = passes.get(&spot) else {
+    for lying in &work.geometry.beads {
+        let Some(count) = passes.get(&lying.spot) else {
             continue;
         };
-        let Some(letter) = letter_at(design, spot) else {
-            continue;
-        };
-        let bead = design.letters[letter.0].bead;
+        let bead = design.letters[lying.letter.0].bead;
         let hole = design.palette.beads[bead.0].hole;
         // Most beads are plainly loose, which is quickly seen.
         let needed = *known.entry((bead, *count)).or_insert_with(|| {
@@ -97,7 +94,7 @@ pub(super) fn fit(design: &Design, work: &Work, passes: &BTreeMap<Spot, [usize; 
             needed: Mm::ZERO,
             hole,
         });
-        group.spots.push(spot);
+        group.spots.push(lying.spot);
         if needed > group.needed {
             group.needed = needed;
             group.passes = [ThreadUse::Body, ThreadUse::Fringe]

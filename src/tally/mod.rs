@@ -13,7 +13,7 @@ mod nearest;
 pub mod packing;
 
 pub use advice::advise;
-pub use count::{letter_at, tally};
+pub use count::tally;
 pub use fit::{TIGHT, needed};
 pub use gather::*;
 pub use model::*;

@@ -19,7 +19,7 @@ fn content(design: &Design) -> String {
         .rows
         .iter()
         .map(|r| {
-            let stacks: Vec<String> = r.stacks.iter().map(|s| design.stack_symbols(s)).collect();
+            let stacks: Vec<String> = r.stacks.iter().map(|s| design.symbols(&s.0)).collect();
             format!("{} {}", r.lead, stacks.join(" "))
         })
         .collect();

@@ -1,10 +1,10 @@
 //! The finished earring, every bead where it lies and as big as it is.
 
-use super::findings::{GUARD_HOLES, GUARD_TUBE, ear_wire, guard, guard_rise};
+use super::findings::{GUARD_TUBE, ear_wire, guard, guard_rise};
 use super::model::{BeadLook, BeadMark, Drawing, Segment};
 use super::sketch::{Extent, Sketch, bead_extent, pen};
 use crate::design::{Bead, Design, Hang, LetterId, Pair, Strand};
-use crate::stitch::{Lying, Spot, Work};
+use crate::stitch::{Lying, Spot, Work, practice};
 use crate::units::{Mm, Point};
 
 /// Space round a finished earring.
@@ -90,7 +90,7 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
     let centre = f64::midpoint(top.left, top.right);
     match &design.hang {
         Hang::ThreadGuard => {
-            let holes = design.findings.iter().find_map(|f| f.holes).unwrap_or(GUARD_HOLES).0;
+            let holes = design.guard_holes().unwrap_or(practice::GUARD_HOLES).0;
             let rise = guard_rise(holes);
             let foot = top.top + GUARD_TUBE * 0.25;
             ear_wire(sketch, Point::new(centre, foot - rise + GUARD_TUBE / 2.0));

@@ -3,7 +3,7 @@
 use super::model::Segment;
 use super::sketch::{QUARTER, Sketch, circle, pen};
 use crate::colour::Colour;
-use crate::units::{Mm, Point};
+use crate::units::Point;
 
 /// Edge of drawn metal.
 const METAL_EDGE: Colour = Colour::new(0x6f, 0x73, 0x7a);
@@ -14,8 +14,6 @@ const METAL_LIGHT: Colour = Colour::new(0xec, 0xee, 0xf1);
 
 /// Height of the arch of a thread guard above its ends, as a share of the distance of its holes (common practice, no source).
 const GUARD_RISE: f64 = 0.95;
-/// Distance of a thread guard's holes where the palette gives none (common practice, no source).
-pub(super) const GUARD_HOLES: Mm = Mm(4.0);
 /// Thickness of a thread guard's channel (from memory).
 pub(super) const GUARD_TUBE: f64 = 1.1;
 /// Thickness of ear wire: 20 or 21 gauge is 0.8 or 0.7 mm (from memory).

@@ -41,17 +41,10 @@ pub(super) fn section(book: &Book) -> Section {
     }
 }
 
-/// Strands in working order.
-pub(in crate::booklet) fn in_order<'a>(book: &'a Book) -> Vec<&'a StrandWork> {
-    let mut strands: Vec<&StrandWork> = book.work.strands.iter().collect();
-    strands.sort_by_key(|s| s.order);
-    strands
-}
-
 /// Neighbouring strands that are alike, in working order.
 fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
     let mut groups: Vec<Vec<&StrandWork>> = Vec::new();
-    for strand in in_order(book) {
+    for strand in book.work.strands_in_order() {
         match groups.last_mut() {
             Some(group) if group[0].runs == strand.runs && group[0].turn == strand.turn => group.push(strand),
             _ => groups.push(vec![strand]),

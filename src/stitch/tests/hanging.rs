@@ -3,7 +3,7 @@
 use super::sample::{Sample, bead, letter};
 use crate::colour::Colour;
 use crate::design::{Hang, Side};
-use crate::stitch::{MoveKind, Phase, Spot, Work, passes, passes_while};
+use crate::stitch::{Move, MoveKind, Phase, Spot, Work, passes, passes_while};
 use crate::units::Mm;
 
 fn looped(drop: usize, foundation: usize, top: usize, beads: usize) -> Sample {
@@ -12,8 +12,13 @@ fn looped(drop: usize, foundation: usize, top: usize, beads: usize) -> Sample {
     sample
 }
 
+/// The moves of the body thread while something is worked.
+fn of_phase(work: &Work, phase: Phase) -> impl Iterator<Item = &Move> {
+    work.body.moves.iter().filter(move |made| made.phase == phase)
+}
+
 fn hanging(work: &Work) -> String {
-    work.moves_of(Phase::Hanging)
+    of_phase(work, Phase::Hanging)
         .map(|made| match &made.kind {
             MoveKind::ThroughGuard { towards } => format!("guard {towards:?}"),
             MoveKind::ThroughLoop { towards } => format!("loop {towards:?}"),
@@ -63,8 +68,7 @@ fn every_loop_is_a_closed_ring_above_the_body() {
             let mut sample = looped(2, 8, top, beads);
             sample.beads[1].length = Mm(1.7);
             let work = sample.stitch();
-            let ends = work
-                .moves_of(Phase::Hanging)
+            let ends = of_phase(&work, Phase::Hanging)
                 .find(|m| matches!(m.kind, MoveKind::String { .. }))
                 .map(|m| m.points[m.points.len() - beads - 1..].to_vec())
                 .expect("a loop is strung");

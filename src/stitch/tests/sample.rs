@@ -94,12 +94,7 @@ impl Sample {
             beads: (0..26).map(|i| bead(grey(i))).collect(),
             body_thread: thread(Colour::WHITE),
             fringe_thread: thread(Colour::WHITE),
-            allowances: Allowances {
-                arm_span: practice::ARM_SPAN,
-                tail: practice::TAIL,
-                handling: practice::HANDLING,
-                spare: 0.10,
-            },
+            allowances: Allowances::default(),
         }
     }
 

@@ -124,7 +124,7 @@ fn excerpts_show_each_kind_of_work_from_its_first_move() {
     let work = Sample::plain(2, 5, 3).with_strands(5).stitch();
     let first = |kind| {
         let excerpt = excerpts(&work).into_iter().find(|e| e.kind == kind).expect("used");
-        excerpt.moves_in(&work)[0].kind.clone()
+        work.path(excerpt.thread).moves[excerpt.moves.start].kind.clone()
     };
     use ExcerptKind::*;
     assert!(matches!(first(FirstLadderStacks), MoveKind::LeaveTail { .. }));

@@ -3,19 +3,15 @@
 use crate::colour::Colour;
 use crate::design::{Design, LetterId, Thread};
 use crate::diagnostic::Problem;
-use crate::stitch::{Anchor, ThreadUse, Work};
+use crate::stitch::{Anchor, ThreadUse, Work, practice};
 use crate::tally::count::thread_of;
-
-/// CIEDE2000 difference between thread and beads over which an anchor shows (our choice, no source:
-/// at this distance a white thread shows on any but a pale bead).
-const SHOWS: f64 = 25.0;
 
 pub(super) fn advise(design: &Design, work: &Work) -> Vec<Problem> {
     [ThreadUse::Body, ThreadUse::Fringe]
         .into_iter()
         .filter_map(|thread| {
             let mut worst: Option<&Anchor> = None;
-            for anchor in work.anchors.iter().filter(|a| a.thread == thread && a.difference > SHOWS) {
+            for anchor in work.anchors.iter().filter(|a| a.thread == thread && !a.is_close()) {
                 if worst.is_none_or(|w| anchor.difference > w.difference) {
                     worst = Some(anchor);
                 }
@@ -27,14 +23,13 @@ pub(super) fn advise(design: &Design, work: &Work) -> Vec<Problem> {
 
 fn shows(design: &Design, anchor: &Anchor) -> Problem {
     let thread = thread_of(design, anchor.thread);
+    let (row, [left, right]) = anchor.numbers();
     let end = if anchor.begins { "begins" } else { "ends" };
     Problem::advice(format!(
-        "{} will show where it {end}: the closest stacks to anchor in, row {}, stacks {} and {} from the left, differ from it by {:.0}, over {SHOWS:.0} (CIEDE2000)",
+        "{} will show where it {end}: the closest stacks to anchor in, row {row}, stacks {left} and {right} from the left, differ from it by {:.0}, over {:.0} (CIEDE2000)",
         thread.name,
-        anchor.row + 1,
-        anchor.stack + 1,
-        anchor.stack + 2,
-        anchor.difference
+        anchor.difference,
+        practice::CLOSE_COLOUR
     ))
     .at(thread.place.clone())
     .hint(suggestion(design, thread, &beads(design, anchor)))
@@ -78,5 +73,5 @@ fn closest<T>(
             (sum / stacks.len().max(1) as f64, candidate)
         })
         .min_by(|a, b| a.0.total_cmp(&b.0))
-        .filter(|(difference, _)| *difference <= SHOWS)
+        .filter(|(difference, _)| *difference <= practice::CLOSE_COLOUR)
 }

@@ -19,7 +19,7 @@ use crate::stitch::Work;
 /// the earring hangs, then what can be seen, then what is bought.
 #[must_use]
 pub fn advise(design: &Design, work: &Work, tally: &Tally) -> Vec<Problem> {
-    let mut advice = passes::advise(design, tally);
+    let mut advice = passes::advise(design, work, tally);
     advice.extend(shape::advise(design, work, tally));
     advice.extend(anchors::advise(design, work));
     advice.extend(colours::advise(design, tally));

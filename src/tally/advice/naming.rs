@@ -1,8 +1,8 @@
 //! How advice names letters, rows, strands and lengths.
 
-use crate::design::{Design, LetterId};
-use crate::diagnostic::list;
-use crate::stitch::Spot;
+use crate::design::{Design, LetterId, Side};
+use crate::diagnostic::{list, ranges};
+use crate::stitch::{Spot, Work};
 use crate::units::Mm;
 use std::collections::BTreeSet;
 
@@ -17,49 +17,37 @@ pub(super) fn diameter(length: Mm) -> String {
     format!("{:.2} mm", length.0)
 }
 
-/// Numbers from 1 in ascending order, neighbours joined: `1–3 and 7`.
-pub(super) fn ranges(numbers: &BTreeSet<usize>) -> String {
-    let numbers: Vec<usize> = numbers.iter().copied().collect();
-    let runs: Vec<String> = numbers
-        .chunk_by(|a, b| a + 1 == *b)
-        .map(|run| match run {
-            [one] => one.to_string(),
-            [first, .., last] => format!("{first}–{last}"),
-            [] => String::new(),
-        })
-        .collect();
-    list(&runs)
-}
-
 /// `row 3`, `rows 1–3 and 7`: a noun with the numbers, counted from 1.
 pub(super) fn numbered(noun: &str, numbers: &BTreeSet<usize>) -> String {
     let plural = if numbers.len() == 1 { "" } else { "s" };
-    format!("{noun}{plural} {}", ranges(numbers))
+    format!("{noun}{plural} {}", list(&ranges(numbers)))
+}
+
+/// `strand 3 from the left`: strands by their numbers in working order.
+pub(super) fn strands(work: &Work, numbers: &BTreeSet<usize>) -> String {
+    format!("{} from the {}", numbered("strand", numbers), side(work.fringe_from))
+}
+
+/// `left` or `right`.
+pub(super) fn side(side: Side) -> &'static str {
+    match side {
+        Side::Left => "left",
+        Side::Right => "right",
+    }
 }
 
 /// Where beads are: `row 1, the loop and strands 3–5 from the left`.
-pub(super) fn whereabouts(spots: &[Spot]) -> String {
-    let (mut rows, mut strands, mut in_loop) = (BTreeSet::new(), BTreeSet::new(), false);
-    for spot in spots {
-        match spot {
-            Spot::Body { row, .. } => {
-                rows.insert(row + 1);
-            }
-            Spot::Strand { strand, .. } => {
-                strands.insert(strand + 1);
-            }
-            Spot::Loop { .. } => in_loop = true,
-        }
-    }
+pub(super) fn whereabouts(work: &Work, spots: &[Spot]) -> String {
+    let found = work.whereabouts(spots);
     let mut parts = Vec::new();
-    if !rows.is_empty() {
-        parts.push(numbered("row", &rows));
+    if !found.rows.is_empty() {
+        parts.push(numbered("row", &found.rows));
     }
-    if in_loop {
+    if found.in_loop {
         parts.push("the loop".to_owned());
     }
-    if !strands.is_empty() {
-        parts.push(format!("{} from the left", numbered("strand", &strands)));
+    if !found.strands.is_empty() {
+        parts.push(strands(work, &found.strands));
     }
     list(&parts)
 }

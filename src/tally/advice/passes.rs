@@ -3,8 +3,8 @@
 use super::naming::{diameter, whereabouts};
 use crate::design::Design;
 use crate::diagnostic::{Place, Problem, list};
-use crate::stitch::{Spot, ThreadUse};
-use crate::tally::count::{letter_at, thread_of};
+use crate::stitch::{Spot, ThreadUse, Work};
+use crate::tally::count::thread_of;
 use crate::tally::fit::{TIGHT, diameters, needed};
 use crate::tally::{Fit, FitGrade, Tally};
 use crate::units::Mm;
@@ -16,11 +16,11 @@ const THINNEST_THREAD: Mm = Mm(0.08);
 /// Diameters are advised in steps of this, millimetres.
 const STEP: f64 = 0.01;
 
-pub(super) fn advise(design: &Design, tally: &Tally) -> Vec<Problem> {
-    tally.fit.iter().map(|fit| problem(design, fit)).collect()
+pub(super) fn advise(design: &Design, work: &Work, tally: &Tally) -> Vec<Problem> {
+    tally.fit.iter().map(|fit| problem(design, work, fit)).collect()
 }
 
-fn problem(design: &Design, fit: &Fit) -> Problem {
+fn problem(design: &Design, work: &Work, fit: &Fit) -> Problem {
     let bead = &design.palette.beads[fit.bead.0];
     let passes: Vec<String> = fit
         .passes
@@ -41,7 +41,7 @@ fn problem(design: &Design, fit: &Fit) -> Problem {
         diameter(fit.needed),
         diameter(fit.hole)
     );
-    let at = whereabouts(&fit.spots);
+    let at = whereabouts(work, &fit.spots);
     let problem = match fit.grade {
         FitGrade::WillNotPass => {
             Problem::warning(format!("the thread will not pass {} in {at}: {needs}", bead.name))
@@ -61,8 +61,8 @@ fn place(design: &Design, spot: Spot) -> Option<Place> {
     match spot {
         Spot::Body { row, .. } => Some(design.body.rows.get(row)?.place.clone()),
         Spot::Strand { strand, .. } => Some(design.fringe.strands.get(strand)?.place.clone()),
-        Spot::Loop { .. } => {
-            let letter = letter_at(design, spot)?;
+        Spot::Loop { bead } => {
+            let letter = design.hang.loop_beads().get(bead)?;
             Some(design.letters.get(letter.0)?.place.clone())
         }
     }

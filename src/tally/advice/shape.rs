@@ -1,12 +1,11 @@
 //! How the earring hangs: its weight, its top row, its strands.
 
-use super::naming::{numbered, ranges};
+use super::naming::{side, strands};
 use crate::design::{Design, Hang};
 use crate::diagnostic::{Problem, either};
-use crate::stitch::Work;
+use crate::stitch::{StrandWork, Work};
 use crate::tally::Tally;
 use crate::units::{Grams, Mm};
-use std::collections::BTreeSet;
 
 /// An earring heavier than this pulls on the ear (common practice, no source).
 const HEAVY: Grams = Grams(10.0);
@@ -41,7 +40,7 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
         return None;
     }
     let top = design.body.rows.last()?;
-    let holes = design.findings.iter().find_map(|finding| finding.holes)?;
+    let holes = design.guard_holes()?;
     let stack = work.geometry.stack_width;
     let between = |stacks: usize| stack * (stacks.saturating_sub(1)) as f64;
     let suits = |stacks: usize| (between(stacks) - holes).abs() <= stack * GUARD_SLACK;
@@ -68,30 +67,16 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
 }
 
 fn long_strands(design: &Design, work: &Work) -> Option<Problem> {
-    let long: BTreeSet<usize> = work
-        .strands
-        .iter()
-        .filter(|strand| strand.length > LONG_STRAND)
-        .map(|strand| strand.strand + 1)
-        .collect();
-    let longest = work.strands.iter().map(|s| s.length).fold(Mm::ZERO, Mm::max);
-    let first = design.fringe.strands.get(long.first()?.checked_sub(1)?)?;
+    let mut long = work.strands_in_order();
+    long.retain(|strand| strand.length > LONG_STRAND);
+    let first = design.fringe.strands.get(long.first()?.strand)?;
+    let named = strands(work, &long.iter().map(|strand| strand.order).collect());
+    let longest = long.iter().map(|strand| strand.length).fold(Mm::ZERO, Mm::max).0;
+    let limit = LONG_STRAND.0;
     let (message, them) = if long.len() == 1 {
-        let strand = ranges(&long);
-        (
-            format!(
-                "strand {strand} from the left is {:.0} mm long, over {:.0} mm",
-                longest.0, LONG_STRAND.0
-            ),
-            "it",
-        )
+        (format!("{named} is {longest:.0} mm long, over {limit:.0} mm"), "it")
     } else {
-        let strands = numbered("strand", &long);
-        let limit = LONG_STRAND.0;
-        (
-            format!("{strands} from the left are over {limit:.0} mm long, the longest {:.0} mm", longest.0),
-            "them",
-        )
+        (format!("{named} are over {limit:.0} mm long, the longest {longest:.0} mm"), "them")
     };
     let hint = format!("shorten {them}, or warn the customer: long strands tangle and catch in collars");
     Some(Problem::advice(message).at(first.place.clone()).hint(hint))
@@ -100,24 +85,28 @@ fn long_strands(design: &Design, work: &Work) -> Option<Problem> {
 /// Pairs of strands that break a mirror which all the others keep: most likely miscounted. (A fringe
 /// declared with `mirror: true` is written by halves and cannot break.)
 fn broken_mirror(design: &Design, work: &Work) -> Option<Problem> {
-    let strands = &work.strands;
+    let strands = work.strands_in_order();
     let pairs = strands.len() / 2;
-    let broken: Vec<(usize, usize)> = (0..pairs)
-        .map(|left| (left, strands.len() - 1 - left))
-        .filter(|(left, right)| (strands[*left].length - strands[*right].length).abs() > SAME_LENGTH)
+    let broken: Vec<(&StrandWork, &StrandWork)> = strands
+        .iter()
+        .zip(strands.iter().rev())
+        .take(pairs)
+        .filter(|(one, other)| (one.length - other.length).abs() > SAME_LENGTH)
+        .map(|(one, other)| (*one, *other))
         .collect();
-    let (left, right) = *broken.first()?;
+    let (one, other) = *broken.first()?;
     if broken.len() * ODD_ONES_OUT > pairs {
         return None;
     }
-    let place = design.fringe.strands.get(right)?.place.clone();
+    let place = design.fringe.strands.get(one.strand.max(other.strand))?.place.clone();
     Some(
         Problem::advice(format!(
-            "strands {} and {} from the left are {:.1} mm and {:.1} mm long, while the lengths of {} of {pairs} pairs mirror each other",
-            left + 1,
-            right + 1,
-            strands[left].length.0,
-            strands[right].length.0,
+            "strands {} and {} from the {} are {:.1} mm and {:.1} mm long, while the lengths of {} of {pairs} pairs mirror each other",
+            one.order,
+            other.order,
+            side(work.fringe_from),
+            one.length.0,
+            other.length.0,
             pairs - broken.len()
         ))
         .at(place)

@@ -4,7 +4,6 @@ use super::{Steps, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::booklet::sections::strands::in_order;
 use crate::stitch::{BeadRun, ExcerptKind, Spot, ThreadUse};
 use minijinja::context;
 
@@ -12,7 +11,7 @@ impl Steps<'_, '_> {
     pub(super) fn fringe(&mut self) {
         let book = self.book;
         let words = &book.words;
-        let strands = in_order(book);
+        let strands = book.work.strands_in_order();
         let cuts = cuts_of(book, ThreadUse::Fringe);
         let from = book.side(book.work.fringe_from);
         let begin = self.anchor_values(ThreadUse::Fringe, true);
