@@ -10,6 +10,7 @@ mod support;
 // The behaviours.
 mod advice;
 mod bench_command;
+mod claims;
 mod colour;
 mod count_command;
 mod counts;
@@ -28,6 +29,7 @@ mod painted_pdf;
 mod palette_edit;
 mod personal_copy;
 mod readme;
+mod refused_booklets;
 mod remake;
 mod starter_files;
 mod stitching;

@@ -74,12 +74,13 @@ pub(super) fn check(
             *to = text.0.trim().to_owned();
         }
     }
-    if matches!(file.name, Field::Missing) {
-        check.error(
-            root.span.clone(),
-            "`name` is missing here",
-            "give the name of the studio as it is printed",
-        );
+    let hint = "give the name of the studio as it is printed";
+    match &file.name {
+        Field::Missing => check.error(root.span.clone(), "`name` is missing here", hint),
+        Field::Given(name) if name.0.trim().is_empty() => {
+            check.error(root.get("name").span.clone(), "the name of the studio is empty", hint);
+        }
+        Field::Given(_) | Field::Empty | Field::Wrong(_) => {}
     }
     studio.terms = check.take(&file.terms, root, "terms").map(paragraphs).unwrap_or_default();
     if let Some(accent) = check.take(&file.accent, root, "accent") {
@@ -175,7 +176,15 @@ pub(super) fn given_picture(
     fallback: &str,
 ) -> Option<Picture> {
     check.keys::<PicturePart>(node);
-    let shows = check.take(&part.shows, node, "shows").map_or(fallback.to_owned(), |t| t.0.trim().to_owned());
+    let shows = check.take(&part.shows, node, "shows").map(|text| text.0.trim());
+    if shows == Some("") {
+        check.error(
+            node.get("shows").span.clone(),
+            "those who cannot see this picture are told nothing of it",
+            "say what it shows, as in `{file: logo.png, shows: a reed}`",
+        );
+    }
+    let shows = shows.unwrap_or(fallback).to_owned();
     let file =
         check.need(&part.file, node, "file", "name the picture, as in `{file: logo.png, shows: a reed}`")?;
     match picture(shelf, &folder.join(file.0.trim()), shows) {

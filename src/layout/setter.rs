@@ -118,14 +118,24 @@ impl<'b> Setter<'b> {
     /// The node of each run: links have their own, and beside links plain runs do too, so that the order of
     /// reading is plain from the tree alone.
     fn run_nodes(&mut self, text: &Text, node: NodeId) -> Vec<NodeId> {
-        let linked = |r: &RunStyle| matches!(r, RunStyle::SectionLink(_) | RunStyle::WebLink(_));
-        if !text.0.iter().any(|r| linked(&r.style)) {
-            return vec![node; text.0.len()];
+        let linked: Vec<bool> = text.0.iter().map(|run| self.link_of(&run.style).is_some()).collect();
+        if !linked.contains(&true) {
+            return vec![node; linked.len()];
         }
-        text.0
-            .iter()
-            .map(|r| self.tree.add(node, if linked(&r.style) { Role::Link } else { Role::Span }))
-            .collect()
+        let role = |linked| if linked { Role::Link } else { Role::Span };
+        linked.into_iter().map(|linked| self.tree.add(node, role(linked))).collect()
+    }
+
+    /// Where a run leads; a section that is not in this booklet is no place to lead to.
+    fn link_of(&self, style: &RunStyle) -> Option<LinkTo> {
+        match style {
+            RunStyle::SectionLink(name) => {
+                let is_there = self.booklet.sections.iter().any(|section| section.name == *name);
+                is_there.then(|| LinkTo::Section(name.clone()))
+            }
+            RunStyle::WebLink(address) => Some(LinkTo::Web(address.clone())),
+            RunStyle::Plain | RunStyle::Strong | RunStyle::Emphasis => None,
+        }
     }
 
     fn line_piece(
@@ -147,11 +157,7 @@ impl<'b> Setter<'b> {
         for part in set.pieces {
             let at = Point { x, y: baseline };
             let run = &text.0[part.run];
-            let to = match &run.style {
-                RunStyle::SectionLink(section) => Some(LinkTo::Section(section.clone())),
-                RunStyle::WebLink(address) => Some(LinkTo::Web(address.clone())),
-                RunStyle::Plain | RunStyle::Strong | RunStyle::Emphasis => None,
-            };
+            let to = self.link_of(&run.style);
             let colour = if to.is_some() { self.sheet.accent_text } else { style.colour };
             let blank = part
                 .glyphs

@@ -9,9 +9,14 @@
 /// How a requirement is met.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Met {
-    /// The painter sees to it, whatever the display list says.
-    Enforced,
-    /// The painter can only pass on what earlier stages and templates give it.
+    /// The painter sees to it: it writes the file so, or refuses a display list that does not say enough.
+    Enforced {
+        /// The files of the painter that do.
+        by: &'static [&'static str],
+        /// Tests that hold it, as `file::test`; those of `outside` read the painted file with other programs.
+        tests: &'static [&'static str],
+    },
+    /// No program can tell: earlier stages and templates answer for it.
     CallersDuty,
     /// Not claimed, with the reason in the note.
     NotClaimed,
@@ -26,12 +31,18 @@ pub struct Claim {
     pub asks: &'static str,
     /// How it is met.
     pub met: Met,
-    /// By what, or why not.
+    /// In what way, or why not.
     pub note: &'static str,
 }
 
-const fn enforced(clause: &'static str, asks: &'static str, note: &'static str) -> Claim {
-    Claim { clause, asks, met: Met::Enforced, note }
+const fn enforced(
+    clause: &'static str,
+    asks: &'static str,
+    by: &'static [&'static str],
+    note: &'static str,
+    tests: &'static [&'static str],
+) -> Claim {
+    Claim { clause, asks, met: Met::Enforced { by, tests }, note }
 }
 const fn duty(clause: &'static str, asks: &'static str, note: &'static str) -> Claim {
     Claim { clause, asks, met: Met::CallersDuty, note }
@@ -46,103 +57,246 @@ pub const CLAIMS: &[Claim] = &[
     enforced(
         "ISO 14289-1, 7.21.4; ISO 19005-2, 6.2.11.4",
         "fonts embedded, cut down with all glyphs shown",
-        "fonts: a glyph that a face lacks is an error, never a box",
+        &["fonts"],
+        "a glyph that a face lacks is an error, never a box",
+        &["painted_pdf::a_missing_glyph_is_refused_with_its_place", "outside/sound::fonts"],
     ),
     enforced(
         "ISO 14289-1, 7.21.7; ISO 19005-2, 6.2.11.7",
         "every character mapped to Unicode, none to 0, FEFF or FFFE",
-        "fonts: the text of each glyph; glyphs without text are word joiners",
+        &["check/survey", "fonts"],
+        "a line begins with a character; glyphs that belong to one before are word joiners",
+        &["refused_booklets::a_glyph_without_a_character", "outside/sound::fonts"],
     ),
     enforced(
-        "ISO 19005-2, 6.2.11.3.2",
-        "CIDToGIDMap present and CIDSet whole",
-        "document: Identity, and a bit for each glyph in the font",
+        "ISO 19005-2, 6.2.11.7.3",
+        "no characters for private use without a text in their place",
+        &["check/survey"],
+        "there are none",
+        &["refused_booklets::a_character_for_private_use"],
     ),
-    enforced("ISO 19005-2, 6.2.11.5", "widths as in the font", "faces: taken from the font's own table"),
+    enforced(
+        "ISO 19005-2, 6.2.11.3.2 and 6.2.11.4.2",
+        "CIDToGIDMap present and CIDSet whole",
+        &["document"],
+        "Identity, and a bit for each glyph in the font",
+        &["outside/standards::archive", "outside/standards::preflight"],
+    ),
+    enforced(
+        "ISO 19005-2, 6.2.11.5",
+        "widths as in the font",
+        &["faces"],
+        "taken from the font's own table",
+        &["painted_pdf::glyphs_stand_where_layout_put_them", "outside/standards::preflight"],
+    ),
     // Graphics.
     enforced(
         "ISO 19005-2, 6.2.3 and 6.2.4",
         "device colours only with an output intent of that space",
-        "icc, document: RGB and grey under an sRGB profile; CMYK pictures are decoded to RGB",
+        &["icc", "document", "pictures"],
+        "RGB and grey under an sRGB profile; CMYK pictures are decoded to RGB",
+        &["icc::the_profile_says_how_long_it_is", "outside/standards::archive"],
     ),
     enforced(
         "ISO 19005-2, 6.2.10",
         "transparency only with a blending space",
+        &["pictures"],
         "there is none: looks are opaque, pictures are laid on white",
+        &["pictures::a_clear_pixel_becomes_white_and_a_half_clear_one_lighter", "outside/standards::archive"],
     ),
-    enforced("ISO 19005-2, 6.2.8", "pictures without alternates and interpolation", "pictures"),
     enforced(
-        "ISO 19005-2, 6.9",
+        "ISO 19005-2, 6.2.8",
+        "pictures without alternates and interpolation",
+        &["pictures"],
+        "neither is written",
+        &["outside/standards::preflight"],
+    ),
+    enforced(
+        "ISO 14289-1, 7.10; ISO 19005-2, 6.9",
         "layers named, without events that switch them",
-        "layers: Name in each, no AS, all in Order",
+        &["check/survey", "layers"],
+        "a layer that is used has a name; no AS, all in Order",
+        &[
+            "refused_booklets::pages_layers_and_bookmarks_without_a_name",
+            "painted_pdf::layers_carry_the_booklets_own_names_and_are_on",
+        ],
     ),
     // The file.
-    enforced("ISO 19005-2, 6.1.3", "a file ID", "save: the first half of the content's SHA-256"),
-    enforced("ISO 19005-2, 6.1.7", "streams whole, no LZW, nothing outside the file", "save"),
     enforced(
-        "ISO 19005-2, 6.6.2",
-        "XMP, not deflated, in step with the information dictionary",
-        "xmp: both are written from the same values",
+        "ISO 19005-2, 6.1.3",
+        "a file ID",
+        &["save"],
+        "the first half of the content's SHA-256",
+        &["painted_pdf::the_id_follows_the_content_and_nothing_else"],
     ),
-    enforced("ISO 19005-2, 6.6.2.3.2", "own properties described", "xmp: an extension schema"),
+    enforced(
+        "ISO 19005-2, 6.1.7",
+        "streams whole, no LZW, nothing outside the file",
+        &["save"],
+        "deflated or as they are",
+        &["outside/sound::check", "outside/standards::archive"],
+    ),
+    enforced(
+        "ISO 19005-2, 6.6.2 and 6.6.3",
+        "XMP, not deflated, in step with the information dictionary",
+        &["xmp"],
+        "both are written from the same values",
+        &["outside/standards::archive", "outside/standards::in_step"],
+    ),
+    enforced(
+        "ISO 19005-2, 6.6.2.3.2",
+        "own properties described",
+        &["xmp"],
+        "an extension schema",
+        &["outside/standards::preflight"],
+    ),
     enforced(
         "ISO 19005-2, 6.5",
         "no scripts, no actions but going somewhere",
-        "annotations: GoTo and URI only",
+        &["annotations"],
+        "GoTo and URI only",
+        &["outside/standards::archive"],
     ),
     // Structure.
     enforced(
         "ISO 14289-1, 7.1",
         "all content tagged or marked as artifact",
-        "page: every item stands in marked content",
+        &["check/survey", "page"],
+        "every item stands in marked content, of an element that may hold content",
+        &[
+            "refused_booklets::content_outside_any_tag",
+            "painted_pdf::what_does_not_fit_together_is_refused",
+            "outside/standards::pdfua",
+        ],
     ),
     enforced(
         "ISO 14289-1, 7.1",
-        "title shown, DisplayDocTitle; the identifier; no suspects",
-        "document, xmp; an empty title is the caller's fault",
+        "a title, and shown; the identifier; no suspects",
+        &["check/document", "document", "xmp"],
+        "an empty title is refused; DisplayDocTitle",
+        &["refused_booklets::a_document_without_title_language_or_pages", "outside/standards::pdfua"],
     ),
     enforced(
         "ISO 14289-1, 7.1; ISO 19005-2, 6.7.3",
-        "standard structure types only",
-        "tags: no role map needed",
+        "standard structure types only, one tree, each where it may stand",
+        &["check/structure", "tags"],
+        "no role map needed",
+        &[
+            "refused_booklets::a_tree_that_is_none",
+            "refused_booklets::elements_where_they_may_not_stand",
+            "painted_pdf::structure_of_the_document",
+        ],
     ),
     duty(
         "ISO 14289-1, 7.1",
         "structure in logical order, roles that fit",
         "layout: nodes and items in reading order",
     ),
-    duty(
+    enforced(
         "ISO 14289-1, 7.2",
         "language of the document",
+        &["check/document", "document"],
+        "a well-formed tag of BCP 47",
+        &["refused_booklets::a_document_without_title_language_or_pages", "outside/standards::language"],
+    ),
+    duty(
+        "ISO 14289-1, 7.2",
+        "the language named is the one that is spoken",
         "booklet: the template's language; passages in another one are not marked",
     ),
-    duty(
+    enforced(
         "ISO 14289-1, 7.3",
-        "figures with alternative text that says what they show",
-        "booklet writes it; the box is enforced",
+        "what is drawn is a figure, with alternative text and a box, or an artifact",
+        &["check/survey", "check/structure", "tags"],
+        "but for a bead behind the letter that labels an item: it is the bullet",
+        &[
+            "refused_booklets::a_drawing_that_is_no_figure",
+            "refused_booklets::a_figure_without_alternative_text",
+        ],
     ),
-    duty("ISO 14289-1, 7.4", "headings begin at 1 and leave out no level", "booklet and layout"),
-    duty(
+    duty("ISO 14289-1, 7.3", "alternative text that says what a figure shows", "booklet writes it"),
+    enforced(
+        "ISO 14289-1, 7.4",
+        "headings begin at 1 and leave out no level",
+        &["check/structure"],
+        "and have words",
+        &[
+            "refused_booklets::headings_that_leave_out_a_level",
+            "refused_booklets::headings_captions_and_links_without_words",
+        ],
+    ),
+    enforced(
         "ISO 14289-1, 7.5",
-        "table headers with scope, regular rows",
-        "layout gives the cells; scope and spans are enforced",
+        "regular tables, a header with scope for each cell",
+        &["check/tables", "tags"],
+        "rows of equal length, spans counted; the header of a cell's row or column has words",
+        &[
+            "refused_booklets::table_rows_of_unequal_length",
+            "refused_booklets::a_cell_that_nothing_heads",
+            "painted_pdf::structure_of_the_document",
+        ],
     ),
-    duty(
+    enforced(
         "ISO 14289-1, 7.6",
         "lists made of items with labels and bodies",
-        "layout; the kind of numbering is enforced",
+        &["check/structure", "tags"],
+        "an item stands in a list and has a body; the kind of numbering is written",
+        &["refused_booklets::list_items_outside_a_list_and_lists_without_items"],
     ),
-    enforced("ISO 14289-1, 7.8", "running heads and feet as pagination artifacts", "page"),
+    enforced(
+        "ISO 14289-1, 7.8",
+        "running heads and feet as pagination artifacts",
+        &["page"],
+        "items that stand as such",
+        &["painted_pdf::operators_of_a_page"],
+    ),
+    enforced(
+        "ISO 14289-1, 7.17",
+        "bookmarks and page labels to find the way by",
+        &["check/document", "outline"],
+        "each bookmark has words, a page and its level; each page a label",
+        &[
+            "refused_booklets::pages_layers_and_bookmarks_without_a_name",
+            "refused_booklets::bookmarks_that_leave_out_a_level",
+            "painted_pdf::bookmarks_are_nested_and_lead_to_their_place",
+            "painted_pdf::what_does_not_fit_together_is_refused",
+        ],
+    ),
     enforced(
         "ISO 14289-1, 7.18",
         "annotations in the structure, with a description; tab order by structure",
-        "annotations, tags, document: Contents, OBJR, Tabs S",
+        &["check/annotations", "annotations", "tags", "document"],
+        "Contents, OBJR, Tabs S; a link or field element has its annotation",
+        &[
+            "refused_booklets::links_that_say_or_lead_nothing",
+            "refused_booklets::boxes_to_tick_without_name_or_description",
+            "painted_pdf::structure_of_the_document",
+        ],
     ),
-    enforced("ISO 14289-1, 7.18.4", "form fields with a name for people", "annotations: TU"),
+    enforced(
+        "ISO 14289-1, 7.18.4",
+        "form fields with a name for people",
+        &["check/annotations", "annotations"],
+        "TU",
+        &["refused_booklets::boxes_to_tick_without_name_or_description"],
+    ),
+    enforced(
+        "ISO 14289-1, 7.18.5",
+        "links with words, that lead somewhere",
+        &["check/annotations", "check/structure", "annotations"],
+        "an address or a page that there is",
+        &[
+            "refused_booklets::headings_captions_and_links_without_words",
+            "refused_booklets::links_that_say_or_lead_nothing",
+            "outside/links::check",
+        ],
+    ),
     enforced(
         "ISO 19005-2, 6.3 and 6.4",
         "annotations printed, with all their looks in the file; no NeedAppearances",
-        "annotations: F 4, an AP of two drawn states",
+        &["annotations"],
+        "F 4, an AP of two drawn states",
+        &["outside/standards::archive", "outside/ticks::check"],
     ),
     // Not claimed.
     not_claimed(
@@ -161,38 +315,3 @@ pub const CLAIMS: &[Claim] = &[
         "they rest on PDF 2.0, which fewer of the customers' readers know",
     ),
 ];
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_claim_has_its_clause_and_note() {
-        for claim in CLAIMS {
-            assert!(claim.clause.starts_with("ISO "), "{claim:?}");
-            assert!(!claim.asks.is_empty() && !claim.note.is_empty(), "{claim:?}");
-        }
-    }
-
-    #[test]
-    fn what_is_enforced_names_files_of_the_painter() {
-        let files = [
-            "fonts",
-            "document",
-            "faces",
-            "icc",
-            "pictures",
-            "layers",
-            "save",
-            "xmp",
-            "annotations",
-            "page",
-            "tags",
-        ];
-        for claim in CLAIMS.iter().filter(|c| c.met == Met::Enforced && c.note.contains(':')) {
-            let named = claim.note.split(':').next().unwrap_or_default();
-            let known = named.split(", ").all(|n| files.contains(&n) || n.contains(' '));
-            assert!(known, "{claim:?}");
-        }
-    }
-}

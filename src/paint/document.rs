@@ -6,7 +6,7 @@ use super::operators::{points, round};
 use super::page::{self, Painted};
 use super::resources::{FIRST, Resources};
 use super::times::Times;
-use super::{annotations, icc, layers, outline, save, tags, xmp};
+use super::{annotations, check, icc, layers, outline, save, tags, xmp};
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use printpdf::{Op, PdfDocument, PdfPage, PdfSaveOptions};
@@ -20,6 +20,7 @@ const END_OF_ROLL: &str = "% end of roll";
 /// # Errors
 /// What a display list asks for that cannot be painted; nothing is drawn in its stead.
 pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
+    check::check(list)?;
     let fonts = Fonts::collect(list)?;
     let mut resources = Resources::default();
     let mut painted = Vec::new();

@@ -1,13 +1,15 @@
 //! Paint: a display list becomes a file. Only this stage names printpdf and lopdf.
 //!
-//! [`pdf`] reads as the recipe. [`page`] paints pages into printpdf's operators; everything on the
-//! level of the catalogue (structure, annotations, layers, bookmarks, metadata) is then added to the
-//! live lopdf document. [`claims`] lists what the file claims to be and who sees to it.
+//! [`pdf`] reads as the recipe. [`check`] refuses a display list that does not say all that its file
+//! will claim. [`page`] paints pages into printpdf's operators; everything on the level of the catalogue
+//! (structure, annotations, layers, bookmarks, metadata) is then added to the live lopdf document.
+//! [`claims`] lists what the file claims to be, and who sees to it.
 
 pub mod claims;
 
 mod annotations;
 mod beads;
+mod check;
 mod digest;
 mod document;
 mod error;
@@ -15,6 +17,7 @@ mod faces;
 mod fonts;
 mod icc;
 mod layers;
+mod messages;
 mod operators;
 mod outline;
 mod page;

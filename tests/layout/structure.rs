@@ -106,6 +106,7 @@ fn a_link_to_a_section_that_is_not_there_is_no_link() {
     let list =
         pages(&booklet(setting(Paper::A4), vec![section("one", "One", vec![para("See [it](#nowhere).")])]));
     assert!(list.pages[0].links.is_empty());
+    assert!(list.nodes.iter().all(|node| node.role != Role::Link), "nor is it one to those who only hear it");
 }
 
 #[test]

@@ -180,6 +180,8 @@ told! {
     finding_named_wrongly: good().design("pair: same", "findings: [ear wier]\npair: same");
     paper_unknown: good().studio("paper: both", "paper: a5");
     studio_nameless: good().studio("name: Studio Willow Weir\n", "");
+    studio_name_empty: good().studio("name: Studio Willow Weir\n", "name: ''\n");
+    logo_that_shows_nothing: good().file("reed.png", "reeds").studio("paper: both", "logo: {file: reed.png, shows: ' '}");
     logo_missing: good().studio("paper: both", "logo: {file: reed.png}");
     logo_not_a_picture: good().file("reed.png", "reeds").studio("paper: both", "logo: {file: reed.png}");
     tails_longer_than_the_thread: good().design("pair: same", "thread: {arm span: 1.6 m, tail: 900 mm}\npair: same");
