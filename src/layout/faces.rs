@@ -17,6 +17,10 @@ pub fn face_bytes(face: Face) -> &'static [u8] {
     }
 }
 
+/// The SHA-256 hash of all these files, one after another in order of their names, as hexadecimal; found
+/// when the program is built.
+pub const FACES_HASH: &str = env!("FONTS_SHA_256");
+
 /// The faces to try for a character, best first.
 pub(super) fn chain(face: Face) -> &'static [Face] {
     match face {

@@ -31,7 +31,7 @@ mod step;
 mod table;
 mod tree;
 
-pub use faces::face_bytes;
+pub use faces::{FACES_HASH, face_bytes};
 pub use meaning::Meaning;
 pub use model::*;
 pub use sections::{MissingGlyph, lay_out};

@@ -1,5 +1,6 @@
 //! Counting: beads, grams, packs, thread, findings and cost of one design.
 
+use super::prices::prices;
 use super::{BeadCount, FindingCount, FinishedSize, Tally, ThreadCount, fit};
 use crate::design::{BeadId, Design, LetterId, Thread};
 use crate::stitch::{self, ThreadUse, Work};
@@ -20,7 +21,7 @@ pub fn tally(design: &Design, work: &Work) -> Tally {
     Tally {
         beads_one: beads.iter().map(|b| b.one).sum(),
         beads_pair: beads.iter().map(|b| b.pair).sum(),
-        cost: cost(&beads, &threads, &findings),
+        cost: if prices(design).cost { cost(&beads, &threads, &findings) } else { None },
         size: size(work),
         weight: beads.iter().map(|b| weighing(b.one, design, b.bead)).sum(),
         fit: fit::fit(design, work, &stitch::passes(work)),
@@ -166,7 +167,7 @@ fn findings(design: &Design) -> Vec<FindingCount> {
         .collect()
 }
 
-/// The whole, or nothing: a sum that leaves out what has no price would read as the price of all.
+/// What all of it costs; `None` where a price is missing or more packs are needed than can be counted.
 fn cost(beads: &[BeadCount], threads: &[ThreadCount], findings: &[FindingCount]) -> Option<f64> {
     let used = beads.iter().filter(|bead| bead.one > 0);
     used.map(|bead| bead.price)

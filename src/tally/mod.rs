@@ -11,6 +11,7 @@ mod gather;
 mod model;
 mod nearest;
 pub mod packing;
+mod prices;
 
 pub use advice::advise;
 pub use count::tally;
@@ -18,3 +19,4 @@ pub use fit::{TIGHT, needed};
 pub use gather::*;
 pub use model::*;
 pub use nearest::{Nearest, interchangeable, nearest};
+pub use prices::{Prices, letters_strung, prices};

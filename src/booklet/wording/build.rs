@@ -3,7 +3,10 @@
 //!
 //! `templates/en/words.yaml` is the list of record: `section: {key: text}`. Every other language must
 //! have the same keys, unless its `language.yaml` names a `base:` that it only differs from.
+//!
+//! It also hashes the built-in fonts, so that no run of the program has to.
 
+use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -15,8 +18,10 @@ const RECORD: &str = "en";
 type Words = BTreeMap<String, BTreeMap<String, String>>;
 
 fn main() {
-    let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").expect("cargo sets CARGO_MANIFEST_DIR"))
-        .join("templates");
+    let crate_folder =
+        PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").expect("cargo sets CARGO_MANIFEST_DIR"));
+    hash_fonts(&crate_folder.join("fonts"));
+    let root = crate_folder.join("templates");
     println!("cargo:rerun-if-changed={}", root.display());
     let mut languages = BTreeMap::new();
     for entry in fs::read_dir(&root).expect("templates/ can be read") {
@@ -121,4 +126,19 @@ fn camel(key: &str) -> String {
             chars.next().map(|c| c.to_ascii_uppercase().to_string() + chars.as_str())
         })
         .collect()
+}
+
+/// Hands the crate `FONTS_SHA_256`: the hash of all font files, one after another in order of their names.
+fn hash_fonts(folder: &Path) {
+    println!("cargo:rerun-if-changed={}", folder.display());
+    let entries = fs::read_dir(folder).expect("fonts/ can be read");
+    let mut files: Vec<PathBuf> = entries.map(|entry| entry.expect("fonts/ can be read").path()).collect();
+    files.retain(|file| file.extension().is_some_and(|e| e == "ttf"));
+    files.sort();
+    let mut hash = Sha256::new();
+    for file in files {
+        hash.update(fs::read(&file).unwrap_or_else(|e| panic!("{}: {e}", file.display())));
+    }
+    let hex: String = hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+    println!("cargo:rustc-env=FONTS_SHA_256={hex}");
 }

@@ -193,6 +193,35 @@ fn where_no_cost_is_printed_prices_of_threads_are_not_in_the_digest() {
     assert!(priced != booklet, "with every price the cost shows");
 }
 
+/// The cost is printed in spite of a letter without a price that is never used, and with it the threads'.
+#[test]
+fn a_letter_that_is_never_used_takes_no_price_from_the_digest() {
+    let design = DESIGN.replace("C: old reed}", "C: old reed, D: bare}");
+    let palette = PALETTE.replace(
+        "  never:",
+        "  bare: {name: Bare, colour: \"#654321\", shape: cylinder, size: 11/0}\n  never:",
+    );
+    let (booklet, digest) = made(&design, &palette, STUDIO);
+    let cheaper = palette.replacen("50 m, price: 9.00", "50 m, price: 8.00", 1);
+    let (other, its_digest) = made(&design, &cheaper, STUDIO);
+    assert!(booklet != other, "the price of a thread shows in the cost");
+    assert_ne!(digest, its_digest);
+}
+
+/// Threads that are alike in everything but their key share no spool.
+#[test]
+fn whether_both_uses_share_a_thread_is_in_the_digest() {
+    let palette = PALETTE.replace(
+        "  spare:",
+        "  double: {name: braided thread, colour: \"#ffffff\", diameter: 0.15 mm, spool: {length: 50 m, price: 9.00}}\n  spare:",
+    );
+    let with = |threads: &str| DESIGN.replace("pair: same", &format!("threads: {threads}\npair: same"));
+    let (one, digest) = made(&with("{body: body, fringe: body}"), &palette, STUDIO);
+    let (two, its_digest) = made(&with("{body: body, fringe: double}"), &palette, STUDIO);
+    assert!(one != two, "the spools show");
+    assert_ne!(digest, its_digest);
+}
+
 #[test]
 fn where_no_price_is_printed_the_currency_is_not_in_the_digest() {
     let (free, unpriced) = (without_prices(PALETTE), without_prices(&PALETTE.replace("EUR", "GBP")));

@@ -3,6 +3,7 @@
 
 #[cfg(test)]
 mod agreement;
+mod fields;
 mod parts;
 mod reasons;
 mod value;

@@ -8,7 +8,7 @@ use crate::booklet::sections::fits;
 use crate::booklet::sections::parts::callout;
 use crate::booklet::{Block, CalloutKind, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
 use crate::design::Bead;
-use crate::tally::BeadCount;
+use crate::tally::{BeadCount, prices};
 use minijinja::context;
 
 /// The bead table; code, packs and price have columns only when the palette gives any.
@@ -18,7 +18,7 @@ pub(super) fn table(book: &Book) -> Table {
     let bead_of = |count: &BeadCount| &design.palette.beads[count.bead.0];
     let with_code = used.iter().any(|b| bead_of(b).code.is_some());
     let with_packs = used.iter().any(|b| b.packs.is_some());
-    let with_price = used.iter().any(|b| b.price.is_some());
+    let with_price = prices(design).beads;
 
     let mut columns =
         vec![column(Align::Middle, ColumnWidth::Fit), column(Align::Start, ColumnWidth::Share(1.0))];

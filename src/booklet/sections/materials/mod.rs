@@ -13,6 +13,7 @@ use crate::booklet::drawing::{self, Align};
 use crate::booklet::{
     Block, Cell, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
+use crate::tally::prices;
 use minijinja::context;
 use parts::{column, price_head, small, text_cell};
 
@@ -54,7 +55,7 @@ pub(super) fn section(book: &Book) -> Section {
 
 fn findings(book: &Book) -> Table {
     let words = &book.words;
-    let with_price = book.tally.findings.iter().any(|f| f.price.is_some());
+    let with_price = prices(book.design).findings;
     let rows = book.tally.findings.iter().map(|count| {
         let finding = &book.design.findings[count.finding];
         let name = match finding.holes {

@@ -1,0 +1,260 @@
+//! The fields of each part. Every type of a design is taken apart without `..`: a new field stops the
+//! build here until it is said whether a booklet shows it, so that no booklet goes stale unseen. A field
+//! that is left out is named with `_` and the reason.
+
+use super::value::{Fields, hash};
+use crate::design::{
+    Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Letter, LetterId, Pack,
+    Palette, Picture, Row, Spool, Stack, Strand, Studio, Thread,
+};
+use std::fmt::Write;
+
+pub(super) fn of_design(design: &Design) -> String {
+    let Design {
+        slug: _, // a part of its own
+        title,
+        summary,
+        edition,
+        date,
+        skill,
+        letters,
+        body,
+        fringe,
+        pair,
+        hang,
+        start,
+        body_thread,
+        fringe_thread,
+        allowances,
+        findings: _, // parts of their own
+        colourways,
+        colourway,
+        palette,    // a part of its own; here it gives the letters the keys of their beads
+        studio: _,  // a part of its own
+        checked: _, // a proof, and nothing that could be shown
+    } = design;
+    let Allowances { arm_span, tail, handling, spare } = allowances;
+    let letter = |letter: &Letter| letter_text(letter, palette);
+    Fields::default()
+        .add("title", title)
+        .add("summary", summary)
+        .add("edition", edition)
+        .maybe("date", date.map(|Date { year, month, day }| format!("{year}-{month}-{day}")))
+        .add("skill", format!("{skill:?}"))
+        .add("colours", list(letters.iter().map(letter)))
+        .add("body", body_text(body))
+        .add("fringe", fringe_text(fringe))
+        .add("pair", format!("{pair:?}"))
+        .add("hang", hang_text(hang))
+        .add("start", format!("{start:?}"))
+        .add("one-thread", body_thread.key == fringe_thread.key)
+        .add("allowances", format!("{} {} {handling} {spare}", arm_span.0, tail.0))
+        .add("colourways", list(colourways.iter().map(|c| colourway_text(c, letter))))
+        .maybe("colourway", colourway.as_ref())
+        .done()
+}
+
+fn letter_text(letter: &Letter, palette: &Palette) -> String {
+    let Letter {
+        symbol,
+        bead,
+        replaces,
+        place: _, // where it stands in the file shows in no booklet
+    } = letter;
+    let key = |id: BeadId| palette.beads[id.0].key.as_str();
+    let replaced = replaces.map(|id| format!(" for {}", key(id))).unwrap_or_default();
+    format!("{symbol}:{}{replaced}", key(*bead))
+}
+
+fn colourway_text(colourway: &Colourway, letter: impl Fn(&Letter) -> String) -> String {
+    let Colourway { name, changes } = colourway;
+    let changes = changes.iter().map(|(id, l)| format!("{} {}", id.0, letter(l)));
+    format!("{name}: {}", list(changes))
+}
+
+fn body_text(body: &Body) -> String {
+    let Body { stitch, drop, rows } = body;
+    let mut text = format!("{stitch:?} {drop}");
+    for row in rows {
+        let Row {
+            lead,
+            stacks,
+            place: _, // where it stands in the file
+        } = row;
+        let _ = write!(text, "\n{lead}");
+        for Stack(beads) in stacks {
+            let _ = write!(text, " {}", beads_text(beads));
+        }
+    }
+    text
+}
+
+fn fringe_text(fringe: &Fringe) -> String {
+    let Fringe { strands, mirrored } = fringe;
+    let mut text = format!("mirrored {mirrored}");
+    for strand in strands {
+        let Strand {
+            beads,
+            turn,
+            place: _, // where it stands in the file
+        } = strand;
+        let _ = write!(text, "\n{turn} {}", beads_text(beads));
+    }
+    text
+}
+
+fn hang_text(hang: &Hang) -> String {
+    match hang {
+        Hang::ThreadGuard => "thread guard".to_owned(),
+        Hang::Loop(beads) => format!("loop {}", beads_text(beads)),
+    }
+}
+
+fn beads_text(beads: &[LetterId]) -> String {
+    beads.iter().map(|b| b.0.to_string()).collect::<Vec<_>>().join(".")
+}
+
+/// `priced`: whether the booklet tells what it costs.
+pub(super) fn of_bead(bead: &Bead, priced: bool) -> String {
+    let Bead {
+        key: _, // the name of the part
+        name,
+        finish,
+        colour,
+        code,
+        supplier,
+        shape,
+        size,
+        width,
+        length,
+        hole,
+        per_gram,
+        pack,
+        stock: _,       // what is on the shelf is the maker's alone: `count` tells it
+        replaced_by: _, // told by the letters whose beads it replaces
+        place: _,       // where it stands in the file
+    } = bead;
+    let (grams, price) = pack.map_or((None, None), |Pack { grams, price }| (Some(grams), price));
+    Fields::default()
+        .add("name", name)
+        .add("finish", finish)
+        .add("colour", colour.hex())
+        .maybe("code", code.as_ref())
+        .maybe("supplier", supplier.as_ref())
+        .add("shape", format!("{shape:?}"))
+        .maybe("size", size.as_ref())
+        .add("width", width.0)
+        .add("length", length.0)
+        .add("hole", hole.0)
+        .add("per-gram", per_gram)
+        .maybe("pack", grams.map(|g| g.0))
+        .maybe("price", price.filter(|_| priced))
+        .done()
+}
+
+/// `priced`: whether the booklet tells what it costs.
+pub(super) fn of_thread(thread: &Thread, priced: bool) -> String {
+    let Thread {
+        key: _, // what it decides, the spools that both uses share, stands in the part of the design
+        name,
+        colour,
+        diameter,
+        stretch_first,
+        spool,
+        stock: _, // as of beads
+        place: _, // where it stands in the file
+    } = thread;
+    let (spool_length, price) = spool.map_or((None, None), |Spool { length, price }| (Some(length), price));
+    Fields::default()
+        .add("name", name)
+        .add("colour", colour.hex())
+        .add("diameter", diameter.0)
+        .add("stretch-first", stretch_first)
+        .maybe("spool", spool_length.map(|l| l.0))
+        .maybe("price", price.filter(|_| priced))
+        .done()
+}
+
+pub(super) fn of_finding(finding: &Finding) -> String {
+    let Finding {
+        key: _, // the name of the part
+        name,
+        per_earring,
+        holes,
+        price,
+        stock: _, // as of beads
+        place: _, // where it stands in the file
+    } = finding;
+    Fields::default()
+        .add("name", name)
+        .add("per-earring", per_earring)
+        .maybe("holes", holes.map(|h| h.0))
+        .maybe("price", *price)
+        .done()
+}
+
+/// `priced`: whether the booklet tells any price.
+pub(super) fn of_palette(palette: &Palette, priced: bool) -> String {
+    let Palette {
+        beads: _,    // those that the booklet shows are parts of their own
+        threads: _,  // likewise
+        findings: _, // likewise
+        tools,
+        needle,
+        currency,
+    } = palette;
+    Fields::default()
+        .add("tools", list(tools))
+        .maybe("needle", needle.map(|n| n.0))
+        .maybe("currency", currency.as_ref().filter(|_| priced))
+        .done()
+}
+
+pub(super) fn of_studio(studio: &Studio) -> String {
+    let Studio {
+        name,
+        web,
+        contact,
+        copyright,
+        terms,
+        accent,
+        logo,
+        photo,
+        paper: _, // a booklet has one paper, and its settings say which
+        language,
+        units,
+        large_print,
+    } = studio;
+    Fields::default()
+        .add("name", name)
+        .add("web", web)
+        .add("contact", contact)
+        .add("copyright", copyright)
+        .add("terms", list(terms))
+        .add("accent", accent.hex())
+        .maybe("logo", logo.as_ref().map(picture_text))
+        .maybe("photo", photo.as_ref().map(picture_text))
+        .add("language", language)
+        .add("units", format!("{units:?}"))
+        .add("large-print", large_print)
+        .done()
+}
+
+fn picture_text(picture: &Picture) -> String {
+    let Picture {
+        name: _, // where it was read from
+        bytes,
+        pixels: _, // follow from the bytes
+        alt,
+    } = picture;
+    format!("{} {alt}", hash(bytes))
+}
+
+/// Items joined so that no two lists read alike: each with its length before it.
+fn list(items: impl IntoIterator<Item = impl AsRef<str>>) -> String {
+    items.into_iter().fold(String::new(), |mut text, item| {
+        let item = item.as_ref();
+        let _ = write!(text, "{}:{item}", item.len());
+        text
+    })
+}
