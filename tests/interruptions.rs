@@ -130,7 +130,8 @@ fn a_full_disk_is_said_and_the_old_booklet_stands() {
     catalogue.edit("heron.yaml", "edition: 1", "edition: 2");
     // A limit on the size of files stands in for the full disk: the same write fails half-way.
     let program = env!("CARGO_BIN_EXE_fringebook");
-    let script = format!("trap '' XFSZ; ulimit -f 8; exec '{program}' make heron.yaml");
+    // It also kills whoever does not listen to its signal.
+    let script = format!("ulimit -f 8; exec '{program}' make heron.yaml");
     let mut command = Command::new("bash");
     command.args(["-c", &script]).current_dir(catalogue.path("")).stdin(Stdio::null());
     let limited = ran(&mut command);
@@ -144,6 +145,35 @@ error: cannot write heron.pdf: the file would be larger than the system lets you
     );
     assert_eq!(catalogue.seen(".pdf"), before);
     assert_eq!(catalogue.names(), ["heron.pdf", "heron.yaml", "palette.yaml", "studio.yaml"]);
+}
+
+#[test]
+fn a_pipe_a_device_and_a_link_to_nowhere_in_place_of_a_booklet_are_said_and_stay() {
+    use std::os::unix::fs::symlink;
+    let catalogue = Catalogue::with_heron();
+    let path = catalogue.path("heron.pdf");
+    let refused = |why: &str, hint: &str| {
+        let before = std::fs::symlink_metadata(&path).expect("there");
+        let told = format!("error: cannot write heron.pdf: {why}\n  what to do: {hint}\n\n");
+        for words in [&["make", "heron.yaml"][..], &["make", "heron.yaml", "--replace"], &["remake", "."]] {
+            assert_eq!(catalogue.run(words).ended(1).err, told, "{words:?}");
+        }
+        let after = std::fs::symlink_metadata(&path).expect("there still");
+        assert_eq!((before.file_type(), before.len()), (after.file_type(), after.len()));
+        std::fs::remove_file(&path).expect("removed");
+    };
+    let no_file = "what stands there is no file, but a pipe, a socket or a device";
+    let remove = "remove or rename it, or write elsewhere with --out FOLDER";
+    assert!(Command::new("mkfifo").arg(&path).status().expect("mkfifo runs").success());
+    refused(no_file, remove);
+    symlink("/dev/zero", &path).expect("linked");
+    refused(no_file, remove);
+    symlink("/nowhere/heron.pdf", &path).expect("linked");
+    refused(
+        "heron.pdf is a link to /nowhere/heron.pdf, which is not there",
+        "bring back what it leads to, or remove the link, or write elsewhere with --out FOLDER",
+    );
+    assert_eq!(catalogue.names(), ["heron.yaml", "palette.yaml", "studio.yaml"]);
 }
 
 #[test]
@@ -197,4 +227,11 @@ fn what_a_killed_run_left_is_swept_away_by_make_too() {
         catalogue.names(),
         ["books/orchard.pdf", "heron.yaml", "orchard.yaml", "palette.yaml", "studio.yaml"]
     );
+    // And by whatever else writes.
+    catalogue.write(".fringebook-k2J8sd02.part", "half a palette");
+    catalogue.run(&["match", "heron.yaml", "--bead", "mist", "--write"]).well();
+    assert!(!catalogue.path(".fringebook-k2J8sd02.part").exists());
+    catalogue.write(".fringebook-k2J8sd03.part", "half a design");
+    catalogue.run(&["new", "Wren"]).well();
+    assert!(!catalogue.path(".fringebook-k2J8sd03.part").exists());
 }

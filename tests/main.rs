@@ -31,6 +31,7 @@ mod personal_copy;
 mod readme;
 mod refused_booklets;
 mod remake;
+mod same_names;
 mod starter_files;
 mod stitching;
 mod structure;

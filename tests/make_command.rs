@@ -1,6 +1,6 @@
 //! `make`, `check` and `new`, as stories with what is read on the screen.
 
-use crate::catalogue::{Catalogue, design, ran};
+use crate::catalogue::{Catalogue, Ran, design, ran};
 
 /// A line of `make` without its size, which depends on compression: `heron.pdf  12 pages`.
 fn without_sizes(out: &str) -> Vec<&str> {
@@ -210,6 +210,57 @@ fn new_in_an_empty_folder_brings_palette_and_studio_and_all_of_it_makes_a_bookle
     let ran = catalogue.run(&["new", "Heron at Dusk"]);
     assert_eq!(ran.well().out, "heron-at-dusk.yaml\npalette.yaml\nstudio.yaml\n");
     catalogue.run(&["make", "heron-at-dusk.yaml"]).well();
+}
+
+#[test]
+fn new_calls_no_design_by_the_name_of_a_palette_or_a_studio() {
+    let catalogue = Catalogue::new();
+    for name in ["palette.yaml", "studio.yaml"] {
+        std::fs::remove_file(catalogue.path(name)).expect("removed");
+    }
+    for (title, file, what) in
+        [("Palette", "palette.yaml", "palette"), ("STUDIO!", "studio.yaml", "studio file")]
+    {
+        assert_eq!(
+            catalogue.run(&["new", title]).ended(2).err,
+            format!(
+                "\
+error: a design called {file} would be taken for the {what}
+  what to do: choose another name, as in `fringebook new \"{title} Earrings\"`
+
+"
+            )
+        );
+    }
+    assert!(catalogue.names().is_empty(), "{:?}", catalogue.names());
+}
+
+#[test]
+fn two_new_at_once_do_not_overwrite_each_other() {
+    for round in 0..5 {
+        let catalogue = Catalogue::new();
+        for name in ["palette.yaml", "studio.yaml"] {
+            std::fs::remove_file(catalogue.path(name)).expect("removed");
+        }
+        let titles = ["Heron at Dusk", "Heron at dusk", "Wren"];
+        let ran: Vec<Ran> = std::thread::scope(|scope| {
+            let runs: Vec<_> =
+                titles.iter().map(|title| scope.spawn(|| catalogue.run(&["new", title]))).collect();
+            runs.into_iter().map(|run| run.join().expect("no panic")).collect()
+        });
+        // One of the two of one name has come first, and its design stands; the other is told so.
+        let (won, lost) = if ran[0].status == Some(0) { (0, 1) } else { (1, 0) };
+        ran[won].well();
+        let there = "error: heron-at-dusk.yaml is there already, and is left as it is";
+        assert!(ran[lost].ended(1).err.starts_with(there), "round {round}: {:?}", ran[lost]);
+        let text = String::from_utf8(catalogue.bytes("heron-at-dusk.yaml")).expect("text");
+        assert!(text.contains(titles[won]), "round {round}: {text}");
+        ran[2].well();
+        // Palette and studio are written once, by whoever came first.
+        let out: String = ran.iter().map(|run| run.out.as_str()).collect();
+        assert_eq!(out.matches("palette.yaml").count(), 1, "round {round}: {out}");
+        assert_eq!(catalogue.names(), ["heron-at-dusk.yaml", "palette.yaml", "studio.yaml", "wren.yaml"]);
+    }
 }
 
 #[test]

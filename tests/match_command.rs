@@ -1,6 +1,9 @@
 //! The command `match`, as a maker uses it.
 
 use crate::maker::{DESIGN, Folder, PALETTE, err, out};
+use std::fs::File;
+use std::thread;
+use std::time::Duration;
 
 /// The palette with `mist` discontinued in favour of `frost`, and one more bead like it.
 fn discontinued() -> String {
@@ -131,4 +134,66 @@ fn wrong_words_are_wrong_usage_and_write_nothing() {
         assert!(err(&run).contains(told), "{words:?}: {}", err(&run));
     }
     assert_eq!(folder.text("palette.yaml"), discontinued());
+}
+
+/// Several runs that each note another replacement: none undoes what another has written.
+#[test]
+fn edits_at_once_are_all_kept() {
+    let beads = ["ink", "mist", "ember", "frost"];
+    for round in 0..5 {
+        let folder = Folder::new().with("heron.yaml", DESIGN);
+        let one =
+            |bead: &str| folder.run(&["match", "heron.yaml", "--bead", bead, "--write", "--by", "cloud"]);
+        let folder = &folder;
+        let palette = PALETTE.replace(
+            "threads:",
+            "  cloud:  {name: Cloud, colour: \"#bcc9d0\", shape: cylinder, size: 11/0}\nthreads:",
+        );
+        std::fs::write(folder.path("palette.yaml"), palette).expect("written");
+        thread::scope(|scope| {
+            let runs: Vec<_> = beads.iter().map(|bead| scope.spawn(|| one(bead))).collect();
+            for run in runs {
+                let run = run.join().expect("no panic");
+                assert_eq!((run.status.code(), err(&run)), (Some(0), String::new()));
+            }
+        });
+        let after = folder.text("palette.yaml");
+        assert_eq!(after.matches("replaced by: cloud").count(), beads.len(), "round {round}:\n{after}");
+    }
+}
+
+/// Whoever else has the palette in hand is waited for, and her edit is built upon.
+#[cfg(unix)]
+#[test]
+fn an_edit_waits_for_the_one_before() {
+    let folder = Folder::new().with("heron.yaml", DESIGN);
+    let in_hand = File::open(folder.path("")).expect("the folder");
+    in_hand.lock().expect("locked");
+    thread::scope(|scope| {
+        let run = scope.spawn(|| folder.run(&["match", "heron.yaml", "--bead", "mist", "--write"]));
+        // Long enough to be at the palette; were it not waiting, it would have written by then.
+        thread::sleep(Duration::from_millis(800));
+        assert_eq!(folder.text("palette.yaml"), PALETTE);
+        let edited = PALETTE.replace("stock: 1.5", "stock: 6.5");
+        std::fs::write(folder.path("palette.yaml"), edited).expect("written");
+        drop(in_hand);
+        assert_eq!(run.join().expect("no panic").status.code(), Some(0));
+    });
+    let after = folder.text("palette.yaml");
+    assert!(after.contains("stock: 6.5") && after.contains("replaced by: frost"), "{after}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_palette_keeps_its_permissions() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = Folder::new().with("heron.yaml", DESIGN);
+    let path = folder.path("palette.yaml");
+    for wanted in [0o664, 0o600] {
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(wanted)).expect("changed");
+        let run = folder.run(&["match", "heron.yaml", "--bead", "mist", "--write"]);
+        assert_eq!(run.status.code(), Some(0), "{}", err(&run));
+        let mode = std::fs::metadata(&path).expect("there").permissions().mode() & 0o777;
+        assert_eq!(mode, wanted, "{mode:o} for {wanted:o}");
+    }
 }

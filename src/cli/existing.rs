@@ -1,6 +1,8 @@
 //! What stands under a booklet's name already: a booklet of ours, whole or damaged, or a file that is
 //! somebody's and must not be lost.
 
+use super::digest::{self, SETTINGS, SLUG};
+use super::settings::Settings;
 use crate::diagnostic::Problem;
 use crate::paint::{self, Digested};
 use std::fs::{self, File};
@@ -36,11 +38,14 @@ pub(super) fn look(path: &Path) -> Existing {
             Some(digested) => Existing::Damaged(digested),
             None => Existing::Foreign,
         },
-        // A file or a folder that is in the way is said when the booklet is to be written.
+        // A folder, a pipe or a name too long is said when the booklet is to be written.
         Err(e)
             if matches!(
                 e.kind(),
-                ErrorKind::NotFound | ErrorKind::NotADirectory | ErrorKind::IsADirectory
+                ErrorKind::NotFound
+                    | ErrorKind::NotADirectory
+                    | ErrorKind::IsADirectory
+                    | ErrorKind::InvalidFilename
             ) =>
         {
             Existing::Nothing
@@ -51,8 +56,13 @@ pub(super) fn look(path: &Path) -> Existing {
 
 /// The beginning of a file, as far as it may say what it is, and its last bytes.
 fn ends_of(path: &Path) -> io::Result<(Vec<u8>, Vec<u8>)> {
+    let is = fs::metadata(path)?;
+    if !is.is_file() {
+        // Opening a pipe would wait for whoever writes into it.
+        return Err(ErrorKind::IsADirectory.into());
+    }
     let mut file = File::open(path)?;
-    let length = file.metadata()?.len();
+    let length = is.len();
     let mut head = vec![0; usize::try_from(length).map_or(HEAD, |length| length.min(HEAD))];
     file.read_exact(&mut head)?;
     if length > HEAD as u64 && paint::digest_of(&head).is_none() {
@@ -62,6 +72,36 @@ fn ends_of(path: &Path) -> io::Result<(Vec<u8>, Vec<u8>)> {
     let mut tail = Vec::new();
     file.read_to_end(&mut tail)?;
     Ok((head, tail))
+}
+
+/// What to say of a booklet of ours that is another edition than the one to be made, be it of this design
+/// or of another, although both have the same name. `None` where it is the same edition, older or not.
+pub(super) fn another_edition(
+    path: &Path,
+    made: &Digested,
+    slug: &str,
+    settings: &Settings,
+) -> Option<Problem> {
+    let of = digest::part(&made.parts, SLUG);
+    let made_as = digest::part(&made.parts, SETTINGS).and_then(Settings::from_recorded);
+    if of == Some(slug) && made_as.as_ref().is_some_and(|made_as| made_as.is_same_edition(settings)) {
+        return None;
+    }
+    let stands = match (of, made_as) {
+        (Some(of), Some(made_as)) => format!("of {}", made_as.told(of)),
+        // A later version's settings are not guessed at.
+        (Some(of), None) => format!("of {of} with settings of another version"),
+        (None, _) => "of an unknown design".to_owned(),
+    };
+    let message = format!(
+        "{} is the booklet {stands}, not of {}, so it is left as it is",
+        path.display(),
+        settings.told(slug)
+    );
+    Some(
+        Problem::error(message)
+            .hint("rename it, write elsewhere with --out FOLDER, or replace it with --replace"),
+    )
 }
 
 /// Whether a booklet of ours has been saved again by somebody: with ticks, notes or highlights. Programs

@@ -1,4 +1,5 @@
-//! Ctrl-C and a polite kill: files that are being written are removed before the program ends.
+//! Signals. Ctrl-C and a polite kill: files that are being written are removed before the program ends.
+//! A limit on the size of files: no end at all, but an error of writing like any other.
 
 use super::say;
 use std::collections::BTreeSet;
@@ -29,6 +30,19 @@ pub(super) fn install() {
     });
     // Without a handler an interruption leaves a temporary file, which the next run sweeps away.
     drop(installed);
+    outlive_the_size_limit();
+}
+
+/// Whoever writes past the limit on the size of files is killed, unless the signal is caught: then the
+/// writing fails with an error (POSIX, `write`, EFBIG) that is told, and nothing unfinished stays.
+fn outlive_the_size_limit() {
+    #[cfg(unix)]
+    {
+        use signal_hook::{consts::SIGXFSZ, flag};
+        use std::sync::Arc;
+        // The error says it all; the flag is only how a signal is caught in safe code.
+        let _ = flag::register(SIGXFSZ, Arc::default());
+    }
 }
 
 /// A file under way; forgotten when dropped.

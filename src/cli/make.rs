@@ -6,13 +6,12 @@ use super::existing::{self, Existing};
 use super::kinds::{Kind, kind_of};
 use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::Settings;
+use super::write::Elsewhere;
 use super::{names, say, write};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use clap::Args;
 use rayon::prelude::*;
-use std::collections::BTreeSet;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What `make` is told.
@@ -94,7 +93,6 @@ pub(super) fn make_all(
         );
         return Ending::WrongUse;
     }
-    sweep_folders(jobs.iter().map(|job| job.path.as_path()));
 
     let results = each(&jobs, |job| finish(&desk, &all[job.stitched], job, sheet.replace));
     // What keeps one paper from being made keeps the other too: it is said once.
@@ -128,7 +126,7 @@ fn each<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync + Send) -> 
 pub(super) fn designs_among(files: &[PathBuf]) -> Result<Vec<&PathBuf>, Ending> {
     let (designs, others): (Vec<_>, Vec<_>) = files
         .iter()
-        .map(|path| (path, fs::read(path).map_or(Kind::Unknown, |text| kind_of(&text))))
+        .map(|path| (path, std::fs::read(path).map_or(Kind::Unknown, |text| kind_of(&text))))
         .partition(|(_, kind)| matches!(kind, Kind::Design | Kind::Unknown));
     if !designs.is_empty() {
         return Ok(designs.into_iter().map(|(path, _)| path).collect());
@@ -160,31 +158,34 @@ fn once<'a>(first: &'a [Problem], more: impl Iterator<Item = &'a Problem>) -> Ve
     said
 }
 
-/// Removes what killed runs have left where these files go.
-pub(super) fn sweep_folders<'a>(files: impl Iterator<Item = &'a Path>) {
-    let folders: BTreeSet<&Path> = files.map(write::folder_of).collect();
-    folders.into_iter().for_each(write::sweep);
-}
-
 fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> Result<String, Vec<Problem>> {
     if !replace {
-        match existing::look(&job.path) {
+        let stands = existing::look(&job.path);
+        match &stands {
+            Existing::Nothing => {}
             Existing::Foreign => return Err(vec![existing::foreign(&job.path)]),
-            // Ticks are kept for as long as what they stand beside has not changed.
-            Existing::Ours(made) if job.settings.bench.is_some() => {
-                let inputs = desk.inputs(&of.design, &job.settings).map_err(|p| vec![p])?;
-                if made.digest == inputs.digest {
-                    return Ok(format!("{}  current, left as it is", job.path.display()));
+            Existing::Ours(made) | Existing::Damaged(made) => {
+                let slug = &of.design.slug;
+                if let Some(other) = existing::another_edition(&job.path, made, slug, &job.settings) {
+                    return Err(vec![other]);
                 }
             }
-            Existing::Nothing | Existing::Ours(_) | Existing::Damaged(_) => {}
         }
-        if existing::is_written_in(&job.path) {
+        if let Existing::Ours(made) = &stands
+            && job.settings.bench.is_some()
+        {
+            // Ticks are kept for as long as what they stand beside has not changed.
+            let inputs = desk.inputs(&of.design, &job.settings).map_err(|p| vec![p])?;
+            if made.digest == inputs.digest {
+                return Ok(format!("{}  current, left as it is", job.path.display()));
+            }
+        }
+        if !matches!(stands, Existing::Nothing) && existing::is_written_in(&job.path) {
             return Err(vec![existing::written_in(&job.path)]);
         }
     }
     let Made { bytes, pages } = desk.set(of, &job.settings)?;
-    write::whole(&job.path, &bytes).map_err(|e| vec![e.problem()])?;
+    write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     Ok(line(&job.path, pages, bytes.len()))
 }
 

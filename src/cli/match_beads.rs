@@ -1,9 +1,10 @@
 //! `match`: nearest beads of the palette for discontinued ones, for a bead, or for a colour.
 
 use super::commands::Ending;
+use super::say;
 use super::swatch::Shades;
 use super::table::{Align, Table};
-use super::{say, write};
+use super::write::{self, Elsewhere};
 use crate::colour::Colour;
 use crate::design::palette_edit::set_replaced_by;
 use crate::design::{self, Bead, BeadId, Design, Palette, Wishes};
@@ -255,7 +256,8 @@ fn note_replacements(args: &MatchArgs, with: &Shared) -> bool {
         return true;
     };
     let name = &palette.beads[first.0].place.source.name;
-    match edited(args, palette, name, &asked) {
+    // Read, changed and written in one step: two runs at once would else undo each other's edits.
+    match write::alone(Path::new(name), || edited(args, palette, name, &asked)) {
         Ok(written) => {
             written.iter().for_each(|line| say::result(line));
             true
@@ -284,7 +286,8 @@ fn edited(args: &MatchArgs, palette: &Palette, name: &str, asked: &[BeadId]) -> 
         text = set_replaced_by(&text, &bead.key, &by)?;
         written.push(format!("{name}: {} is replaced by {by}", bead.key));
     }
-    write::whole(Path::new(name), format!("{mark}{text}").as_bytes()).map_err(|e| e.problem())?;
+    write::whole(Path::new(name), format!("{mark}{text}").as_bytes())
+        .map_err(|e| e.problem(Elsewhere::Nowhere))?;
     Ok(written)
 }
 

@@ -1,8 +1,11 @@
 //! What the files are called that the commands write: the one place that decides.
 //!
 //! A booklet is called after its design file: `heron.yaml` makes `heron.pdf`. Whatever is asked for on
-//! top of the design's own files is added in a fixed order, so that no two editions share a name:
+//! top of the design's own files is added in a fixed order:
 //! `heron-river-right-large-print-grey-de-for-order-1042-bench-rows-5-12-earring-2-a4.pdf`.
+//!
+//! Names keep only letters and digits, so two editions may still share one (a colourway `Grey` and charts in
+//! grey): the booklet itself says which edition it is, and none is written over another.
 
 use super::settings::Settings;
 use std::path::{Path, PathBuf};
@@ -11,11 +14,8 @@ use std::path::{Path, PathBuf};
 pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
     let mut name = slug.to_owned();
     let mut add = |part: &str| {
-        let part = words(part);
-        if !part.is_empty() {
-            name.push('-');
-            name.push_str(&part);
-        }
+        name.push('-');
+        name.push_str(&words_or_signs(part));
     };
     if let Some(colourway) = &settings.colourway {
         add(colourway);
@@ -60,6 +60,18 @@ pub(super) fn words(text: &str) -> String {
         .map(str::to_lowercase)
         .collect::<Vec<_>>()
         .join("-")
+}
+
+/// The words of a text; where it has none, the names of its characters, so that whatever was asked for
+/// shows in the name: `!` is `exclamation-mark`.
+fn words_or_signs(text: &str) -> String {
+    let words_of = |text: &str| Some(words(text)).filter(|words| !words.is_empty());
+    let sign = |c: char| match unicode_names2::name(c) {
+        Some(name) => words(&name.to_string()),
+        None => format!("{:x}", u32::from(c)),
+    };
+    let signs = || text.chars().filter(|c| !c.is_whitespace()).map(sign).collect::<Vec<_>>().join("-");
+    words_of(text).unwrap_or_else(signs)
 }
 
 /// A path without `./` before it, as a person would write it.
@@ -107,6 +119,18 @@ mod tests {
             file_name("heron", &settings),
             "heron-river-in-spate-c-slate-right-large-print-grey-de-for-order-1042-bench-rows-5-12-earring-2-a4.pdf"
         );
+    }
+
+    #[test]
+    fn what_has_no_letters_still_shows_in_the_name() {
+        let plain = Settings::plain(PaperName::A4, false);
+        let named = |colourway: &str| {
+            file_name("heron", &Settings { colourway: Some(colourway.to_owned()), ..plain.clone() })
+        };
+        assert_eq!(named("!"), "heron-exclamation-mark.pdf");
+        assert_eq!(named("★ ★"), "heron-black-star-black-star.pdf");
+        assert_eq!(named("\u{e000}"), "heron-e000.pdf");
+        assert_eq!(named("Low Sun!"), "heron-low-sun.pdf");
     }
 
     #[test]

@@ -1,7 +1,8 @@
 //! `new`: a commented design file to start from.
 
 use super::commands::Ending;
-use super::{names, say, write};
+use super::write::{self, Elsewhere, WriteError};
+use super::{names, say};
 use crate::design::{starter, starter_palette, starter_studio};
 use crate::diagnostic::Problem;
 use clap::Args;
@@ -25,6 +26,22 @@ pub(super) struct NewArgs {
     folder: PathBuf,
 }
 
+/// A file that a design needs beside it or above.
+struct Beside {
+    /// Its name, without extension.
+    name: &'static str,
+    /// What it is called.
+    what: &'static str,
+    /// One to start from.
+    starter: fn() -> String,
+}
+
+/// What a design needs beside it or above.
+const BESIDE: [Beside; 2] = [
+    Beside { name: "palette", what: "palette", starter: starter_palette },
+    Beside { name: "studio", what: "studio file", starter: starter_studio },
+];
+
 /// Writes the files.
 pub(super) fn run(args: &NewArgs) -> Ending {
     let slug = names::words(&args.name);
@@ -35,29 +52,46 @@ pub(super) fn run(args: &NewArgs) -> Ending {
         );
         return Ending::WrongUse;
     }
-    let file = format!("{slug}.yaml");
-    let path = in_folder(&args.folder, &file);
-    if path.symlink_metadata().is_ok() {
+    if let Some(Beside { what, .. }) = BESIDE.iter().find(|beside| beside.name == slug) {
         say::problem(
-            &Problem::error(format!("{} is there already, and is left as it is", path.display()))
-                .hint("choose another name, or write into another folder with --in FOLDER"),
+            &Problem::error(format!("a design called {slug}.yaml would be taken for the {what}")).hint(
+                format!("choose another name, as in `fringebook new \"{} Earrings\"`", args.name.trim()),
+            ),
         );
+        return Ending::WrongUse;
+    }
+    let path = in_folder(&args.folder, &format!("{slug}.yaml"));
+    let written = write::fresh(&path, starter(&args.name).as_bytes());
+    if !told(&path, &written) {
         return Ending::NotAll;
     }
-    let mut files = vec![(path, starter(&args.name))];
-    for (name, text) in [("palette.yaml", starter_palette()), ("studio.yaml", starter_studio())] {
-        if !stands_above(&args.folder, name) {
-            files.push((in_folder(&args.folder, name), text));
+    for Beside { name, starter, .. } in BESIDE {
+        let file = format!("{name}.yaml");
+        if stands_above(&args.folder, &file) {
+            continue;
         }
-    }
-    for (path, text) in &files {
-        if let Err(e) = write::whole(path, text.as_bytes()) {
-            say::problem(&e.problem());
+        let path = in_folder(&args.folder, &file);
+        let written = write::fresh(&path, starter().as_bytes());
+        // Another `new` may have written it at this very moment: then there is one to start from.
+        let come_meanwhile = matches!(written, Ok(false)) && path.is_file();
+        if !come_meanwhile && !told(&path, &written) {
             return Ending::NotAll;
         }
-        say::result(&path.display().to_string());
     }
     Ending::Done
+}
+
+/// Says what has become of a file; whether it is written.
+fn told(path: &Path, written: &Result<bool, WriteError>) -> bool {
+    match written {
+        Ok(true) => say::result(&path.display().to_string()),
+        Ok(false) => say::problem(
+            &Problem::error(format!("{} is there already, and is left as it is", path.display()))
+                .hint("choose another name, or write into another folder with --in FOLDER"),
+        ),
+        Err(e) => say::problem(&e.problem(Elsewhere::In)),
+    }
+    matches!(written, Ok(true))
 }
 
 /// A file of a folder; one of this folder without `./` before it.

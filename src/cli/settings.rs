@@ -147,6 +147,32 @@ impl Settings {
         serde_json::to_string(self).unwrap_or_default()
     }
 
+    /// Whether these are the settings of the same edition. The paper that the studio file asks for may have
+    /// changed since; where it was asked for on top, it tells editions apart.
+    pub(super) fn is_same_edition(&self, other: &Settings) -> bool {
+        let paper = if self.of_several { self.paper } else { other.paper };
+        *other == Settings { paper, ..self.clone() }
+    }
+
+    /// The edition in words: `heron (colourway River, large print, for Order 1042)`.
+    pub(super) fn told(&self, slug: &str) -> String {
+        let mut words: Vec<String> = Vec::new();
+        words.extend(self.colourway.iter().map(|name| format!("colourway {name}")));
+        words.extend(self.colours.iter().cloned());
+        words.extend(self.start.map(|side| format!("start {}", side.word())));
+        words.extend(self.large_print.then(|| "large print".to_owned()));
+        words.extend(self.grey.then(|| "grey".to_owned()));
+        words.extend(self.language.iter().map(|language| format!("language {language}")));
+        words.extend(self.stamp.iter().map(|stamp| format!("for {stamp}")));
+        if let Some(bench) = &self.bench {
+            words.push("bench copy".to_owned());
+            words.extend(bench.rows.map(|(first, last)| format!("rows {first}-{last}")));
+            words.extend(bench.earring.map(|earring| format!("earring {earring}")));
+        }
+        words.extend(self.of_several.then(|| format!("paper {}", self.paper.word())));
+        if words.is_empty() { slug.to_owned() } else { format!("{slug} ({})", words.join(", ")) }
+    }
+
     /// From a file's metadata; `None` when it is none of ours, or of a later version's.
     pub(super) fn from_recorded(text: &str) -> Option<Settings> {
         serde_json::from_str(text).ok()
@@ -167,6 +193,37 @@ mod tests {
         settings.stamp = Some("Order \"1042\"".to_owned());
         settings.bench = Some(BenchSettings { rows: Some((5, 12)), earring: Some(2) });
         assert_eq!(Settings::from_recorded(&settings.recorded()), Some(settings));
+    }
+
+    #[test]
+    fn an_edition_is_told_from_every_other() {
+        let plain = Settings::plain(PaperName::A4, false);
+        let bench = |rows, earring| Some(BenchSettings { rows, earring });
+        let editions = [
+            (plain.clone(), "heron"),
+            (Settings { colourway: Some("Grey".to_owned()), ..plain.clone() }, "heron (colourway Grey)"),
+            (Settings { colours: vec!["C=slate".to_owned()], ..plain.clone() }, "heron (C=slate)"),
+            (Settings { start: Some(SideName::Right), ..plain.clone() }, "heron (start right)"),
+            (Settings { large_print: true, ..plain.clone() }, "heron (large print)"),
+            (Settings { grey: true, ..plain.clone() }, "heron (grey)"),
+            (Settings { language: Some("de".to_owned()), ..plain.clone() }, "heron (language de)"),
+            (Settings { stamp: Some("A&B".to_owned()), ..plain.clone() }, "heron (for A&B)"),
+            (Settings { stamp: Some("a b!".to_owned()), ..plain.clone() }, "heron (for a b!)"),
+            (Settings { bench: bench(None, None), ..plain.clone() }, "heron (bench copy)"),
+            (
+                Settings { bench: bench(Some((2, 3)), Some(2)), ..plain.clone() },
+                "heron (bench copy, rows 2-3, earring 2)",
+            ),
+            (Settings::plain(PaperName::A4, true), "heron (paper a4)"),
+            (Settings::plain(PaperName::Letter, true), "heron (paper letter)"),
+        ];
+        for (one, told) in &editions {
+            assert_eq!(one.told("heron"), *told);
+            let same = editions.iter().filter(|(other, _)| one.is_same_edition(other)).count();
+            assert_eq!(same, 1, "{told}");
+        }
+        // The studio's own paper is no edition.
+        assert!(plain.is_same_edition(&Settings::plain(PaperName::Letter, false)));
     }
 
     #[test]

@@ -3,9 +3,9 @@
 use super::super::digest::{self, Inputs, SETTINGS, SLUG};
 use super::super::editions::{PaperWish, on_each_paper};
 use super::super::existing::{self, Existing};
-use super::super::names;
 use super::super::pipeline::Desk;
 use super::super::settings::{PaperName, Settings};
+use super::super::{names, write};
 use super::RemakeArgs;
 use super::find::{Design, Found};
 use crate::diagnostic::Problem;
@@ -84,11 +84,16 @@ pub(super) fn plan(args: &RemakeArgs, desk: &Desk, found: &Found) -> Plan {
         for (settings, path, inputs) in wanted.booklets {
             let name = called(design, &path);
             let key = path.to_string_lossy().to_lowercase();
-            let todo = match taken.get(key.as_str()) {
-                Some(first) => Todo::Fail(vec![twice(&path, first, &design.path)]),
-                None => judge(args, found, design, settings, path, &inputs),
+            let todo = match (other_edition(args, found, &path, &inputs, &settings), taken.get(key.as_str()))
+            {
+                // Whose edition stands there keeps the name.
+                (Some(other), _) => Todo::Fail(vec![other]),
+                (None, Some(first)) => Todo::Fail(vec![twice(&path, first, &design.path)]),
+                (None, None) => {
+                    taken.insert(key, &design.path);
+                    judge(args, found, design, settings, path, &inputs)
+                }
             };
-            taken.entry(key).or_insert(&design.path);
             entries.push(Entry { name, todo });
         }
     }
@@ -183,6 +188,19 @@ fn files_of(design: &crate::design::Design) -> impl Iterator<Item = PathBuf> {
     names.into_iter().map(PathBuf::from).collect::<Vec<_>>().into_iter()
 }
 
+/// What to say where a booklet of ours that is another edition has the name already.
+fn other_edition(
+    args: &RemakeArgs,
+    found: &Found,
+    path: &Path,
+    inputs: &Inputs,
+    settings: &Settings,
+) -> Option<Problem> {
+    let (Existing::Ours(made) | Existing::Damaged(made)) = found.booklets.get(path)? else { return None };
+    let slug = digest::part(&inputs.parts, SLUG)?;
+    existing::another_edition(path, made, slug, settings).filter(|_| !args.replace)
+}
+
 fn judge(
     args: &RemakeArgs,
     found: &Found,
@@ -192,7 +210,10 @@ fn judge(
     inputs: &Inputs,
 ) -> Todo {
     let why = match found.booklets.get(&path) {
-        None | Some(Existing::Nothing) => vec!["new".to_owned()],
+        None | Some(Existing::Nothing) => match write::obstacle(&path) {
+            Some(problem) => return Todo::Fail(vec![problem]),
+            None => vec!["new".to_owned()],
+        },
         Some(Existing::Ours(made)) if made.digest == inputs.digest => {
             let told = |name| digest::part(&made.parts, name).and_then(|text| text.parse().ok());
             return Todo::Nothing { pages: told(digest::MADE_PAGES), warnings: told(digest::MADE_WARNINGS) };

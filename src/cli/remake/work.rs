@@ -2,7 +2,7 @@
 
 use super::super::pipeline::{self, Desk, Made};
 use super::super::settings::Settings;
-use super::super::write;
+use super::super::write::{self, Elsewhere};
 use super::RemakeArgs;
 use super::plan::{Entry, Plan, Todo};
 use crate::diagnostic::{Problem, Severity};
@@ -110,6 +110,6 @@ fn make(
     let Some(design) = reading.design else { return Err(reading.problems) };
     let stitched = pipeline::stitched(design, reading.problems);
     let Made { bytes, pages } = desk.set(&stitched, settings)?;
-    write::whole(path, &bytes).map_err(|e| vec![e.problem()])?;
+    write::whole(path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     Ok((pages, pipeline::count(&stitched.problems, Severity::Warning)))
 }
