@@ -18,6 +18,7 @@ mod counts_agree;
 mod demo_designs;
 mod diagnostic_text;
 mod diagrams;
+mod faulty_catalogue;
 mod help;
 mod interruptions;
 mod layout;

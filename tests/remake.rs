@@ -232,6 +232,8 @@ fn booklets_in_a_folder_of_their_own_keep_to_the_folders_of_their_designs() {
     );
     let second = catalogue.run(&["remake", "designs", "--out", "books", "--paper", "both"]);
     assert_eq!(second.ended(0).last_line(), "4 booklets: 0 made, 4 current, 0 failed");
+    let third = catalogue.run(&["remake", "./designs", "--out", "./books", "--paper", "both"]);
+    assert_eq!(third.ended(0).last_line(), "4 booklets: 0 made, 4 current, 0 failed");
 }
 
 #[test]

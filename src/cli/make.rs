@@ -3,7 +3,7 @@
 use super::commands::Ending;
 use super::editions::{EditionArgs, SheetArgs, on_each_paper};
 use super::existing::{self, Existing};
-use super::kinds::{Kind, kind_of};
+use super::kinds::{Kind, kind_at};
 use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::Settings;
 use super::write::Elsewhere;
@@ -126,8 +126,8 @@ fn each<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync + Send) -> 
 pub(super) fn designs_among(files: &[PathBuf]) -> Result<Vec<&PathBuf>, Ending> {
     let (designs, others): (Vec<_>, Vec<_>) = files
         .iter()
-        .map(|path| (path, std::fs::read(path).map_or(Kind::Unknown, |text| kind_of(&text))))
-        .partition(|(_, kind)| matches!(kind, Kind::Design | Kind::Unknown));
+        .map(|path| (path, kind_at(path).unwrap_or(Kind::Unknown)))
+        .partition(|(_, kind)| !matches!(kind, Kind::Palette | Kind::Studio));
     if !designs.is_empty() {
         return Ok(designs.into_iter().map(|(path, _)| path).collect());
     }

@@ -98,6 +98,10 @@ fn unreadable(name: &str, what: &str, kind: ErrorKind) -> Problem {
         }
         ErrorKind::IsADirectory => Problem::error(format!("`{name}` is a folder, not a {what} file"))
             .hint("give the file's name in it"),
+        ErrorKind::InvalidInput => {
+            Problem::error(format!("`{name}` is no {what} file, but a pipe, a socket or a device"))
+                .hint(format!("give the {what} file, which is plain text (YAML)"))
+        }
         ErrorKind::FileTooLarge => {
             Problem::error(format!("`{name}` is larger than {} MB", source::LARGEST_FILE / 1_000_000))
                 .hint(format!("a {what} file is a few kilobytes of text: is this the right file?"))

@@ -2,6 +2,7 @@
 //!
 //! * `shelf`, `source`, `load`: a file's bytes, its text, its values and where they stand;
 //! * `outline`, `syntax`: where everything stands in a YAML text, and what broken YAML most likely means;
+//! * `top`: what kind of file a text may be;
 //! * `field`, `measure`, `files`, `check`: single values, the three files' keys, taking values out and noting problems;
 //! * `palette`, `dimensions`, `sizes`, `replaced`, `studio`: those files;
 //! * `letters`, `picture`, `body`, `runs`, `fringe`, `hang`: the parts of a design;
@@ -40,6 +41,7 @@ mod starter;
 mod studio;
 mod supplies;
 mod syntax;
+mod top;
 mod wishes;
 
 pub use library::Library;
@@ -48,4 +50,5 @@ pub use model::*;
 pub use read::{Reading, read, read_from, read_texts};
 pub use shelf::{Disk, Shelf, Texts};
 pub use starter::{starter, starter_palette, starter_studio};
+pub use top::{Top, top_of};
 pub use wishes::Wishes;

@@ -27,6 +27,9 @@ impl Shelf for Disk {
         if size.is_dir() {
             return Err(io::Error::new(io::ErrorKind::IsADirectory, "is a folder"));
         }
+        if !size.is_file() {
+            return Err(io::Error::new(io::ErrorKind::InvalidInput, "is no regular file"));
+        }
         if size.len() > super::source::LARGEST_FILE as u64 {
             return Err(io::Error::new(io::ErrorKind::FileTooLarge, "is too large"));
         }

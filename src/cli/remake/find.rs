@@ -1,14 +1,14 @@
 //! Finding the designs and the booklets of a catalogue.
 
+use super::super::digest::{self, SLUG};
 use super::super::existing::{self, Existing};
-use super::super::kinds::{Kind, kind_of};
+use super::super::kinds::{Kind, kind_at};
 use super::super::{names, write};
 use crate::diagnostic::Problem;
 use crate::paint::Digested;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsStr;
-use std::fs;
 use std::path::{Path, PathBuf};
 use walkdir::{DirEntry, WalkDir};
 
@@ -49,57 +49,106 @@ impl Found {
 /// Walks the folder, and the folder of the booklets where it is another one. Hidden folders and files are left out.
 pub(super) fn find(folder: &Path, out: Option<&Path>) -> Found {
     let mut found = Found::default();
-    let mut maybe_designs = Vec::new();
-    let mut pdfs = BTreeSet::new();
-    let roots = [Some(folder), out.filter(|out| out.is_dir())];
-    for (nth, root) in roots.into_iter().flatten().enumerate() {
-        for entry in WalkDir::new(root).sort_by_file_name().into_iter().filter_entry(is_looked_at) {
-            let entry = match entry {
-                Ok(entry) => entry,
-                Err(error) => {
-                    found.problems.push(unreadable(root, &error));
-                    continue;
-                }
-            };
-            let path = names::tidy(entry.path());
-            if entry.file_type().is_dir() {
-                continue;
-            } else if write::is_unfinished(entry.file_name()) {
-                found.untidy.insert(write::folder_of(path).to_path_buf());
-            } else if has_extension(path, &["pdf"]) {
-                pdfs.insert(path.to_path_buf());
-            } else if nth == 0 && has_extension(path, &["yaml", "yml"]) {
-                maybe_designs.push(path.to_path_buf());
+    let mut files = Files::default();
+    walk(folder, &mut found, |path, found| files.take(path, found));
+    if let Some(out) = out.filter(|out| out.is_dir()) {
+        walk(out, &mut found, |path, found| {
+            if has_extension(path, &["pdf"]) {
+                found.booklets.insert(path.to_path_buf(), Existing::Nothing);
             }
-        }
+        });
     }
-    let pdfs: Vec<PathBuf> = pdfs.into_iter().collect();
-    found.booklets = pdfs
-        .into_par_iter()
-        .map(|path| {
-            let is = existing::look(&path);
-            (path, is)
-        })
-        .collect();
-    found.designs = maybe_designs
-        .into_par_iter()
-        .filter(|path| fs::read(path).map_or(true, |text| kind_of(&text) == Kind::Design))
-        .map(|path| {
-            let within = path.strip_prefix(names::tidy(folder)).unwrap_or(&path).to_path_buf();
-            let out = match (out, within.parent()) {
-                (Some(out), Some(below)) => out.join(below),
-                _ => path.parent().unwrap_or(Path::new("")).to_path_buf(),
-            };
-            Design { path, within, out }
-        })
-        .collect();
+    found.booklets.par_iter_mut().for_each(|(path, is)| *is = existing::look(path));
+    found.designs = designs_among(files, &found, |path| placed(path, folder, out));
     found
 }
 
+/// Files of the catalogue that may be designs.
+#[derive(Debug, Default)]
+struct Files {
+    /// By their names they are YAML or JSON.
+    likely: Vec<PathBuf>,
+    /// Any other.
+    others: Vec<PathBuf>,
+}
+
+impl Files {
+    fn take(&mut self, path: &Path, found: &mut Found) {
+        let path = path.to_path_buf();
+        if has_extension(&path, &["pdf"]) {
+            found.booklets.insert(path, Existing::Nothing);
+        } else if has_extension(&path, &["yaml", "yml", "json"]) {
+            self.likely.push(path);
+        } else {
+            self.others.push(path);
+        }
+    }
+}
+
+/// Calls for every file below a folder that is not unfinished, and notes what else is found on the way.
+fn walk(root: &Path, found: &mut Found, mut file: impl FnMut(&Path, &mut Found)) {
+    for entry in WalkDir::new(root).sort_by_file_name().into_iter().filter_entry(is_looked_at) {
+        match entry {
+            Ok(entry) if entry.file_type().is_dir() => {}
+            Ok(entry) if write::is_unfinished(entry.file_name()) => {
+                found.untidy.insert(write::folder_of(names::tidy(entry.path())).to_path_buf());
+            }
+            Ok(entry) => file(names::tidy(entry.path()), found),
+            Err(error) => found.problems.push(unreadable(root, &error)),
+        }
+    }
+}
+
+/// The designs among the files of a catalogue, in order.
+fn designs_among(files: Files, found: &Found, placed: impl Fn(PathBuf) -> Design + Sync) -> Vec<Design> {
+    let slug_of = |path: &Path| path.file_stem().and_then(OsStr::to_str).map(str::to_owned);
+    // Folder and design of each booklet.
+    let made: BTreeSet<(&Path, &str)> = found
+        .ours()
+        .filter_map(|(path, made)| Some((path.parent()?, digest::part(&made.parts, SLUG)?)))
+        .collect();
+    let has_booklet = |design: &Design| {
+        slug_of(&design.path).is_some_and(|slug| made.contains(&(design.out.as_path(), slug.as_str())))
+    };
+    let likely = files.likely.into_par_iter().map(&placed).filter(|design| {
+        let is_yaml = !has_extension(&design.path, &["json"]);
+        match kind_at(&design.path) {
+            Ok(Kind::Design) => true,
+            // Whatever is wrong with the file is told when it is read.
+            Ok(Kind::Beginning | Kind::Ruined) | Err(_) if is_yaml => true,
+            // What a booklet stands beside of its name was a design, whatever has become of it.
+            _ => has_booklet(design),
+        }
+    });
+    let mut designs: Vec<Design> = likely.collect();
+    let known: BTreeSet<String> = designs.iter().filter_map(|design| slug_of(&design.path)).collect();
+    let orphans: BTreeSet<&str> =
+        made.iter().map(|(_, slug)| *slug).filter(|slug| !known.contains(*slug)).collect();
+    // `make` takes a design under any name.
+    let unlikely = files.others.into_iter().filter(|path| {
+        slug_of(path).is_some_and(|slug| orphans.contains(slug.as_str()))
+            && matches!(kind_at(path), Ok(Kind::Design))
+    });
+    designs.extend(unlikely.map(placed));
+    designs.sort_by(|a, b| a.path.cmp(&b.path));
+    designs
+}
+
+/// A design with the folder of its booklets.
+fn placed(path: PathBuf, folder: &Path, out: Option<&Path>) -> Design {
+    let within = path.strip_prefix(names::tidy(folder)).unwrap_or(&path).to_path_buf();
+    let out = match (out, within.parent()) {
+        (Some(out), Some(below)) => names::tidy(out).join(below),
+        _ => path.parent().unwrap_or(Path::new("")).to_path_buf(),
+    };
+    Design { path, within, out }
+}
+
 fn unreadable(root: &Path, error: &walkdir::Error) -> Problem {
-    let path = error.path().unwrap_or(root).display().to_string();
+    let path = names::tidy(error.path().unwrap_or(root)).display().to_string();
     let why = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
     Problem::error(format!("{path} cannot be looked into: {why}"))
+        .hint("change who may read it; whatever it holds is left out until then")
 }
 
 fn is_looked_at(entry: &DirEntry) -> bool {
@@ -117,6 +166,7 @@ fn has_extension(path: &Path, wanted: &[&str]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::fs;
 
     #[test]
     fn hidden_folders_are_left_out_and_booklets_keep_to_their_folders() {

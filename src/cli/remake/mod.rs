@@ -84,9 +84,10 @@ fn once(args: &RemakeArgs) -> Pass {
     for row in &rows {
         say::problems(&row.problems);
     }
-    let told = report::Report { rows: &rows, gone: &plan.gone, dry_run: args.dry_run };
+    let all_seen = found.problems.is_empty();
+    let told = report::Report { rows: &rows, gone: &plan.gone, all_seen, dry_run: args.dry_run };
     say::result(told.text().trim_end());
-    let failed = told.failed() || !found.problems.is_empty();
+    let failed = told.failed() || !all_seen;
     Pass {
         ending: if failed { Ending::NotAll } else { Ending::Done },
         eventful: told.eventful(),

@@ -16,6 +16,8 @@ pub(super) struct Report<'a> {
     pub(super) rows: &'a [Row],
     /// Booklets without a design.
     pub(super) gone: &'a [PathBuf],
+    /// Whether all folders could be looked into; in others the designs may still be there.
+    pub(super) all_seen: bool,
     /// Whether nothing was written.
     pub(super) dry_run: bool,
 }
@@ -39,7 +41,10 @@ impl Report<'_> {
     pub(super) fn text(&self) -> String {
         let mut text = self.table();
         if !self.gone.is_empty() {
-            text.push_str("Their designs are gone; these booklets are kept:\n");
+            text.push_str(match self.all_seen {
+                true => "Their designs are gone; these booklets are kept:\n",
+                false => "Their designs are not where they could be seen; these booklets are kept:\n",
+            });
             for path in self.gone {
                 let _ = writeln!(text, "  {}", path.display());
             }
@@ -124,7 +129,8 @@ mod tests {
             row("orchard-letter.pdf", Outcome::Current, &[], Some(11)),
             row("wren.yaml", Outcome::Failed, &["there is no bead `inc` in the palette"], None),
         ];
-        let report = Report { rows: &rows, gone: &[PathBuf::from("owl.pdf")], dry_run: false };
+        let report =
+            Report { rows: &rows, gone: &[PathBuf::from("owl.pdf")], all_seen: true, dry_run: false };
         assert_eq!(
             report.text(),
             "\
@@ -145,7 +151,7 @@ Their designs are gone; these booklets are kept:
     fn a_large_catalogue_lists_what_happened_only() {
         let mut rows: Vec<Row> =
             (0..100).map(|n| row(&format!("d{n}.pdf"), Outcome::Current, &[], Some(9))).collect();
-        let told = |rows: &[Row]| Report { rows, gone: &[], dry_run: true }.text();
+        let told = |rows: &[Row]| Report { rows, gone: &[], all_seen: true, dry_run: true }.text();
         assert_eq!(told(&rows), "100 booklets: 0 to make, 100 current, 0 failed\n");
         rows[7].outcome = Outcome::Made;
         assert_eq!(

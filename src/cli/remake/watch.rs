@@ -14,7 +14,7 @@ use std::time::Duration;
 /// happened for this long.
 const QUIET: Duration = Duration::from_millis(150);
 /// Endings of files that a booklet can depend on.
-const WATCHED: [&str; 6] = ["yaml", "yml", "png", "jpg", "jpeg", "txt"];
+const WATCHED: [&str; 7] = ["yaml", "yml", "json", "png", "jpg", "jpeg", "txt"];
 
 /// Passes over the catalogue until it is stopped.
 pub(super) fn run(args: &RemakeArgs) -> Ending {
