@@ -2,8 +2,8 @@
 
 use crate::support::{made, svg};
 use fringebook::booklet::drawing::{
-    BeadLook, BeadMark, Diagram, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment, diagrams, earring,
-    pair, ruler, silhouette,
+    BeadLook, BeadMark, Diagram, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment, diagrams, pair,
+    ruler, silhouette,
 };
 use fringebook::colour::Colour;
 use fringebook::design::{Design, Pair};
@@ -347,16 +347,13 @@ fn work_from_the_right_is_drawn_the_other_way_round() {
 #[test]
 fn the_earring_shows_every_bead_to_scale() {
     for (design, work, _) in demos() {
-        let drawing = earring(&design, &work, BeadLook::Lifelike);
-        inside(&drawing).expect("inside");
-        assert_eq!(beads(&drawing).len(), work.geometry.beads.len());
-        let widths = |drawing: &Drawing| beads(drawing).iter().map(|b| b.width.0).sum::<f64>();
-        let real: f64 = work.geometry.beads.iter().map(|l| design.bead(l.letter).width.0).sum();
-        assert!((widths(&drawing) - real).abs() < 1e-6);
-
         let both = pair(&design, &work);
         inside(&both).expect("inside");
         let all = beads(&both);
+        let drawn: f64 = all.iter().map(|b| b.width.0).sum();
+        let real: f64 = work.geometry.beads.iter().map(|l| design.bead(l.letter).width.0).sum();
+        assert!((drawn - 2.0 * real).abs() < 1e-6);
+        assert_eq!(all.len(), 2 * work.geometry.beads.len());
         let (first, second) = all.split_at(work.geometry.beads.len());
         assert_eq!(first.len(), second.len());
         let (a, b) = (first[0], second[0]);
@@ -411,7 +408,7 @@ proptest! {
     fn any_design_can_be_drawn(plan in made::plans()) {
         let design = made::design(&plan);
         let work = stitch(&design);
-        for drawing in [earring(&design, &work, BeadLook::Flat), pair(&design, &work), silhouette(&design, &work), ruler(work.geometry.longest_strand)] {
+        for drawing in [pair(&design, &work), silhouette(&design, &work), ruler(work.geometry.longest_strand)] {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
         let drawn = diagrams(&design, &work);

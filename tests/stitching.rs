@@ -150,9 +150,9 @@ fn a_white_thread_is_anchored_in_the_pale_half() {
 fn places_are_numbered_for_a_reader() {
     let work = stitch::stitch(&design_of(SMALL, &Wishes::default()));
     let from_left = StackAt { row: 0, stack: 1 };
-    assert_eq!(work.stack_number(from_left, work.stacks_in_row(0)), 2);
+    assert_eq!(work.stack_number(from_left), 2);
     let from_right = StackAt { row: 1, stack: 0 };
-    assert_eq!(work.stack_number(from_right, work.stacks_in_row(1)), 3);
+    assert_eq!(work.stack_number(from_right), 3);
     let (row, stacks) = work.anchors[0].numbers();
     assert_eq!((row, stacks[1]), (work.anchors[0].row + 1, work.anchors[0].stack + 2));
 }

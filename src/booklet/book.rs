@@ -4,7 +4,7 @@ use super::words::{NBSP, Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
 use crate::booklet::Word;
 use crate::design::{Bead, Design, Hang, LetterId, Paper, Shape, Side};
-use crate::stitch::{Anchor, BeadRun, Spot, StackAt, StackRun, ThreadUse, Work};
+use crate::stitch::{Anchor, BeadRun, Spot, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 
 /// Between runs: wider than between count and letters, so that a run is seen as one (and programs that read
@@ -163,11 +163,6 @@ impl Book<'_> {
             Word::StepsPlace,
             minijinja::context! { row => row, first => first, second => second, side => side },
         )
-    }
-
-    /// A stack's number from the side where its row starts.
-    pub(super) fn stack_number(&self, at: StackAt) -> usize {
-        self.work.stack_number(at, self.design.body.rows[at.row].stacks.len())
     }
 
     /// `rows 3–5, 7 and strand 2`: where beads lie.

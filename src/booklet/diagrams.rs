@@ -114,7 +114,7 @@ fn pass(book: &Book, at: StackAt, way: Way, home: Option<usize>) -> String {
         Way::Down => Word::NameDown,
     });
     if home.is_some() {
-        return words.say(Word::DiagramPass, context! { way => way, number => book.stack_number(at) });
+        return words.say(Word::DiagramPass, context! { way => way, number => book.work.stack_number(at) });
     }
     words.say(Word::DiagramPassRow, context! { way => way, number => at.stack + 1, row => at.row + 1 })
 }

@@ -51,9 +51,7 @@ impl Setter<'_> {
             Block::List { numbered, items } => self.list(*numbered, items, width, parent),
             Block::Table(table) => self.table(table, width, parent),
             Block::Figure(figure) => vec![self.figure_slab(figure, width, room, parent)],
-            Block::Figures(figures) => self.figure_rows(figures, width, room, parent),
             Block::Chart(chart) => self.chart(chart, width, room, parent),
-            Block::Legend(entries) => self.legend_slabs(entries, width, parent),
             Block::Step(step) => self.step(step, place),
             Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, place),
             Block::Contents => self.contents(width, parent),
@@ -63,7 +61,6 @@ impl Setter<'_> {
                 slabs[..last].iter_mut().for_each(|s| s.keep_next = true);
                 slabs
             }
-            Block::Space(height) => vec![Slab { before: *height, ..Slab::default() }],
             // Whole pages are the business of the section; inside another block they mean nothing.
             Block::Cover(_) | Block::NewPage => Vec::new(),
         }

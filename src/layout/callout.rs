@@ -5,7 +5,7 @@ use super::blocks::Place;
 use super::fragment::{Fragment, Slab, filled, height, stack};
 use super::setter::Setter;
 use super::{Path, Role};
-use crate::booklet::drawing::{Align, Segment, Stroke};
+use crate::booklet::drawing::{Align, Segment, Stroke, circle};
 use crate::booklet::{Block, CalloutKind, Text};
 use crate::colour::Colour;
 use crate::units::{Mm, Point};
@@ -107,8 +107,16 @@ impl Setter<'_> {
         };
         match kind {
             CalloutKind::Note => {
-                piece.rule(Path { segments: circle(p(0.0, 0.0), r), fill: None, stroke: Some(pen(colour)) });
-                piece.rule(Path { segments: circle(p(0.0, 0.0), r * 0.3), fill: Some(colour), stroke: None });
+                piece.rule(Path {
+                    segments: circle(p(0.0, 0.0), r.0),
+                    fill: None,
+                    stroke: Some(pen(colour)),
+                });
+                piece.rule(Path {
+                    segments: circle(p(0.0, 0.0), r.0 * 0.3),
+                    fill: Some(colour),
+                    stroke: None,
+                });
             }
             CalloutKind::Check => {
                 let tick = line(&[p(-0.85, 0.05), p(-0.25, 0.7), p(0.95, -0.75)]);
@@ -121,25 +129,9 @@ impl Setter<'_> {
                 piece.rule(Path { segments: triangle, fill: Some(colour), stroke: Some(pen(colour)) });
                 let bar = line(&[p(0.0, -0.4), p(0.0, 0.2)]);
                 piece.rule(Path { segments: bar, fill: None, stroke: Some(pen(Colour::WHITE)) });
-                let dot = circle(p(0.0, 0.56), r * 0.11);
+                let dot = circle(p(0.0, 0.56), r.0 * 0.11);
                 piece.rule(Path { segments: dot, fill: Some(Colour::WHITE), stroke: None });
             }
         }
     }
-}
-
-/// A circle as four curves.
-pub(super) fn circle(centre: Point, radius: Mm) -> Vec<Segment> {
-    // The usual distance of control points for a quarter circle, 4/3 (√2 − 1).
-    let k = radius * (4.0 / 3.0 * (std::f64::consts::SQRT_2 - 1.0));
-    let p = |dx: Mm, dy: Mm| Point { x: centre.x + dx, y: centre.y + dy };
-    let (o, r) = (Mm::ZERO, radius);
-    vec![
-        Segment::Move(p(r, o)),
-        Segment::Curve(p(r, k), p(k, r), p(o, r)),
-        Segment::Curve(p(-k, r), p(-r, k), p(-r, o)),
-        Segment::Curve(p(-r, -k), p(-k, -r), p(o, -r)),
-        Segment::Curve(p(k, -r), p(r, -k), p(r, o)),
-        Segment::Close,
-    ]
 }

@@ -1,7 +1,7 @@
 //! The legend of letters: beads with their names, in columns.
 
 use super::faces::cap_height;
-use super::fragment::{Fragment, Slab};
+use super::fragment::Fragment;
 use super::setter::{Ink, Setter};
 use super::sheet::Style;
 use super::tree::within;
@@ -87,12 +87,6 @@ impl Setter<'_> {
         }
         piece.height = tops.into_iter().fold(Mm::ZERO, Mm::max);
         piece
-    }
-
-    /// A legend between other blocks.
-    pub fn legend_slabs(&mut self, entries: &[LegendEntry], width: Mm, parent: NodeId) -> Vec<Slab> {
-        let piece = self.legend(entries, width, parent);
-        vec![Slab::spaced(piece, self.sheet.grown(3.5))]
     }
 }
 

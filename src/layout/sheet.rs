@@ -78,8 +78,6 @@ pub(super) struct Sheet {
     pub stamp: Mm,
     /// Running text.
     pub body: Style,
-    /// Larger opening text.
-    pub lead: Style,
     /// Notes.
     pub small: Style,
     /// Table cells.
@@ -170,7 +168,6 @@ impl Sheet {
             foot,
             stamp: page.height - UNPRINTED_FOOT - Mm(0.9),
             body: sans(sizes[0], 1.4, ink),
-            lead: serif(Face::TitleLight, sizes[2], 1.36, ink),
             small: sans(sizes[1], 1.35, muted),
             cell: sans(cell_size, 1.32, ink),
             column_head: Style {
@@ -216,7 +213,6 @@ impl Sheet {
     pub fn paragraph(&self, style: ParagraphStyle) -> Style {
         match style {
             ParagraphStyle::Body => self.body,
-            ParagraphStyle::Lead => self.lead,
             ParagraphStyle::Small => self.small,
         }
     }

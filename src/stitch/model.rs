@@ -1,6 +1,6 @@
 //! What stitched work is: moves, pick-ups, places to anchor, and where every bead lies.
 
-use crate::design::{LetterId, Side, Stack};
+use crate::design::{LetterId, Side};
 use crate::units::{Mm, Point};
 use serde::Serialize;
 
@@ -271,13 +271,4 @@ pub struct Work {
     pub cuts: Vec<Cut>,
     /// Where everything lies.
     pub geometry: Geometry,
-}
-
-/// A stack's beads in the order strung when it is strung this way.
-#[must_use]
-pub fn strung(stack: &Stack, way: Way) -> Vec<LetterId> {
-    match way {
-        Way::Down => stack.0.clone(),
-        Way::Up => stack.0.iter().rev().copied().collect(),
-    }
 }

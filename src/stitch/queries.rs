@@ -7,10 +7,10 @@ use std::collections::BTreeSet;
 impl Work {
     /// The stack of a row as numbered from the side where the row starts, from 1.
     #[must_use]
-    pub fn stack_number(&self, at: StackAt, stacks_in_row: usize) -> usize {
+    pub fn stack_number(&self, at: StackAt) -> usize {
         match self.rows[at.row].from {
             Side::Left => at.stack + 1,
-            Side::Right => stacks_in_row - at.stack,
+            Side::Right => self.stacks_in_row(at.row) - at.stack,
         }
     }
 

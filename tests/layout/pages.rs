@@ -201,7 +201,10 @@ fn what_is_taller_than_a_page_is_continued_not_cut() {
         setting.large_print = large_print;
         let blocks = vec![
             Block::Table(table.clone()),
-            Block::Legend(legend.clone()),
+            Block::Chart(fringebook::booklet::Chart {
+                legend: legend.clone(),
+                ..crate::support::booklets::chart(9, 12)
+            }),
             crate::support::booklets::step(1, vec![crate::support::booklets::figure(300.0, 900.0)]),
             Block::Together((0..30).map(|_| para(PROSE)).collect()),
             Block::Callout {

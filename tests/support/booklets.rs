@@ -379,7 +379,7 @@ pub fn full(setting: Setting) -> Booklet {
             "glance",
             "At a glance",
             vec![
-                Block::Paragraph { text: Text::plain("Two earrings, one evening each, and a fringe that moves."), style: ParagraphStyle::Lead },
+                Block::Paragraph { text: Text::plain("Two earrings, one evening each, and a fringe that moves."), style: ParagraphStyle::Small },
                 Block::Contents,
                 heading(2, "How to read the charts"),
                 para(PROSE),
@@ -391,7 +391,7 @@ pub fn full(setting: Setting) -> Booklet {
                 callout(CalloutKind::Caution, "Small parts"),
             ],
         ),
-        section("materials", "Materials", vec![Block::Table(materials(6)), heading(2, "Letters"), Block::Legend(legend())]),
+        section("materials", "Materials", vec![Block::Table(materials(6))]),
         section("chart", "Colour chart", vec![para("Seen from the front, as it hangs."), Block::Chart(chart(17, 20))]),
         section("words", "Word chart", vec![para(PROSE), Block::Table(word_chart(45))]),
         section(

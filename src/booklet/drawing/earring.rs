@@ -14,16 +14,10 @@ const BETWEEN: f64 = 0.22;
 /// The least space between the two earrings of a pair.
 const BETWEEN_AT_LEAST: f64 = 4.0;
 
-/// One finished earring at its true proportions: beads, guard or loop, ear wire.
-#[must_use]
-pub fn earring(design: &Design, work: &Work, look: BeadLook) -> Drawing {
-    finished(design, work, look).finish(MARGIN, false)
-}
-
 /// The pair side by side; the second is the first one's mirror image where the design says so.
 #[must_use]
 pub fn pair(design: &Design, work: &Work) -> Drawing {
-    let first = finished(design, work, BeadLook::Lifelike);
+    let first = finished(design, work);
     let Some(extent) = first.extent() else {
         return first.finish(MARGIN, false);
     };
@@ -57,12 +51,13 @@ pub(super) fn lying_bead(design: &Design, lying: &Lying, look: BeadLook) -> Bead
     }
 }
 
-fn finished(design: &Design, work: &Work, look: BeadLook) -> Sketch {
+/// One finished earring at its true proportions: beads, guard or loop, ear wire.
+fn finished(design: &Design, work: &Work) -> Sketch {
     let mut sketch = Sketch::default();
     turns(&mut sketch, design, work);
     hang(&mut sketch, design, work);
     for lying in &work.geometry.beads {
-        sketch.bead(lying_bead(design, lying, look));
+        sketch.bead(lying_bead(design, lying, BeadLook::Lifelike));
     }
     sketch
 }

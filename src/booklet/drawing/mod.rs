@@ -9,7 +9,8 @@ mod model;
 mod sketch;
 
 pub use diagram::{Diagram, DiagramMove, diagrams};
-pub use earring::{earring, pair};
+pub use earring::pair;
 pub use face::Face;
 pub use measure::{ruler, silhouette};
 pub use model::*;
+pub use sketch::{QUARTER, circle};

@@ -171,12 +171,13 @@ pub(super) fn rectangle(left: f64, top: f64, width: f64, height: f64) -> Vec<Seg
 }
 
 /// A circle as four curves.
-pub(super) fn circle(centre: Point, radius: f64) -> Vec<Segment> {
+#[must_use]
+pub fn circle(centre: Point, radius: f64) -> Vec<Segment> {
     ellipse(centre, radius, radius)
 }
 
-/// Share of the radius at which the control points of a quarter circle lie: 4/3 (√2 − 1).
-pub(super) const QUARTER: f64 = 0.552_284_749_8;
+/// Share of the radius at which the control points of a quarter circle lie.
+pub const QUARTER: f64 = 4.0 / 3.0 * (std::f64::consts::SQRT_2 - 1.0);
 
 /// An upright ellipse as four curves.
 pub(super) fn ellipse(centre: Point, rx: f64, ry: f64) -> Vec<Segment> {

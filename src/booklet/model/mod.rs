@@ -9,7 +9,6 @@ pub use table::*;
 use crate::booklet::drawing::Drawing;
 use crate::colour::Colour;
 use crate::design::{Date, Paper, Picture};
-use crate::units::Mm;
 use serde::Serialize;
 
 /// A whole booklet or bench copy.
@@ -130,12 +129,8 @@ pub enum Block {
     Table(Table),
     /// A drawing with caption and alternative text.
     Figure(Figure),
-    /// Figures side by side, as many as fit, wrapped into rows.
-    Figures(Vec<Figure>),
     /// A colour chart, scaled to the page or split over pages.
     Chart(Chart),
-    /// The legend of letters.
-    Legend(Vec<LegendEntry>),
     /// A numbered step.
     Step(Step),
     /// Something set apart in a box.
@@ -146,8 +141,6 @@ pub enum Block {
     Together(Vec<Block>),
     /// Go on with a new page.
     NewPage,
-    /// Space between blocks.
-    Space(Mm),
 }
 
 /// Text with emphasis.
@@ -201,8 +194,6 @@ impl Text {
 pub enum ParagraphStyle {
     /// Running text.
     Body,
-    /// The opening words of a section, larger.
-    Lead,
     /// Notes below tables and charts, smaller.
     Small,
 }
