@@ -1,12 +1,31 @@
 //! One block becomes slabs: headings, paragraphs, lists and whatever has its own file.
 
 use super::fragment::{Fragment, Goal, Slab, filled};
+use super::measures::BAR;
 use super::setter::{Setter, baseline, glyph_item};
 use super::sheet::Style;
 use super::{NodeId, Role};
 use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Block, Text};
 use crate::units::{Mm, Point};
+
+/// Length of the bar over a section's title; grows with the type.
+const SECTION_BAR: Mm = Mm(14.0);
+/// From the top of that bar to the title; grows with the type.
+const UNDER_BAR: Mm = Mm(3.2);
+/// Above a section that runs on after another: usual print, large print.
+const OVER_SECTION: Mm = Mm(15.0);
+const OVER_SECTION_LARGE: Mm = Mm(14.0);
+/// Below a section's title; grows with the type.
+const UNDER_SECTION: Mm = Mm(6.5);
+/// Share of a page that is kept free below a section's title.
+const SECTION_WANTS: f64 = 0.24;
+/// Above and below headings of level 2; grows with the type.
+const ROUND_HEADING: (Mm, Mm) = (Mm(8.0), Mm(2.2));
+/// Above and below smaller headings; grows with the type.
+const ROUND_SMALL_HEADING: (Mm, Mm) = (Mm(5.0), Mm(0.8));
+/// How much more stands above headings in large print, instead of growing with the type.
+const LARGE_OVER_HEADING: f64 = 1.15;
 
 /// The place a block is set into.
 #[derive(Clone, Copy, Debug)]
@@ -45,7 +64,7 @@ impl Setter<'_> {
             Block::Paragraph { text, style } => {
                 let node = self.tree.add(parent, Role::Paragraph);
                 let style = self.sheet.paragraph(*style);
-                let measure = width.min(self.sheet.measure().max(style.size.mm() * 36.5));
+                let measure = width.min(self.sheet.measure().max(style.comfortable_width()));
                 self.paragraph(text, &style, measure, node)
             }
             Block::List { numbered, items } => self.list(*numbered, items, width, parent),
@@ -73,18 +92,18 @@ impl Setter<'_> {
         let how = self.balanced();
         let words = self.block(&Text::plain(title), &style, self.sheet.width(), how, Align::Start, node);
         let mut piece = Fragment::default();
-        piece.rule(filled(Mm::ZERO, Mm::ZERO, self.sheet.grown(14.0), Mm(0.9), self.sheet.accent));
-        let y = self.sheet.grown(3.2);
+        piece.rule(filled(Mm::ZERO, Mm::ZERO, self.sheet.grown(SECTION_BAR), BAR, self.sheet.accent));
+        let y = self.sheet.grown(UNDER_BAR);
         piece.height = y + words.height;
         piece.absorb(words, Mm::ZERO, y);
         let bookmark = listed.then(|| (title.to_owned(), 1));
         piece.goals.push(Goal { y: Mm::ZERO, section: Some(name.to_owned()), bookmark });
         Slab {
             fragment: piece,
-            before: if self.booklet.setting.large_print { Mm(14.0) } else { Mm(15.0) },
-            after: self.sheet.grown(6.5),
+            before: if self.booklet.setting.large_print { OVER_SECTION_LARGE } else { OVER_SECTION },
+            after: self.sheet.grown(UNDER_SECTION),
             keep_next: true,
-            wants: self.sheet.page.height * 0.24,
+            wants: self.sheet.page.height * SECTION_WANTS,
             repeat: None,
         }
     }
@@ -97,11 +116,14 @@ impl Setter<'_> {
         if level <= 2 {
             fragment.goals.push(Goal { y: Mm::ZERO, section: None, bookmark: Some((text.words(), 2)) });
         }
-        let above = if level <= 2 { 8.0 } else { 5.0 };
-        let below = if level <= 2 { 2.2 } else { 0.8 };
+        let (above, below) = if level <= 2 { ROUND_HEADING } else { ROUND_SMALL_HEADING };
         Slab {
             fragment,
-            before: if self.booklet.setting.large_print { Mm(above * 1.15) } else { self.sheet.grown(above) },
+            before: if self.booklet.setting.large_print {
+                above * LARGE_OVER_HEADING
+            } else {
+                self.sheet.grown(above)
+            },
             after: self.sheet.grown(below),
             keep_next: true,
             ..Slab::default()

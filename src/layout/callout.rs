@@ -3,12 +3,20 @@
 
 use super::blocks::Place;
 use super::fragment::{Fragment, Slab, filled, height, stack};
+use super::measures::BAR;
 use super::setter::Setter;
 use super::{Path, Role};
 use crate::booklet::drawing::{Align, Segment, Stroke, circle};
 use crate::booklet::{Block, CalloutKind, Text};
 use crate::colour::Colour;
 use crate::units::{Mm, Point};
+
+/// White between the edge of a callout and its words; grows with the type.
+const PAD: Mm = Mm(3.6);
+/// Between its title and its words; grows with the type.
+const UNDER_TITLE: Mm = Mm(0.4);
+/// Above and below a callout; grows with the type.
+const SPACE: Mm = Mm(5.0);
 
 /// What is the same for every piece of a callout.
 struct Frame {
@@ -22,7 +30,7 @@ struct Frame {
 impl Setter<'_> {
     /// A callout; it stays on one page unless it is taller than most of one.
     pub fn callout(&mut self, kind: CalloutKind, title: &Text, blocks: &[Block], place: Place) -> Vec<Slab> {
-        let pad = self.sheet.grown(3.6);
+        let pad = self.sheet.grown(PAD);
         let sign_room = self.sheet.body.size.mm() * 2.1;
         let width = place.width.min(self.sheet.measure());
         let node = self.tree.add(place.parent, Role::Section);
@@ -33,10 +41,15 @@ impl Setter<'_> {
             let style = self.sheet.body.strong();
             let how = self.balanced();
             let fragment = self.block(title, &style, inner.width, how, Align::Start, role);
-            slabs.push(Slab { fragment, after: self.sheet.grown(0.4), keep_next: true, ..Slab::default() });
+            slabs.push(Slab {
+                fragment,
+                after: self.sheet.grown(UNDER_TITLE),
+                keep_next: true,
+                ..Slab::default()
+            });
         }
         slabs.extend(self.blocks(blocks, inner));
-        let space = self.sheet.grown(5.0);
+        let space = self.sheet.grown(SPACE);
         let frame = Frame { width, pad, sign_room, colour: self.callout_colour(kind), kind };
         if height(&slabs) + pad * 2.0 <= place.room * 0.6 {
             let content = stack(slabs);
@@ -93,7 +106,7 @@ impl Setter<'_> {
     fn ground(&self, piece: &mut Fragment, width: Mm, colour: Colour) {
         let height = piece.height;
         self.on_tint(piece, Mm::ZERO, Mm::ZERO, width, height);
-        piece.rule(filled(Mm::ZERO, Mm::ZERO, Mm(0.9), height, colour));
+        piece.rule(filled(Mm::ZERO, Mm::ZERO, BAR, height, colour));
     }
 
     /// A sign: a dot in a ring for a note, a tick for a check, a triangle for a caution.

@@ -3,71 +3,81 @@
 use super::fragment::{Fragment, LinkTo, OpenLink, OpenNumber, Slab, line};
 use super::setter::{Setter, baseline, glyph_item};
 use super::{NodeId, Role};
-use crate::booklet::Text;
-use crate::booklet::drawing::{Align, Segment, Stroke};
+use crate::booklet::drawing::{Align, Stroke};
+use crate::booklet::{Section, Text};
 use crate::units::{Mm, Point, Size};
+
+/// Thickness of a leader dot.
+const DOT: Mm = Mm(0.25);
+/// From dot to dot; grows with the type.
+const DOTS_APART: Mm = Mm(1.6);
+/// Between a title and its first dot, at least.
+const DOTS_AFTER: Mm = Mm(2.0);
+/// Between the last dot and the room for the page number.
+const DOTS_BEFORE: Mm = Mm(1.5);
 
 impl Setter<'_> {
     /// The contents; their page numbers are filled in when the pages are known.
     pub fn contents(&mut self, width: Mm, parent: NodeId) -> Vec<Slab> {
-        let style = self.sheet.body;
-        let width = width.min(self.sheet.measure());
         let contents = self.tree.add(parent, Role::Contents);
-        let number_room = self.shaper.width(style.face, "000", style.size);
-        let how = self.plain();
-        let listed: Vec<_> =
-            self.booklet.sections.iter().filter(|s| s.listed && !s.title.is_empty()).collect();
-        let mut slabs = Vec::new();
-        for section in listed {
-            let item = self.tree.add(contents, Role::ContentsItem);
-            let reference = self.tree.add(item, Role::Reference);
-            let link = self.tree.add(reference, Role::Link);
-            let text = Text::plain(&section.title);
-            let words = self.block(&text, &style, width - number_room * 2.0, how, Align::Start, link);
-            let pad = style.leading * 0.05;
-            let mut piece = Fragment { height: words.height + pad * 2.0, ..Fragment::default() };
-            let last_line = words.height - style.leading + pad;
-            let y = last_line + baseline(&style);
-            let ended = last_line_end(
-                &words,
-                self.shaper.width(style.face, &section.title, style.size),
-                style.leading,
-            );
-            piece.absorb(words, Mm::ZERO, pad);
-            let from = Point { x: ended + Mm(2.0), y };
-            let to = Point { x: width - number_room - Mm(1.5), y };
-            if to.x > from.x {
-                let mut dots = line(from, to, self.sheet.muted, Mm(0.25));
-                let round =
-                    |s: Stroke| Stroke { dash: vec![Mm(0.0), self.sheet.grown(1.6)], round: true, ..s };
-                dots.stroke = dots.stroke.map(round);
-                // Dots start at multiples from the right, so that those of all lines stand under each other.
-                let step = self.sheet.grown(1.6);
-                let count = ((to.x - from.x) / step).floor();
-                dots.segments[0] = Segment::Move(Point { x: to.x - step * count, y });
-                piece.rule(dots);
-            }
-            let at = Point { x: width, y };
-            piece.numbers.push(OpenNumber { item: piece.items.len(), section: section.name.clone() });
-            piece.items.push(glyph_item(style.face, style.size, style.colour, at, Vec::new(), link));
-            piece.links.push(OpenLink {
-                at: Point::default(),
-                size: Size { width, height: piece.height },
-                to: LinkTo::Section(section.name.clone()),
-                node: link,
-                alt: section.title.clone(),
-            });
-            slabs.push(Slab { fragment: piece, ..Slab::default() });
-        }
+        let booklet = self.booklet;
+        let listed = booklet.sections.iter().filter(|s| s.listed && !s.title.is_empty());
+        let entries = listed.map(|section| self.contents_entry(section, width, contents));
+        let mut slabs: Vec<Slab> = entries.map(|fragment| Slab { fragment, ..Slab::default() }).collect();
+        let leading = self.sheet.body.leading;
         if let Some(first) = slabs.first_mut() {
-            first.before = style.leading * 0.4;
+            first.before = leading * 0.4;
             first.keep_next = true;
         }
         if let Some(last) = slabs.last_mut() {
-            last.after = style.leading * 0.6;
+            last.after = leading * 0.6;
             last.keep_next = false;
         }
         slabs
+    }
+
+    /// One line of the contents, or more for a long title: all of it is a link.
+    fn contents_entry(&mut self, section: &Section, width: Mm, contents: NodeId) -> Fragment {
+        let style = self.sheet.body;
+        let width = width.min(self.sheet.measure());
+        let number_room = self.shaper.width(style.face, "000", style.size);
+        let how = self.plain();
+        let item = self.tree.add(contents, Role::ContentsItem);
+        let reference = self.tree.add(item, Role::Reference);
+        let link = self.tree.add(reference, Role::Link);
+        let text = Text::plain(&section.title);
+        let words = self.block(&text, &style, width - number_room * 2.0, how, Align::Start, link);
+        let pad = style.leading * 0.05;
+        let mut piece = Fragment { height: words.height + pad * 2.0, ..Fragment::default() };
+        let y = words.height - style.leading + pad + baseline(&style);
+        let whole = self.shaper.width(style.face, &section.title, style.size);
+        let ended = last_line_end(&words, whole, style.leading);
+        piece.absorb(words, Mm::ZERO, pad);
+        self.leader(&mut piece, ended + DOTS_AFTER, width - number_room - DOTS_BEFORE, y);
+        let at = Point { x: width, y };
+        piece.numbers.push(OpenNumber { item: piece.items.len(), section: section.name.clone() });
+        piece.items.push(glyph_item(style.face, style.size, style.colour, at, Vec::new(), link));
+        piece.links.push(OpenLink {
+            at: Point::default(),
+            size: Size { width, height: piece.height },
+            to: LinkTo::Section(section.name.clone()),
+            node: link,
+            alt: section.title.clone(),
+        });
+        piece
+    }
+
+    /// Dots from the title to its number, at multiples from the right, so that those of all lines stand
+    /// under each other.
+    fn leader(&self, piece: &mut Fragment, from: Mm, to: Mm, y: Mm) {
+        if to <= from {
+            return;
+        }
+        let step = self.sheet.grown(DOTS_APART);
+        let first = to - step * ((to - from) / step).floor();
+        let mut dots = line(Point { x: first, y }, Point { x: to, y }, self.sheet.muted, DOT);
+        dots.stroke = dots.stroke.map(|s| Stroke { dash: vec![Mm::ZERO, step], round: true, ..s });
+        piece.rule(dots);
     }
 }
 

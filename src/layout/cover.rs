@@ -21,25 +21,57 @@ const MOST_HEAD: f64 = 0.34;
 /// Least height that a picture can be seen in.
 const LEAST_PICTURE: Mm = Mm(20.0);
 
+/// How much further in than other pages the cover begins at either side.
+const INSET: Mm = Mm(2.0);
+/// The bar over the title, and how far from the page's top it stands.
+const BAR: Size = Size { width: Mm(18.0), height: Mm(1.1) };
+const BAR_TOP: Mm = Mm(22.0);
+/// From the page's top to the title.
+const HEAD_TOP: Mm = Mm(27.5);
+/// Above the name of a colourway, and above the summary.
+const OVER_COLOURWAY: Mm = Mm(1.5);
+const OVER_SUMMARY: Mm = Mm(4.0);
+/// Longest line of the summary, in ems.
+const SUMMARY_EMS: f64 = 25.0;
+/// Most that a logo may take, how far from the page's top it stands, and from the title.
+const LOGO: Size = Size { width: Mm(38.0), height: Mm(18.0) };
+const LOGO_TOP: Mm = Mm(18.0);
+const LOGO_APART: Mm = Mm(6.0);
+/// Above and below the picture, and between the edge of its ground and what is drawn.
+const OVER_PICTURE: Mm = Mm(9.0);
+const UNDER_PICTURE: Mm = Mm(8.0);
+const PICTURE_PAD: Mm = Mm(7.0);
+/// Between columns of facts, between their rows, and below all of them.
+const FACTS_APART: Mm = Mm(8.0);
+const FACT_ROWS_APART: Mm = Mm(3.2);
+const UNDER_FACTS: Mm = Mm(6.0);
+/// The rule over the foot, and the white over it and under it.
+const FOOT_RULE: Mm = Mm(0.2);
+const OVER_FOOT: Mm = Mm(1.6);
+const UNDER_FOOT_RULE: Mm = Mm(1.4);
+/// Between studio and address, and at least between address and edition.
+const STUDIO_APART: Mm = Mm(2.0);
+const EDITION_APART: Mm = Mm(6.0);
+
 impl Setter<'_> {
     /// The cover, a whole page from its top left.
     pub fn cover(&mut self, cover: &Cover, parent: NodeId) -> Fragment {
         let page = self.sheet.page;
-        let side = self.sheet.side + Mm(2.0);
+        let side = self.sheet.side + INSET;
         let width = page.width - side * 2.0;
         let mut piece = Fragment { height: page.height, ..Fragment::default() };
-        piece.rule(filled(side, Mm(22.0), Mm(18.0), Mm(1.1), self.sheet.accent));
+        piece.rule(filled(side, BAR_TOP, BAR.width, BAR.height, self.sheet.accent));
         let logo_width = self.logo(cover, side, &mut piece, parent);
         let head = self.fitted_head(cover, width, width - logo_width, parent);
-        let head_end = Mm(27.5) + head.height;
-        piece.absorb(head, side, Mm(27.5));
+        let head_end = HEAD_TOP + head.height;
+        piece.absorb(head, side, HEAD_TOP);
 
         // Figures come before facts in reading, so the facts' height must be known first.
-        let facts_height = self.facts_height(cover, width);
-        let foot_top = self.sheet.foot - self.sheet.small.leading * 2.0 - Mm(1.6);
-        let facts_top = foot_top - Mm(6.0) - facts_height;
-        let top = head_end + Mm(9.0);
-        let area = Size { width, height: facts_top - Mm(8.0) - top };
+        let facts_height = self.tried(|on| on.facts(cover, width, Tree::ROOT)).height;
+        let foot_top = self.sheet.foot - self.sheet.small.leading * 2.0 - OVER_FOOT;
+        let facts_top = foot_top - UNDER_FACTS - facts_height;
+        let top = head_end + OVER_PICTURE;
+        let area = Size { width, height: facts_top - UNDER_PICTURE - top };
         self.cover_picture(cover, Point { x: side, y: top }, area, &mut piece, parent);
         let facts = self.facts(cover, width, parent);
         piece.absorb(facts, side, facts_top);
@@ -56,12 +88,11 @@ impl Setter<'_> {
             leading: style.leading * share,
             ..style
         };
-        let kept = std::mem::replace(&mut self.tree, Tree::new());
         let fits = TITLE_SIZES.into_iter().find(|&share| {
             let (title, summary) = (sized(title, share), sized(summary, share));
-            self.cover_head(cover, &title, &summary, width, title_width, Tree::ROOT).height <= room
+            let head = |on: &mut Self| on.cover_head(cover, &title, &summary, width, title_width, Tree::ROOT);
+            self.tried(head).height <= room
         });
-        self.tree = kept;
         let share = fits.unwrap_or(TITLE_SIZES[TITLE_SIZES.len() - 1]);
         self.cover_head(cover, &sized(title, share), &sized(summary, share), width, title_width, parent)
     }
@@ -86,15 +117,15 @@ impl Setter<'_> {
             let node = self.tree.add(parent, Role::Paragraph);
             let style = self.sheet.heading(2);
             let words = self.block(&Text::plain(colourway), &style, width, how, Align::Start, node);
-            let y = piece.height + Mm(1.5);
+            let y = piece.height + OVER_COLOURWAY;
             piece.height = y + words.height;
             piece.absorb(words, Mm::ZERO, y);
         }
         if !cover.summary.0.is_empty() {
             let node = self.tree.add(parent, Role::Paragraph);
-            let measure = width.min(summary_style.size.mm() * 25.0);
+            let measure = width.min(summary_style.size.mm() * SUMMARY_EMS);
             let words = self.block(&cover.summary, summary_style, measure, how, Align::Start, node);
-            let y = piece.height + Mm(4.0);
+            let y = piece.height + OVER_SUMMARY;
             piece.height = y + words.height;
             piece.absorb(words, Mm::ZERO, y);
         }
@@ -119,11 +150,11 @@ impl Setter<'_> {
     /// The logo at the top right; gives the width it takes from the title.
     fn logo(&mut self, cover: &Cover, side: Mm, piece: &mut Fragment, parent: NodeId) -> Mm {
         let Some(logo) = &cover.logo else { return Mm::ZERO };
-        let size = contained(logo, Size { width: Mm(38.0), height: Mm(18.0) });
+        let size = contained(logo, LOGO);
         let node = self.tree.add(parent, Role::Figure { alt: logo.alt.clone() });
-        let at = Point { x: self.sheet.page.width - side - size.width, y: Mm(18.0) };
+        let at = Point { x: self.sheet.page.width - side - size.width, y: LOGO_TOP };
         piece.items.push(image(logo, at, size, node));
-        size.width + Mm(6.0)
+        size.width + LOGO_APART
     }
 
     fn cover_picture(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
@@ -140,7 +171,7 @@ impl Setter<'_> {
             }
             CoverPicture::Drawn(drawing) => {
                 self.on_tint(piece, at.x, at.y, area.width, area.height);
-                let pad = Mm(7.0);
+                let pad = PICTURE_PAD;
                 let (w, h) = (area.width - pad * 2.0, area.height - pad * 2.0);
                 let scale = (w / drawing.size.width).min(h / drawing.size.height);
                 if !scale.is_finite() || scale <= 0.0 {
@@ -160,14 +191,6 @@ impl Setter<'_> {
         cover.facts.len().div_ceil(rows).max(1)
     }
 
-    /// Height of the facts: set once in a structure that is thrown away.
-    fn facts_height(&mut self, cover: &Cover, width: Mm) -> Mm {
-        let kept = std::mem::replace(&mut self.tree, Tree::new());
-        let height = self.facts(cover, width, Tree::ROOT).height;
-        self.tree = kept;
-        height
-    }
-
     /// Facts in columns: a quiet label over its value.
     fn facts(&mut self, cover: &Cover, width: Mm, parent: NodeId) -> Fragment {
         let mut piece = Fragment::default();
@@ -176,12 +199,12 @@ impl Setter<'_> {
         }
         let list = self.tree.add(parent, Role::List { numbered: false });
         let columns = self.fact_columns(cover);
-        let gap = Mm(8.0);
+        let gap = FACTS_APART;
         let column = (width + gap) / columns as f64 - gap;
         let (label_style, value_style) = (self.sheet.small, self.sheet.body);
         let how = self.plain();
         for (r, row) in cover.facts.chunks(columns).enumerate() {
-            let top = if r == 0 { Mm::ZERO } else { piece.height + Mm(3.2) };
+            let top = if r == 0 { Mm::ZERO } else { piece.height + FACT_ROWS_APART };
             piece.height = top;
             for (i, (label, value)) in row.iter().enumerate() {
                 let item = self.tree.add(list, Role::ListItem);
@@ -210,10 +233,10 @@ impl Setter<'_> {
         parent: NodeId,
     ) {
         let end = side + width;
-        piece.rule(line(Point { x: side, y: top }, Point { x: end, y: top }, self.sheet.hairline, Mm(0.2)));
+        piece.rule(line(Point { x: side, y: top }, Point { x: end, y: top }, self.sheet.hairline, FOOT_RULE));
         let node = self.tree.add(parent, Role::Paragraph);
         let strong = Style { size: Pt(self.sheet.small.size.0 + 1.0), ..self.sheet.small };
-        let y = top + Mm(1.4) + baseline(&strong);
+        let y = top + UNDER_FOOT_RULE + baseline(&strong);
         let name = self.tree.add(node, Role::Span);
         let studio = format!("{} ", cover.studio);
         piece.items.extend(self.label(
@@ -226,9 +249,9 @@ impl Setter<'_> {
         let mut wide = |face, text: &str| self.shaper.width(face, text, strong.size);
         let (edition_width, web_width) =
             (wide(Face::Regular, &cover.edition), wide(Face::Regular, &cover.web));
-        let studio_width = wide(Face::Bold, &studio) + Mm(2.0);
+        let studio_width = wide(Face::Bold, &studio) + STUDIO_APART;
         // The address goes to a line of its own where it would meet the edition.
-        let beside = studio_width + web_width + edition_width + Mm(6.0) <= width;
+        let beside = studio_width + web_width + edition_width + EDITION_APART <= width;
         if !cover.web.is_empty() {
             let (x, y) = if beside { (side + studio_width, y) } else { (side, y + strong.leading) };
             let link = self.tree.add(node, Role::Link);

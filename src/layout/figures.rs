@@ -1,6 +1,7 @@
 //! Figures: a drawing with its caption below, alone or side by side.
 
 use super::fragment::{Fragment, Slab};
+use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::Setter;
 use super::{NodeId, Role};
 use crate::booklet::Figure;
@@ -14,6 +15,11 @@ const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
 const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 
+/// Between a figure and its caption; grows with the type.
+const OVER_CAPTION: Mm = Mm(1.8);
+/// No figure is scaled into less height than this, however little room is left.
+const LEAST_ROOM: Mm = Mm(20.0);
+
 impl Setter<'_> {
     /// A figure set into a column: scaled down where it is too wide or too high, unless its size means something;
     /// its caption below.
@@ -26,7 +32,7 @@ impl Setter<'_> {
         let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
         let caption = self.figure_caption(figure, measure, node);
         if caption.height.0 > 0.0 {
-            let y = piece.height + self.sheet.grown(1.8);
+            let y = piece.height + self.sheet.grown(OVER_CAPTION);
             piece.height = y + caption.height;
             piece.absorb(caption, Mm::ZERO, y);
         }
@@ -35,7 +41,7 @@ impl Setter<'_> {
 
     /// A figure alone in a wide column: a long caption stands at its right, where there is room for it.
     pub fn figure_with_words(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Slab {
-        let gap = self.sheet.grown(7.0);
+        let gap = self.sheet.grown(FIGURES_APART);
         let drawn = figure.drawing.size.width * self.scale_into(figure, width, room);
         let rest = width - drawn - gap;
         let natural = super::lines::natural_width(&mut self.shaper, &figure.caption, &self.sheet.small);
@@ -45,7 +51,7 @@ impl Setter<'_> {
         let (mut piece, caption) = self.figure_apart(figure, drawn, room, rest, parent);
         piece.height = piece.height.max(caption.height);
         piece.absorb(caption, drawn + gap, Mm::ZERO);
-        Slab::spaced(piece, self.sheet.grown(4.5))
+        Slab::spaced(piece, self.sheet.grown(FIGURE_SPACE))
     }
 
     /// A figure whose caption stands elsewhere: the drawing in one column, the caption for another.
@@ -74,12 +80,12 @@ impl Setter<'_> {
     /// A figure alone.
     pub fn figure_slab(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Slab {
         let piece = self.figure(figure, width, room, parent);
-        Slab::spaced(piece, self.sheet.grown(4.5))
+        Slab::spaced(piece, self.sheet.grown(FIGURE_SPACE))
     }
 
     /// Figures side by side, as many as fit, in columns of like width.
     pub fn figure_rows(&mut self, figures: &[Figure], width: Mm, room: Mm, parent: NodeId) -> Vec<Slab> {
-        let gap = self.sheet.grown(7.0);
+        let gap = self.sheet.grown(FIGURES_APART);
         let widest = figures.iter().map(|f| self.figure_width(f)).fold(Mm(1.0), Mm::max).min(width);
         let caption_least = self.caption_least();
         let cell = widest.max(caption_least).min(width);
@@ -108,19 +114,19 @@ impl Setter<'_> {
                 piece.height = piece.height.max(figure.height);
                 piece.absorb(figure, (column + gap) * i as f64, Mm::ZERO);
             }
-            slabs.push(Slab::spaced(piece, self.sheet.grown(4.5)));
+            slabs.push(Slab::spaced(piece, self.sheet.grown(FIGURE_SPACE)));
         }
         slabs
     }
 
     /// Two figures of unlike widths side by side.
     fn pair(&mut self, a: &Figure, b: &Figure, widths: [Mm; 2], (room, parent): (Mm, NodeId)) -> Slab {
-        let gap = self.sheet.grown(7.0);
+        let gap = self.sheet.grown(FIGURES_APART);
         let mut piece = self.figure(a, widths[0], room, parent);
         let second = self.figure(b, widths[1], room, parent);
         piece.height = piece.height.max(second.height);
         piece.absorb(second, widths[0] + gap, Mm::ZERO);
-        Slab::spaced(piece, self.sheet.grown(4.5))
+        Slab::spaced(piece, self.sheet.grown(FIGURE_SPACE))
     }
 
     /// Width of a figure that has all the room it wants.
@@ -133,7 +139,7 @@ impl Setter<'_> {
     /// size means something.
     fn scale_into(&self, figure: &Figure, width: Mm, room: Mm) -> f64 {
         let size = figure.drawing.size;
-        let fits = (width / size.width).min(room.max(Mm(20.0)) / size.height).min(self.sheet.figures);
+        let fits = (width / size.width).min(room.max(LEAST_ROOM) / size.height).min(self.sheet.figures);
         if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
     }
 

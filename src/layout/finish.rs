@@ -12,6 +12,9 @@ use crate::booklet::drawing::{Align, Face};
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
 
+/// A link to a section shows this much of the page above its title.
+const ABOVE_GOAL: Mm = Mm(4.0);
+
 /// Where a section begins: page from 0, distance from the page's top.
 type Begin = (usize, Mm);
 
@@ -55,7 +58,7 @@ impl Setter<'_> {
                 LinkTo::Web(address) => Target::Web(address),
                 LinkTo::Section(name) => {
                     let &(page, y) = begins.get(&name)?;
-                    Target::Page { page, y: (y - Mm(4.0)).max(Mm::ZERO) }
+                    Target::Page { page, y: (y - ABOVE_GOAL).max(Mm::ZERO) }
                 }
             };
             Some(Link { at: l.at, size: l.size, target, node: l.node, alt: l.alt })

@@ -20,6 +20,7 @@ mod fragment;
 mod legend;
 mod lines;
 mod meaning;
+mod measures;
 mod model;
 mod picture;
 mod sections;

@@ -5,11 +5,15 @@ use super::chart::small_charts;
 use super::flow::Flow;
 use super::fragment::Goal;
 use super::lines::break_text;
+use super::measures::CHART_SPACE;
 use super::setter::Setter;
 use super::tree::Tree;
-use super::{DisplayList, LayerNames, Role};
+use super::{DisplayList, LayerNames, NodeId, Role};
 use crate::booklet::{Block, Booklet, Section, Text};
 use crate::units::Mm;
+
+/// White above a block when the room that is left for it is judged.
+const OVER_BLOCK: Mm = Mm(2.0);
 
 /// A character that no built-in font has.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -67,60 +71,67 @@ impl Setter<'_> {
             flow.new_page();
         }
         flow.begin_section(&section.title);
-        let mut open_goal = section.title.is_empty().then(|| Goal {
-            y: Mm::ZERO,
-            section: Some(section.name.clone()),
-            bookmark: None,
-        });
-        if !section.title.is_empty() {
+        let mut goal = None;
+        if section.title.is_empty() {
+            goal = Some(Goal { y: Mm::ZERO, section: Some(section.name.clone()), bookmark: None });
+        } else {
             let title = self.section_title(&section.name, &section.title, section.listed, node);
             flow.push(vec![title]);
         }
         let mut rest = section.blocks.as_slice();
         let mut under_heading = false;
         while let Some(first) = rest.first() {
-            let place = Place { width: self.sheet.width(), room: flow.rooms(Mm(2.0)).1, parent: node };
-            let small = small_charts(rest);
-            let taken = if small.len() > 1 { small.len() } else { 1 };
-            match first {
-                Block::Cover(cover) => {
-                    let mut page = self.cover(cover, node);
-                    page.goals.extend(open_goal.take());
-                    flow.push_page(page);
-                }
-                Block::NewPage => flow.new_page(),
-                Block::Chart(chart) if taken == 1 => {
-                    let slabs = self.chart_for_flow(chart, flow, place);
-                    flow.push(slabs);
-                }
-                _ if taken > 1 => {
-                    let slabs = self.small_charts(&small, place);
-                    flow.push(slabs);
-                }
-                Block::Step(step) => {
-                    let slabs = self.step_for_flow(step, flow, place);
-                    flow.push(slabs);
-                }
-                Block::Together(blocks) => {
-                    let slabs = self.together(blocks, place);
-                    flow.push(slabs);
-                }
-                block => {
-                    let mut slabs = self.block_slabs(block, place);
-                    if let (Some(goal), Some(slab)) = (open_goal.take(), slabs.first_mut()) {
-                        slab.fragment.goals.push(goal);
-                    }
-                    // A heading with a few words does not part from the chart that it announces.
-                    if under_heading && matches!(rest.get(1), Some(Block::Chart(_))) {
-                        slabs.iter_mut().for_each(|s| s.keep_next = true);
-                    }
-                    flow.push(slabs);
-                }
-            }
+            let taken = self.next_of_section(rest, under_heading, node, &mut goal, flow);
             under_heading = matches!(first, Block::Heading { .. });
             rest = &rest[taken..];
         }
         flow.flush();
+    }
+
+    /// Puts the first of some blocks where the page stands, with those that go beside it; gives how many
+    /// those are. A section without a title begins at its first block, which takes its `goal`.
+    fn next_of_section(
+        &mut self,
+        blocks: &[Block],
+        under_heading: bool,
+        node: NodeId,
+        goal: &mut Option<Goal>,
+        flow: &mut Flow,
+    ) -> usize {
+        let place = Place { width: self.sheet.width(), room: flow.rooms(OVER_BLOCK).1, parent: node };
+        let small = small_charts(blocks);
+        if small.len() > 1 {
+            flow.push(self.small_charts(&small, place));
+            return small.len();
+        }
+        let slabs = match &blocks[0] {
+            Block::Cover(cover) => {
+                let mut page = self.cover(cover, node);
+                page.goals.extend(goal.take());
+                flow.push_page(page);
+                return 1;
+            }
+            Block::NewPage => {
+                flow.new_page();
+                return 1;
+            }
+            Block::Chart(chart) => self.chart_for_flow(chart, flow, place),
+            Block::Step(step) => self.step_for_flow(step, flow, place),
+            Block::Together(blocks) => self.together(blocks, place),
+            block => {
+                let mut slabs = self.block_slabs(block, place);
+                if let (Some(goal), Some(slab)) = (goal.take(), slabs.first_mut()) {
+                    slab.fragment.goals.push(goal);
+                }
+                // A heading with a few words does not part from the chart that it announces.
+                if under_heading && matches!(blocks.get(1), Some(Block::Chart(_))) {
+                    slabs.iter_mut().for_each(|s| s.keep_next = true);
+                }
+                slabs
+            }
+        };
+        flow.push(slabs);
+        1
     }
 
     /// Whether a section that would begin a page goes on below another: in large print where little stands there,
@@ -135,14 +146,14 @@ impl Setter<'_> {
             return setting.large_print && flow.is_mostly_free();
         }
         flow.flush();
-        let kept = std::mem::replace(&mut self.tree, Tree::new());
-        let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
-        let (here, fresh) = flow.rooms(title.before);
-        let place = Place { width: self.sheet.width(), room: fresh, parent: Tree::ROOT };
-        let mut slabs = vec![title];
-        slabs.extend(self.blocks(&section.blocks, place));
-        self.tree = kept;
-        super::fragment::height(&slabs) <= here
+        self.tried(|on| {
+            let title = on.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
+            let (here, fresh) = flow.rooms(title.before);
+            let place = Place { width: on.sheet.width(), room: fresh, parent: Tree::ROOT };
+            let mut slabs = vec![title];
+            slabs.extend(on.blocks(&section.blocks, place));
+            super::fragment::height(&slabs) <= here
+        })
     }
 
     /// Blocks kept on one page; charts among them take what the others leave.
@@ -155,14 +166,11 @@ impl Setter<'_> {
         slabs
     }
 
-    /// Height that blocks leave to the charts among them: found by setting them once without the charts,
-    /// in a structure that is thrown away.
+    /// Height that blocks leave to the charts among them: found by setting them once without the charts.
     fn room_beside(&mut self, blocks: &[Block], place: Place) -> Mm {
-        let kept = std::mem::replace(&mut self.tree, Tree::new());
         let others: Vec<Block> = blocks.iter().filter(|b| !matches!(b, Block::Chart(_))).cloned().collect();
-        let slabs = self.blocks(&others, Place { parent: Tree::ROOT, ..place });
-        self.tree = kept;
-        let spaces = self.sheet.grown(8.0);
+        let slabs = self.tried(|on| on.blocks(&others, Place { parent: Tree::ROOT, ..place }));
+        let spaces = self.sheet.grown(CHART_SPACE * 2.0);
         (place.room - super::fragment::height(&slabs) - spaces).max(place.room * 0.3)
     }
 }

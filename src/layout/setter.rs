@@ -15,6 +15,9 @@ use crate::colour::Colour;
 use crate::units::{Mm, Point, Pt, Size};
 use std::collections::BTreeSet;
 
+/// Thickness of the line under a link.
+const LINK_LINE: Mm = Mm(0.12);
+
 /// How a label is written.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Ink {
@@ -169,7 +172,7 @@ impl<'b> Setter<'b> {
             let seen = part.width - style.size.mm() * (blank / 1000.0);
             if let Some(to) = to.filter(|_| seen.0 > 0.0) {
                 let y = baseline + style.size.mm() * 0.13;
-                piece.rule(line(Point { x, y }, Point { x: x + seen, y }, colour, Mm(0.12)));
+                piece.rule(line(Point { x, y }, Point { x: x + seen, y }, colour, LINK_LINE));
                 let size = Size { width: seen, height: style.leading };
                 let at = Point { x, y: Mm::ZERO };
                 piece.links.push(OpenLink {
@@ -184,6 +187,14 @@ impl<'b> Setter<'b> {
             x += part.width;
         }
         piece
+    }
+
+    /// What comes of setting something that is not to be kept: its structure is thrown away.
+    pub fn tried<T>(&mut self, set: impl FnOnce(&mut Self) -> T) -> T {
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let set = set(self);
+        self.tree = kept;
+        set
     }
 
     /// A short text on one line, placed by its baseline.

@@ -25,6 +25,11 @@ pub(super) const LARGE_CELL: Mm = Mm(7.0);
 /// Unprinted by some home printers at the foot of a page (driver tables of one maker family: up to 17 mm).
 const UNPRINTED_FOOT: Mm = Mm(17.0);
 
+/// Longest comfortable line, in ems: about 75 characters (common practice of book setting, no source).
+const COMFORTABLE_EMS: f64 = 36.5;
+/// How far lengths grow with the type: by this share of what the type grows by.
+const GROWS: f64 = 0.6;
+
 /// The size of a paper: A4 by ISO 216, US Letter by ANSI/ASME Y14.1.
 #[must_use]
 pub fn paper_size(paper: Paper) -> Size {
@@ -55,6 +60,10 @@ impl Style {
     /// The same in another colour.
     pub fn coloured(self, colour: Colour) -> Style {
         Style { colour, ..self }
+    }
+    /// Longest line that is read with comfort in this style.
+    pub fn comfortable_width(&self) -> Mm {
+        self.size.mm() * COMFORTABLE_EMS
     }
     /// The same with everything strong.
     pub fn strong(self) -> Style {
@@ -114,6 +123,92 @@ pub(super) struct Sheet {
     pub figures: f64,
 }
 
+/// Sizes of one way of printing, in points, and the white at either side of its pages.
+struct Print {
+    body: f64,
+    small: f64,
+    cell: f64,
+    column_head: f64,
+    /// Headings by level from 1.
+    headings: [f64; 3],
+    running: f64,
+    cover_title: f64,
+    cover_summary: f64,
+    chart_label: f64,
+    side: Mm,
+}
+
+/// Booklets.
+const USUAL: Print = Print {
+    body: 10.0,
+    small: 8.5,
+    cell: 9.0,
+    column_head: 8.5,
+    headings: [25.0, 13.5, 10.5],
+    running: 8.0,
+    cover_title: 40.0,
+    cover_summary: 14.5,
+    chart_label: 7.0,
+    side: Mm(20.0),
+};
+/// Bench copies: read at arm's length.
+const BENCH: Print = Print {
+    body: 12.5,
+    small: 11.0,
+    cell: 12.0,
+    column_head: 11.5,
+    headings: [22.0, 15.5, 13.0],
+    running: 9.0,
+    cover_title: 34.0,
+    cover_summary: 15.0,
+    chart_label: 11.0,
+    side: Mm(17.0),
+};
+/// Large print, of both.
+const LARGE: Print = Print {
+    body: 18.0,
+    small: 16.0,
+    cell: 16.0,
+    column_head: 16.0,
+    headings: [29.0, 22.0, 19.0],
+    running: 14.0,
+    cover_title: 44.0,
+    cover_summary: 20.0,
+    chart_label: 13.0,
+    side: Mm(14.0),
+};
+
+/// From the page's top to its content, and to the baseline of the running head.
+const TOP: Mm = Mm(26.0);
+const HEAD: Mm = Mm(16.5);
+/// How far above what may stay unprinted the last foot line and the stamp stand.
+const FOOT_LINE: Mm = Mm(4.6);
+const STAMP_LINE: Mm = Mm(0.9);
+
+/// Sans serif at a size in points, with a leading in sizes.
+fn sans(size: f64, leading: f64, colour: Colour) -> Style {
+    Style {
+        face: Face::Regular,
+        strong: Face::Bold,
+        emphasis: Face::Italic,
+        size: Pt(size),
+        leading: Pt(size * leading).mm(),
+        colour,
+    }
+}
+
+/// Serif for titles, likewise.
+fn serif(face: Face, size: f64, leading: f64, colour: Colour) -> Style {
+    Style {
+        face,
+        strong: Face::Title,
+        emphasis: face,
+        size: Pt(size),
+        leading: Pt(size * leading).mm(),
+        colour,
+    }
+}
+
 impl Sheet {
     /// The style sheet for a setting.
     pub fn new(setting: &Setting) -> Sheet {
@@ -123,72 +218,32 @@ impl Sheet {
         let accent_text = darkened(accent, tint);
         let ink = Colour::new(0x21, 0x21, 0x24);
         let muted = Colour::new(0x59, 0x59, 0x5e);
-        // Body, small, lead, headings 3 to 1, running, cover title, cover summary; all in points.
-        let sizes: [f64; 9] = match (setting.large_print, setting.bench) {
-            (true, _) => [18.0, 16.0, 20.0, 19.0, 22.0, 29.0, 14.0, 44.0, 20.0],
-            (false, true) => [12.5, 11.0, 14.0, 13.0, 15.5, 22.0, 9.0, 34.0, 15.0],
-            (false, false) => [10.0, 8.5, 12.5, 10.5, 13.5, 25.0, 8.0, 40.0, 14.5],
+        let print = match (setting.large_print, setting.bench) {
+            (true, _) => LARGE,
+            (false, true) => BENCH,
+            (false, false) => USUAL,
         };
-        let enlarged = sizes[0] / 10.0;
-        let sans = |size: f64, leading: f64, colour| Style {
-            face: Face::Regular,
-            strong: Face::Bold,
-            emphasis: Face::Italic,
-            size: Pt(size),
-            leading: Pt(size * leading).mm(),
-            colour,
-        };
-        let serif = |face, size: f64, leading: f64, colour| Style {
-            face,
-            strong: Face::Title,
-            emphasis: face,
-            size: Pt(size),
-            leading: Pt(size * leading).mm(),
-            colour,
-        };
-        let cell_size = if setting.large_print {
-            16.0
-        } else if setting.bench {
-            12.0
-        } else {
-            9.0
-        };
-        let foot = page.height - UNPRINTED_FOOT - Mm(4.6);
+        let [title, heading, small_heading] = print.headings;
         Sheet {
             page,
-            side: if setting.large_print {
-                Mm(14.0)
-            } else if setting.bench {
-                Mm(17.0)
-            } else {
-                Mm(20.0)
-            },
-            top: Mm(26.0),
-            head: Mm(16.5),
-            foot,
-            stamp: page.height - UNPRINTED_FOOT - Mm(0.9),
-            body: sans(sizes[0], 1.4, ink),
-            small: sans(sizes[1], 1.35, muted),
-            cell: sans(cell_size, 1.32, ink),
-            column_head: Style {
-                face: Face::Bold,
-                ..sans(if setting.large_print { 16.0 } else { cell_size - 0.5 }, 1.25, accent_text)
-            },
+            side: print.side,
+            top: TOP,
+            head: HEAD,
+            foot: page.height - UNPRINTED_FOOT - FOOT_LINE,
+            stamp: page.height - UNPRINTED_FOOT - STAMP_LINE,
+            body: sans(print.body, 1.4, ink),
+            small: sans(print.small, 1.35, muted),
+            cell: sans(print.cell, 1.32, ink),
+            column_head: Style { face: Face::Bold, ..sans(print.column_head, 1.25, accent_text) },
             headings: [
-                serif(Face::Title, sizes[5], 1.14, ink),
-                serif(Face::Title, sizes[4], 1.25, accent_text),
-                Style { face: Face::Bold, ..sans(sizes[3], 1.35, ink) },
+                serif(Face::Title, title, 1.14, ink),
+                serif(Face::Title, heading, 1.25, accent_text),
+                Style { face: Face::Bold, ..sans(small_heading, 1.35, ink) },
             ],
-            running: sans(sizes[6], 1.25, muted),
-            cover_title: serif(Face::Title, sizes[7], 1.08, ink),
-            cover_summary: serif(Face::TitleLight, sizes[8], 1.38, ink),
-            chart_label: Pt(if setting.large_print {
-                13.0
-            } else if setting.bench {
-                11.0
-            } else {
-                7.0
-            }),
+            running: sans(print.running, 1.25, muted),
+            cover_title: serif(Face::Title, print.cover_title, 1.08, ink),
+            cover_summary: serif(Face::TitleLight, print.cover_summary, 1.38, ink),
+            chart_label: Pt(print.chart_label),
             accent,
             accent_text,
             ink,
@@ -196,7 +251,7 @@ impl Sheet {
             hairline: Colour::new(0xcf, 0xcf, 0xd2),
             tint: (!setting.bench).then_some(tint),
             caution: if setting.grey { ink } else { Colour::new(0xa3, 0x2a, 0x1e) },
-            enlarged,
+            enlarged: print.body / USUAL.body,
             figures: if setting.large_print { LARGE_FIGURES } else { 1.0 },
         }
     }
@@ -207,7 +262,7 @@ impl Sheet {
     }
     /// Width of running text: a comfortable measure of about 75 characters at most.
     pub fn measure(&self) -> Mm {
-        self.width().min(self.body.size.mm() * 36.5)
+        self.width().min(self.body.comfortable_width())
     }
     /// The style of a paragraph.
     pub fn paragraph(&self, style: ParagraphStyle) -> Style {
@@ -220,9 +275,9 @@ impl Sheet {
     pub fn heading(&self, level: u8) -> Style {
         self.headings[usize::from(level.clamp(1, 3)) - 1]
     }
-    /// A length that grows with the type.
-    pub fn grown(&self, mm: f64) -> Mm {
-        Mm(mm * (1.0 + (self.enlarged - 1.0) * 0.6))
+    /// A length that grows with the type, if not as fast.
+    pub fn grown(&self, length: Mm) -> Mm {
+        length * (1.0 + (self.enlarged - 1.0) * GROWS)
     }
 }
 

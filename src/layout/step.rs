@@ -4,6 +4,7 @@
 use super::blocks::Place;
 use super::flow::Flow;
 use super::fragment::{Fragment, Slab, height, stack};
+use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::tree::Tree;
@@ -11,6 +12,19 @@ use super::{NodeId, Role};
 use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Figure, Step, Text};
 use crate::units::{Mm, Point};
+
+/// Above and below a step; grows with the type, as do those below.
+const SPACE: Mm = Mm(7.5);
+/// Between a step's number and its words.
+const NUMBER_APART: Mm = Mm(4.0);
+/// Below its title.
+const UNDER_TITLE: Mm = Mm(1.0);
+/// Round a caption that stands under the words.
+const CAPTION_SPACE: Mm = Mm(2.5);
+/// Round the figures of a step too tall for one page, which stand under its words.
+const FIGURES_UNDER_WORDS: Mm = Mm(4.0);
+/// Least height for each of the figures beside the words; does not grow.
+const LEAST_ROOM: Mm = Mm(35.0);
 
 /// Share of the width that a step's words take when diagrams stand beside them.
 const WORDS: f64 = 0.55;
@@ -31,14 +45,12 @@ impl Setter<'_> {
         if !self.booklet.setting.large_print || step.figures.is_empty() {
             return self.step(step, place);
         }
-        let (here, fresh) = flow.rooms(self.sheet.grown(7.5));
+        let (here, fresh) = flow.rooms(self.sheet.grown(SPACE));
         let usual = self.sheet.figures;
-        let kept = std::mem::replace(&mut self.tree, Tree::new());
         let heights = SMALLER.map(|share| {
             self.sheet.figures = usual * share;
-            height(&self.step(step, Place { parent: Tree::ROOT, ..place }))
+            height(&self.tried(|on| on.step(step, Place { parent: Tree::ROOT, ..place })))
         });
-        self.tree = kept;
         let into = |room: Mm| (0..SMALLER.len()).find(|&i| heights[i] <= room);
         self.sheet.figures = usual * into(here).or(into(fresh)).map_or(1.0, |i| SMALLER[i]);
         let slabs = self.step(step, place);
@@ -49,8 +61,8 @@ impl Setter<'_> {
     /// A step; words and diagrams stay together where one page can hold them.
     pub fn step(&mut self, step: &Step, place: Place) -> Vec<Slab> {
         let number_style = self.number_style();
-        let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(4.0);
-        let gap = self.sheet.grown(7.0);
+        let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
+        let gap = self.sheet.grown(FIGURES_APART);
         let node = self.tree.add(place.parent, Role::Section);
         let beside = self.stands_beside(&step.figures, place.width - indent, gap);
         let words_width = if beside {
@@ -64,7 +76,7 @@ impl Setter<'_> {
             slab.fragment = indented(slab.fragment, indent);
             slabs.push(slab);
         }
-        let space = self.sheet.grown(7.5);
+        let space = self.sheet.grown(SPACE);
         if beside {
             let column = place.width - indent - words_width - gap;
             let room = place.room * 0.6 / step.figures.len().max(1) as f64;
@@ -72,17 +84,20 @@ impl Setter<'_> {
             let mut captions = Vec::new();
             for figure in &step.figures {
                 let long = self.caption_is_long(figure, column);
-                let room = room.max(Mm(35.0));
+                let room = room.max(LEAST_ROOM);
                 let piece = if long {
                     // A long caption under a narrow drawing would be a tall thin column: it goes under the words.
                     let (piece, caption) = self.figure_apart(figure, column, room, words_width, node);
-                    captions.push(Slab::spaced(indented(caption, indent), self.sheet.grown(2.5)));
+                    captions.push(Slab::spaced(indented(caption, indent), self.sheet.grown(CAPTION_SPACE)));
                     piece
                 } else {
                     self.figure(figure, column, room, node)
                 };
-                let y =
-                    if figures.height.0 > 0.0 { figures.height + self.sheet.grown(4.5) } else { Mm::ZERO };
+                let y = if figures.height.0 > 0.0 {
+                    figures.height + self.sheet.grown(FIGURE_SPACE)
+                } else {
+                    Mm::ZERO
+                };
                 figures.height = y + piece.height;
                 figures.absorb(piece, Mm::ZERO, y);
             }
@@ -95,7 +110,7 @@ impl Setter<'_> {
                 whole.absorb(figures, indent + words_width + gap, top);
                 return vec![Slab { fragment: whole, before: space, after: space, ..Slab::default() }];
             }
-            slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(4.0)));
+            slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(FIGURES_UNDER_WORDS)));
         } else if !step.figures.is_empty() {
             let rows = match step.figures.as_slice() {
                 [one] => vec![self.figure_with_words(one, place.width - indent, place.room * 0.7, node)],
@@ -173,7 +188,7 @@ impl Setter<'_> {
             section: None,
             bookmark: Some((bookmark.words(), 2)),
         });
-        Slab { fragment: piece, after: self.sheet.grown(1.0), keep_next: true, ..Slab::default() }
+        Slab { fragment: piece, after: self.sheet.grown(UNDER_TITLE), keep_next: true, ..Slab::default() }
     }
 }
 

@@ -15,6 +15,14 @@ use crate::units::{Mm, Point};
 /// How far from the body a mark stands where there is no room beyond the row numbers, in ems.
 const CLOSE: f64 = 0.5;
 
+/// The frame round two stacks: two lines, how far they lie apart, and the white under both, in millimetres.
+const FRAME_LINE: f64 = 0.22;
+const LINES_APART: f64 = 0.76;
+const FRAME_GROUND: f64 = 1.1;
+/// The leader from frame to mark, and the white under it.
+const LEADER: Mm = Mm(0.2);
+const LEADER_GROUND: Mm = Mm(0.6);
+
 /// Where an anchor's leader runs: from its frame outwards along the edge of its row.
 struct Leader<'c> {
     row: &'c ChartRow,
@@ -32,12 +40,12 @@ impl Setter<'_> {
             let ring = |by: f64, colour, pen: f64| {
                 outlined(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
             };
-            piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, 1.1));
+            piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, FRAME_GROUND));
             if let Some(leader) = leader(chart, anchor) {
                 self.anchor_mark(anchor, &leader, view, piece);
             }
-            piece.path(view.node, Some(Layer::Marks), ring(0.38, self.sheet.ink, 0.22));
-            piece.path(view.node, Some(Layer::Marks), ring(-0.38, self.sheet.ink, 0.22));
+            piece.path(view.node, Some(Layer::Marks), ring(LINES_APART / 2.0, self.sheet.ink, FRAME_LINE));
+            piece.path(view.node, Some(Layer::Marks), ring(-LINES_APART / 2.0, self.sheet.ink, FRAME_LINE));
         }
     }
 
@@ -50,8 +58,8 @@ impl Setter<'_> {
         };
         let from = Point { x: view.x(anchor.at.x + anchor.width * (0.5 * sign)), y: view.y(leader.y) };
         let to = Point { x: view.x(edge) + away * sign, y: from.y };
-        piece.path(view.node, Some(Layer::Marks), line(from, to, Colour::WHITE, Mm(0.6)));
-        piece.path(view.node, Some(Layer::Marks), line(from, to, self.sheet.ink, Mm(0.2)));
+        piece.path(view.node, Some(Layer::Marks), line(from, to, Colour::WHITE, LEADER_GROUND));
+        piece.path(view.node, Some(Layer::Marks), line(from, to, self.sheet.ink, LEADER));
         let place =
             Point { x: to.x + size.mm() * (0.3 * sign), y: to.y + cap_height(Face::Bold, size) / 2.0 };
         let ink = Ink { face: Face::Bold, size, colour: self.sheet.accent_text };

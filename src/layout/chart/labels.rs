@@ -8,6 +8,7 @@ use crate::booklet::{Chart, ChartBead, ChartStrand, Tick};
 use crate::design::Side;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, outlined};
+use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::{LEAST_TICK, SMALLEST_LETTER};
 use crate::layout::{NodeId, Paint, Role};
@@ -20,6 +21,11 @@ const TICK_SHARE: f64 = 0.86;
 
 /// How many of a strand's lowest beads may stand beside the numbers of its neighbours.
 const LOWEST: usize = 4;
+
+/// Distances of strands that can be; else that of cylinders of size 11/0 side by side is taken.
+const LEAST_PITCH: Mm = Mm(0.05);
+const MOST_PITCH: Mm = Mm(1000.0);
+const USUAL_PITCH: Mm = Mm(1.6);
 
 impl Setter<'_> {
     /// Row numbers with the arrow of their direction, on the side where the row starts.
@@ -90,7 +96,7 @@ impl Setter<'_> {
         let share = side / self.tick_side();
         for item in &mut tick.items {
             if let Paint::Path(path) = &mut item.paint {
-                *path = outlined(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, Mm(0.25));
+                *path = outlined(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, BOX_LINE);
             }
         }
         for one in &mut tick.ticks {
@@ -210,5 +216,5 @@ pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartS
 /// Least distance of neighbouring strands, in millimetres of the earring.
 pub(super) fn pitch(strands: &[&ChartStrand]) -> Mm {
     let least = strands.windows(2).map(|p| (p[1].x - p[0].x).abs()).fold(Mm(f64::MAX), Mm::min);
-    if least.0 < 0.05 || least.0 > 1000.0 { Mm(1.6) } else { least }
+    if (LEAST_PITCH..=MOST_PITCH).contains(&least) { least } else { USUAL_PITCH }
 }

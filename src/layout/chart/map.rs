@@ -5,16 +5,23 @@ use crate::booklet::Chart;
 use crate::booklet::drawing::{Align, Face};
 use crate::layout::NodeId;
 use crate::layout::fragment::{Fragment, filled, outlined};
+use crate::layout::measures::FINE_RULE;
 use crate::layout::setter::{Ink, Setter, baseline};
 use crate::units::{Mm, Point};
 
 /// Height of the drawn map.
 const MAP: Mm = Mm(17.0);
+/// White below it.
+const UNDER_MAP: Mm = Mm(5.0);
+/// Most that a strand is wide on it, in millimetres of the earring.
+const STRAND: Mm = Mm(1.0);
+/// Line round the part that is shown.
+const PART_LINE: Mm = Mm(0.6);
 
 impl Setter<'_> {
     /// Height of map and the space below it.
     pub(super) fn map_height(&self) -> Mm {
-        MAP + Mm(5.0)
+        MAP + UNDER_MAP
     }
 
     /// `Part 2 of 4` at the left, the map at the right.
@@ -41,7 +48,7 @@ impl Setter<'_> {
             piece.rule(filled(x(row.left), y(row.top), w, h, self.sheet.hairline));
         }
         for strand in &chart.strands {
-            let wide = Mm(1.0).min(whole.width() / (chart.strands.len() as f64 * 1.3)) * scale;
+            let wide = STRAND.min(whole.width() / (chart.strands.len() as f64 * 1.3)) * scale;
             let h = (strand.bottom - strand.top) * scale;
             piece.rule(filled(x(strand.x) - wide / 2.0, y(strand.top), wide, h, self.sheet.hairline));
         }
@@ -51,10 +58,10 @@ impl Setter<'_> {
             whole.width() * scale,
             whole.height() * scale,
             self.sheet.hairline,
-            Mm(0.15),
+            FINE_RULE,
         ));
         let (w, h) = (window.width() * scale, window.height() * scale);
-        piece.rule(outlined(x(window.left), y(window.top), w, h, self.sheet.accent_text, Mm(0.6)));
+        piece.rule(outlined(x(window.left), y(window.top), w, h, self.sheet.accent_text, PART_LINE));
         piece
     }
 }

@@ -12,6 +12,10 @@ use crate::layout::sheet::SMALLEST_LETTER;
 use crate::layout::{Item, Layer};
 use crate::units::{Mm, Point, Pt};
 
+/// The bar under every fifth bead of a strand, and the white under it.
+const FIFTH_BAR: Mm = Mm(0.35);
+const FIFTH_GROUND: Mm = Mm(0.75);
+
 impl Setter<'_> {
     /// A short bar under every fifth bead of a strand, and counts at both sides.
     pub(super) fn fifths(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
@@ -23,8 +27,8 @@ impl Setter<'_> {
             for &y in strand.fifths.iter().filter(|y| seen(**y)) {
                 let (x, y) = (view.x(strand.x), view.y(y));
                 let (from, to) = (Point { x: x - bar, y }, Point { x: x + bar, y });
-                piece.path(view.node, Some(Layer::Grid), line(from, to, Colour::WHITE, Mm(0.75)));
-                piece.path(view.node, Some(Layer::Grid), line(from, to, self.sheet.ink, Mm(0.35)));
+                piece.path(view.node, Some(Layer::Grid), line(from, to, Colour::WHITE, FIFTH_GROUND));
+                piece.path(view.node, Some(Layer::Grid), line(from, to, self.sheet.ink, FIFTH_BAR));
             }
         }
         let size = Pt((self.sheet.chart_label.0 * 0.86).max(SMALLEST_LETTER.0));

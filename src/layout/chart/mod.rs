@@ -15,6 +15,7 @@ use super::NodeId;
 use super::blocks::Place;
 use super::flow::Flow;
 use super::fragment::Slab;
+use super::measures::CHART_SPACE;
 use super::setter::Setter;
 use crate::booklet::{Block, Chart};
 use crate::units::Mm;
@@ -26,6 +27,8 @@ const WORTH_A_PAGE: f64 = 0.7;
 const WORTH_A_BENCH_PAGE: f64 = 0.6;
 /// Share of a page that a split chart's first part must fill there.
 const LEAST_BEGUN: f64 = 0.2;
+/// Less height than this on the rest of a page is no place for a chart.
+const LEAST_REST: Mm = Mm(40.0);
 /// Share of a page that must be free for a split chart to begin on it when that takes one part more.
 const MOSTLY_FREE: f64 = 0.6;
 
@@ -43,7 +46,7 @@ pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
 impl Setter<'_> {
     /// A chart where the page stands: on the rest of it when there it is nearly as large as on a fresh one.
     pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, place: Place) -> Vec<Slab> {
-        let space = self.sheet.grown(4.0);
+        let space = self.sheet.grown(CHART_SPACE);
         let (here, fresh) = flow.rooms(space);
         let rest = flow.whole_room();
         let begun = Rooms { first: here, rest };
@@ -51,7 +54,7 @@ impl Setter<'_> {
         let here_plan = self.plan(chart, place.width, begun);
         let fresh_plan = self.plan(chart, place.width, anew);
         let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
-        let stays = if here.0 < 40.0 {
+        let stays = if here < LEAST_REST {
             false
         } else if here_plan.parts() == 1 {
             here_plan.scale >= fresh_plan.scale * worth

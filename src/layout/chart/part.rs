@@ -6,9 +6,18 @@ use super::plan::Plan;
 use crate::booklet::drawing::Align;
 use crate::booklet::{Chart, ChartBead, LegendEntry};
 use crate::layout::fragment::{Fragment, Slab};
+use crate::layout::measures::CHART_SPACE;
 use crate::layout::setter::Setter;
+use crate::layout::tree::Tree;
 use crate::layout::{NodeId, Role};
 use crate::units::{Mm, Point, Pt};
+
+/// Between a chart and its caption; grows with the type.
+const OVER_CAPTION: Mm = Mm(2.2);
+/// How many times as much stands over the legend.
+const OVER_LEGEND: f64 = 1.6;
+/// Longest line of a chart's caption, in ems.
+const CAPTION_EMS: f64 = 46.0;
 
 /// From millimetres of the earring to the page.
 #[derive(Clone, Copy, Debug)]
@@ -80,7 +89,7 @@ impl Setter<'_> {
             let y = piece.height;
             piece.height += below.height;
             piece.absorb(below, Mm::ZERO, y);
-            slabs.push(Slab::spaced(piece, self.sheet.grown(4.0)));
+            slabs.push(Slab::spaced(piece, self.sheet.grown(CHART_SPACE)));
         }
         slabs
     }
@@ -127,11 +136,8 @@ impl Setter<'_> {
 
     /// Height of everything under a chart, or under the first part of one that is split.
     pub(super) fn below_chart(&mut self, chart: &Chart, width: Mm, split: bool) -> Mm {
-        let kept = std::mem::replace(&mut self.tree, crate::layout::tree::Tree::new());
-        let root = crate::layout::tree::Tree::ROOT;
-        let height = self.caption_and_legend(chart, width, (true, split), (root, root)).height;
-        self.tree = kept;
-        height
+        let root = (Tree::ROOT, Tree::ROOT);
+        self.tried(|on| on.caption_and_legend(chart, width, (true, split), root)).height
     }
 
     fn caption_and_legend(
@@ -142,12 +148,12 @@ impl Setter<'_> {
         (figure, parent): (NodeId, NodeId),
     ) -> Fragment {
         let mut piece = Fragment::default();
-        let gap = self.sheet.grown(2.2);
+        let gap = self.sheet.grown(OVER_CAPTION);
         if first && !chart.caption.0.is_empty() {
             let node = self.tree.add(figure, Role::Caption);
             let style = self.sheet.small;
             let how = self.plain();
-            let measure = width.min(style.size.mm() * 46.0);
+            let measure = width.min(style.size.mm() * CAPTION_EMS);
             let words = self.block(&chart.caption, &style, measure, how, Align::Start, node);
             piece.height = gap + words.height;
             piece.absorb(words, Mm::ZERO, gap);
@@ -158,7 +164,7 @@ impl Setter<'_> {
             let entries: Vec<_> =
                 chart.legend.iter().map(|e| if split { bare(e) } else { e.clone() }).collect();
             let legend = self.legend(&entries, width, parent);
-            let y = piece.height + gap * 1.6;
+            let y = piece.height + gap * OVER_LEGEND;
             piece.height = y + legend.height;
             piece.absorb(legend, Mm::ZERO, y);
         }

@@ -8,7 +8,7 @@ use crate::layout::faces::loaded;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
 use crate::stitch::Spot;
-use crate::units::{Mm, Pt};
+use crate::units::{Mm, Pt, Size};
 
 /// Share of a bead's height that its letter's capitals take.
 const LETTER_HEIGHT: f64 = 0.64;
@@ -16,6 +16,13 @@ const LETTER_HEIGHT: f64 = 0.64;
 const LETTER_WIDTH: f64 = 0.86;
 /// Rows and stacks that neighbouring parts share.
 const SHARED: f64 = 2.0;
+/// A chart is planned for this much room at least, however little there is.
+const LEAST_ROOM: Size = Size { width: Mm(10.0), height: Mm(15.0) };
+/// No bead counts as larger, so that a chart without any still has a scale.
+const LARGEST_BEAD: Mm = Mm(100.0);
+/// Parts of a chart show, and go on by, this much of the earring at least, so that they come to an end.
+const LEAST_WINDOW: Mm = Mm(0.5);
+const LEAST_STEP: Mm = Mm(0.1);
 
 /// White round a chart for its numbers and boxes, on the page.
 #[derive(Clone, Copy, Debug, Default)]
@@ -68,8 +75,8 @@ impl Setter<'_> {
             gutters = beyond;
         }
         let below = self.below_chart(chart, width, false);
-        let across = (width - gutters.left - gutters.right).max(Mm(10.0));
-        let down = (rooms.first - below - gutters.foot).max(Mm(15.0));
+        let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
+        let down = (rooms.first - below - gutters.foot).max(LEAST_ROOM.height);
         let cap = self.letter_cap().mm().0 / per_scale;
         let cap = cap.max(floor);
         let scale = (across / whole.width()).min(down / whole.height()).min(cap);
@@ -78,7 +85,7 @@ impl Setter<'_> {
             return Plan { scale, letter, marks_beyond, windows: vec![whole], whole };
         }
         let besides = self.below_chart(chart, width, true) + gutters.foot + self.map_height();
-        let [first, rest] = [rooms.first, rooms.rest].map(|room| (room - besides).max(Mm(15.0)));
+        let [first, rest] = [rooms.first, rooms.rest].map(|room| (room - besides).max(LEAST_ROOM.height));
         let (bead_across, bead_down) = largest(chart);
         let row = chart.rows.first().map_or(bead_down, |r| (r.bottom - r.top).max(bead_down));
         let (share_x, share_y) = (bead_across * SHARED, row * SHARED);
@@ -150,7 +157,7 @@ impl Setter<'_> {
         // The cells are those of rows and strands: fine beads of a loop are no reason to split them.
         let cells = chart.beads.iter().filter(|b| !matches!(b.spot, Spot::Loop { .. }));
         let least = cells.map(|b| b.width.min(b.length)).fold(Mm(f64::MAX), Mm::min);
-        by_letter.max(LARGE_CELL / least.min(Mm(100.0)))
+        by_letter.max(LARGE_CELL / least.min(LARGEST_BEAD))
     }
 
     /// Millimetres of letter size that the tightest bead allows at scale 1.
@@ -229,7 +236,7 @@ fn parts(whole: Mm, window: Mm, shared: Mm) -> usize {
         return 1;
     }
     // A window hardly larger than what it shares would never get on; then it must at least get half on.
-    let step = (window - shared).max(window * 0.5).max(Mm(0.5));
+    let step = (window - shared).max(window * 0.5).max(LEAST_WINDOW);
     1 + ((whole - window.max(shared)) / step).ceil().max(1.0) as usize
 }
 
@@ -237,9 +244,9 @@ fn parts(whole: Mm, window: Mm, shared: Mm) -> usize {
 /// room or less, the others as theirs, all sharing something with their neighbours.
 fn bands(whole: &Extent, [first, rest]: [Mm; 2], shared: Mm) -> Vec<(Mm, Mm)> {
     // A band hardly higher than what it shares would never get on.
-    let enough = |room: Mm| room.max(shared * 1.5).max(Mm(0.5));
+    let enough = |room: Mm| room.max(shared * 1.5).max(LEAST_WINDOW);
     let (first, rest) = (enough(first), enough(rest));
-    let more = ((whole.height() - first) / (rest - shared).max(Mm(0.1))).ceil().max(0.0) as usize;
+    let more = ((whole.height() - first) / (rest - shared).max(LEAST_STEP)).ceil().max(0.0) as usize;
     let capacity = first + rest * more as f64;
     let needed = whole.height() + shared * more as f64;
     let mut bands = Vec::new();

@@ -11,11 +11,21 @@ use crate::layout::setter::Setter;
 use crate::layout::sheet::SMALLEST_LETTER;
 use crate::units::{Mm, Point};
 
+/// Between small charts side by side; grows with the type, as do those below.
+const APART: Mm = Mm(9.0);
+/// Above and below a row of them.
+const SPACE: Mm = Mm(5.0);
+/// Between a small chart, its caption and its legend.
+const OVER_CAPTION: Mm = Mm(2.0);
+/// Least width of a small chart with its legend, in ems: usual print, large print.
+const LEAST_EMS: [f64; 2] = [15.0, 9.0];
+
 impl Setter<'_> {
     /// Sets small charts side by side, as many as fit, in even rows.
     pub fn small_charts(&mut self, charts: &[&Chart], place: Place) -> Vec<Slab> {
-        let gap = self.sheet.grown(9.0);
-        let ems = if self.booklet.setting.large_print { 9.0 } else { 15.0 };
+        let gap = self.sheet.grown(APART);
+        let [usual, large] = LEAST_EMS;
+        let ems = if self.booklet.setting.large_print { large } else { usual };
         let least = self.sheet.small.size.mm() * ems;
         let widest = charts
             .iter()
@@ -37,7 +47,7 @@ impl Setter<'_> {
                 piece.height = piece.height.max(set.height);
                 piece.absorb(set, (column + gap) * i as f64, Mm::ZERO);
             }
-            slabs.push(Slab::spaced(piece, self.sheet.grown(5.0)));
+            slabs.push(Slab::spaced(piece, self.sheet.grown(SPACE)));
         }
         slabs
     }
@@ -61,7 +71,7 @@ impl Setter<'_> {
         let shown: Vec<(usize, &ChartBead)> = chart.beads.iter().enumerate().collect();
         let mut piece = Fragment { height: reach.height() * scale, ..Fragment::default() };
         self.chart_beads(&shown, &view, &mut vec![false; chart.beads.len()], &mut piece);
-        let gap = self.sheet.grown(2.0);
+        let gap = self.sheet.grown(OVER_CAPTION);
         if !chart.caption.0.is_empty() {
             let caption = self.tree.add(node, Role::Caption);
             let style = self.sheet.small;

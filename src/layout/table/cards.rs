@@ -3,9 +3,13 @@
 use crate::booklet::drawing::Align;
 use crate::booklet::{Cell, RowKind, RunStyle, Table, TableRow, Text, TextRun};
 use crate::layout::fragment::{Fragment, Slab, line};
+use crate::layout::measures::{FINE_RULE, TABLE_SPACE};
 use crate::layout::setter::Setter;
 use crate::layout::{NodeId, Role};
 use crate::units::{Mm, Point};
+
+/// Between signs (swatches, boxes) one under the other at the left of a card.
+const SIGNS_APART: Mm = Mm(1.5);
 
 impl Setter<'_> {
     /// Sets every row as a card. The structure is a list: there are no columns left that heads could head.
@@ -27,7 +31,7 @@ impl Setter<'_> {
         }
         if let Some(last) = slabs.last_mut() {
             last.keep_next = false;
-            last.after = self.sheet.grown(4.0);
+            last.after = self.sheet.grown(TABLE_SPACE);
         }
         slabs
     }
@@ -54,11 +58,11 @@ impl Setter<'_> {
                     let figure = self.tree.add(node, Role::Figure { alt: swatch.alt.clone() });
                     let bead = self.swatch(swatch, side, figure);
                     piece.absorb(bead, Mm::ZERO, signs_end);
-                    signs_end += side + Mm(1.5);
+                    signs_end += side + SIGNS_APART;
                 }
                 Cell::Tick(tick) => {
                     let ticked = self.tick(tick, node);
-                    let step = ticked.height + Mm(1.5);
+                    let step = ticked.height + SIGNS_APART;
                     piece.absorb(ticked, Mm::ZERO, signs_end);
                     signs_end += step;
                 }
@@ -73,7 +77,7 @@ impl Setter<'_> {
             }
         }
         let y = piece.height.max(signs_end) + self.sheet.cell.leading * 0.3;
-        piece.rule(line(Point { x: Mm::ZERO, y }, Point { x: width, y }, self.sheet.hairline, Mm(0.15)));
+        piece.rule(line(Point { x: Mm::ZERO, y }, Point { x: width, y }, self.sheet.hairline, FINE_RULE));
         piece.height = y;
         piece
     }

@@ -3,6 +3,7 @@
 use crate::booklet::drawing::Align;
 use crate::booklet::{Cell, RowKind, Table, TableRow, Text, Tick};
 use crate::layout::fragment::{Fragment, Slab, filled, line, outlined};
+use crate::layout::measures::{BOX_LINE, FINE_RULE, TABLE_SPACE};
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::{Artifact, Item, NodeId, Role, Standing, TickBox};
 use crate::units::{Mm, Point};
@@ -27,6 +28,11 @@ struct SetCell {
     piece: Fragment,
     x: Mm,
 }
+
+/// Thickness of the rules under the heading, over a sum, and under every fifth row of a bench copy.
+const HEAD_RULE: Mm = Mm(0.35);
+const TOTAL_RULE: Mm = Mm(0.3);
+const FIFTH_RULE: Mm = Mm(0.5);
 
 /// Where the columns of a table lie.
 struct Grid<'t> {
@@ -81,7 +87,7 @@ impl Setter<'_> {
         if whole < self.sheet.page.height * SHORT {
             slabs.iter_mut().for_each(|s| s.keep_next = true);
         }
-        let space = self.sheet.grown(4.0);
+        let space = self.sheet.grown(TABLE_SPACE);
         if let Some(first) = slabs.first_mut() {
             first.before = space;
         }
@@ -110,7 +116,12 @@ impl Setter<'_> {
             whole.absorb(cell.piece, cell.x, y);
         }
         let y = whole.height;
-        whole.rule(line(Point { x: Mm::ZERO, y }, Point { x: grid.width(), y }, self.sheet.accent, Mm(0.35)));
+        whole.rule(line(
+            Point { x: Mm::ZERO, y },
+            Point { x: grid.width(), y },
+            self.sheet.accent,
+            HEAD_RULE,
+        ));
         whole
     }
 
@@ -157,7 +168,7 @@ impl Setter<'_> {
         let rule =
             |y: Mm, colour, pen| line(Point { x: Mm::ZERO, y }, Point { x: grid.width(), y }, colour, pen);
         if row.kind == RowKind::Total {
-            whole.rule(rule(Mm::ZERO, self.sheet.muted, Mm(0.3)));
+            whole.rule(rule(Mm::ZERO, self.sheet.muted, TOTAL_RULE));
         }
         for cell in cells {
             // Swatches and boxes stand on the middle of the first line.
@@ -171,9 +182,9 @@ impl Setter<'_> {
         let number = bench_number(grid.table, row).filter(|_| self.booklet.setting.bench);
         if number.is_some_and(|n| n.is_multiple_of(5)) {
             // A heavier rule under every fifth helps to find the place again.
-            whole.rule(rule(whole.height, self.sheet.ink, Mm(0.5)));
+            whole.rule(rule(whole.height, self.sheet.ink, FIFTH_RULE));
         } else if next.is_some_and(|k| k == RowKind::Plain) && row.kind != RowKind::Group || next.is_none() {
-            whole.rule(rule(whole.height, self.sheet.hairline, Mm(0.15)));
+            whole.rule(rule(whole.height, self.sheet.hairline, FINE_RULE));
         }
         whole
     }
@@ -234,7 +245,7 @@ impl Setter<'_> {
         let side = self.tick_side();
         let node = self.tree.add(parent, Role::Form);
         let mut piece = Fragment { height: side, ..Fragment::default() };
-        piece.rule(outlined(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, Mm(0.25)));
+        piece.rule(outlined(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, BOX_LINE));
         piece.ticks.push(TickBox {
             at: Point::default(),
             side,

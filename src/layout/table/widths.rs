@@ -16,6 +16,8 @@ const CRAMPED: f64 = 0.7;
 
 /// How much wider than its words a table without sharing columns may become, as a share of their width.
 const LOOSEST: f64 = 0.5;
+/// A column is wider than its words by this, so that rounding never breaks a line.
+const HAIR: Mm = Mm(0.05);
 
 /// What a column asks for.
 #[derive(Clone, Copy, Debug)]
@@ -87,15 +89,8 @@ impl Setter<'_> {
             ColumnWidth::Fit | ColumnWidth::Fold => 0.0,
             ColumnWidth::Share(share) => share.max(0.01),
         };
-        // A hair more than needed, so that rounding never breaks a line.
         let natural = natural.max(least);
-        Wish {
-            least: least + Mm(0.05),
-            natural: natural + Mm(0.05),
-            whole: natural.max(whole) + Mm(0.05),
-            share,
-            airy,
-        }
+        Wish { least: least + HAIR, natural: natural + HAIR, whole: natural.max(whole) + HAIR, share, airy }
     }
 
     fn text_wish(&mut self, text: &Text, style: &Style) -> (Mm, Mm) {
