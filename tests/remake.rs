@@ -191,7 +191,7 @@ fn other_editions_are_remade_as_they_were_made_and_personal_copies_are_not() {
     let before = catalogue.seen(".pdf");
     assert_eq!(
         before.keys().collect::<Vec<_>>(),
-        ["heron-for-order-1042.pdf", "heron-large-print.pdf", "heron-river.pdf"]
+        ["heron-for-order-1042.pdf", "heron-large-print.pdf", "heron-river-letter.pdf"]
     );
 
     let first = catalogue.run(&["remake", "."]);
@@ -203,14 +203,14 @@ fn other_editions_are_remade_as_they_were_made_and_personal_copies_are_not() {
     let again = catalogue.run(&["remake", "."]);
     assert_eq!(
         again.ended(0).rows("made"),
-        made(&[("heron-large-print.pdf", why), ("heron-river.pdf", why), ("heron.pdf", why)])
+        made(&[("heron-large-print.pdf", why), ("heron-river-letter.pdf", why), ("heron.pdf", why)])
     );
     assert_eq!(catalogue.seen(".pdf")["heron-for-order-1042.pdf"], before["heron-for-order-1042.pdf"]);
 
     // Remade as it was made, to the byte.
-    let remade = catalogue.bytes("heron-river.pdf");
+    let remade = catalogue.bytes("heron-river-letter.pdf");
     catalogue.run(&["make", "heron.yaml", "--colourway", "River", "--paper", "letter"]).ended(0);
-    assert_eq!(catalogue.bytes("heron-river.pdf"), remade);
+    assert_eq!(catalogue.bytes("heron-river-letter.pdf"), remade);
 }
 
 #[test]

@@ -88,6 +88,18 @@ fn copies_for_two_people_of_the_same_letters() {
 }
 
 #[test]
+fn two_editions_of_one_run_and_one_name() {
+    let catalogue = Catalogue::with_heron();
+    let colourways = "colourways:\n  Low Sun: {C: slate}\n  low-sun!: {C: ember}";
+    catalogue.edit("heron.yaml", "hang: thread guard", &format!("hang: thread guard\n{colourways}"));
+    let told = "error: heron-low-sun.pdf would be the booklet of heron (colourway Low Sun) as well as of heron \
+                (colourway low-sun!)\n  what to do: give one of the two another name, or make them into \
+                different folders with --out\n\n";
+    assert_eq!(catalogue.run(&["make", "heron.yaml", "--each-colourway"]).ended(2).err, told);
+    assert!(catalogue.seen(".pdf").is_empty());
+}
+
+#[test]
 fn a_colourway_without_letters_has_a_name_of_its_own() {
     let catalogue = catalogue();
     catalogue.run(&["make", "heron.yaml"]).ended(0);
@@ -154,7 +166,30 @@ fn a_design_moved_to_another_folder_keeps_its_booklets() {
 }
 
 #[test]
-fn the_papers_of_the_studio_may_change() {
+fn another_paper_than_the_studios_has_a_name_of_its_own() {
+    let catalogue = catalogue();
+    let paths = |words: &[&str]| -> Vec<String> {
+        let ran = catalogue.run(words);
+        let path = |line: &str| line.split_once("  ").map(|(path, _)| path.to_owned());
+        ran.ended(0).out.lines().filter_map(path).collect()
+    };
+    assert_eq!(paths(&["make", "heron.yaml"]), ["heron.pdf"]);
+    let before = catalogue.seen("heron.pdf");
+    assert_eq!(paths(&["make", "heron.yaml", "--paper", "a4"]), ["heron.pdf"]);
+    assert_eq!(paths(&["make", "heron.yaml", "--paper", "letter"]), ["heron-letter.pdf"]);
+    assert_eq!(paths(&["bench", "heron.yaml", "--paper", "letter"]), ["heron-bench-letter.pdf"]);
+    let letter = catalogue.bytes("heron-letter.pdf");
+    assert_eq!(paths(&["make", "heron.yaml", "--paper", "both"]), ["heron-a4.pdf", "heron-letter.pdf"]);
+    assert_eq!(catalogue.bytes("heron-letter.pdf"), letter);
+    assert_eq!(catalogue.seen("heron.pdf")["heron.pdf"].bytes, before["heron.pdf"].bytes);
+    // All of them stay up to date.
+    catalogue.edit("palette.yaml", "#1b1c20", "#202228");
+    let ran = catalogue.run(&["remake", "."]);
+    assert_eq!(ran.ended(0).last_line(), "4 booklets: 4 made, 0 current, 0 failed");
+}
+
+#[test]
+fn the_paper_of_the_studio_may_change() {
     let catalogue = catalogue();
     catalogue.run(&["make", "heron.yaml"]).ended(0);
     let before = catalogue.seen("heron.pdf");

@@ -1,7 +1,6 @@
 //! `check`: problems and advice, without a booklet.
 
 use super::commands::Ending;
-use super::editions::PaperWish;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
 use super::say;
@@ -47,7 +46,7 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
     let checked: Vec<_> = designs
         .par_iter()
         .map(|path| {
-            let reading = desk.read(path, &settings, Some(PaperWish::Both.papers()));
+            let reading = desk.read(path, &settings);
             match reading.design {
                 Some(design) => pipeline::stitched(design, reading.problems).problems,
                 None => reading.problems,

@@ -18,7 +18,7 @@ pub(super) enum PaperWish {
 
 impl PaperWish {
     /// The papers it means.
-    pub(super) fn papers(self) -> Vec<Paper> {
+    fn papers(self) -> Vec<Paper> {
         match self {
             PaperWish::A4 => vec![Paper::A4],
             PaperWish::Letter => vec![Paper::Letter],
@@ -45,7 +45,7 @@ pub(super) struct SheetArgs {
     /// Take wording and section order from this folder
     #[arg(long, value_name = "FOLDER")]
     pub(super) templates: Option<PathBuf>,
-    /// Replace even a file that fringebook has not made
+    /// Replace even another edition of the same name, or a file that fringebook has not made
     #[arg(long)]
     pub(super) replace: bool,
 }
@@ -82,11 +82,6 @@ impl SheetArgs {
             ..Settings::plain(PaperName::A4, false)
         }
     }
-
-    /// The papers asked for.
-    pub(super) fn papers(&self) -> Option<Vec<Paper>> {
-        self.paper.map(PaperWish::papers)
-    }
 }
 
 impl EditionArgs {
@@ -103,15 +98,16 @@ impl EditionArgs {
     }
 }
 
-/// One set of settings for each paper that a design is to be made for.
-pub(super) fn on_each_paper<'a>(
-    design: &'a Design,
-    settings: &'a Settings,
-) -> impl Iterator<Item = Settings> + 'a {
-    let of_several = design.studio.paper.len() > 1;
-    design.studio.paper.iter().map(move |&paper| Settings {
-        paper: paper.into(),
-        of_several,
-        ..settings.clone()
-    })
+/// One set of settings for each paper that a design is to be made for: those asked for, or else the studio's.
+/// The name says which paper it is where there are several, and where it is not the studio's own: the
+/// booklet on the studio's paper keeps its name then.
+pub(super) fn on_each_paper(
+    design: &Design,
+    settings: &Settings,
+    asked_for: Option<PaperWish>,
+) -> impl Iterator<Item = Settings> {
+    let studios = &design.studio.paper;
+    let papers = asked_for.map_or_else(|| studios.clone(), PaperWish::papers);
+    let paper_in_name = papers.len() > 1 || papers != *studios;
+    papers.into_iter().map(move |paper| Settings { paper: paper.into(), paper_in_name, ..settings.clone() })
 }

@@ -62,7 +62,7 @@ pub(super) fn make_all(
         Err(wrong) => return wrong,
     };
     let readings = each(&designs, |path| {
-        let reading = desk.read(path, settings, sheet.papers());
+        let reading = desk.read(path, settings);
         let Some(design) = reading.design else { return (Vec::new(), reading.problems) };
         let ways = if each_colourway { in_each_colourway(design) } else { vec![design] };
         let stitched = ways.into_iter().map(|d| pipeline::stitched(d, Vec::new())).collect();
@@ -78,19 +78,16 @@ pub(super) fn make_all(
         let folder = sheet.out.as_deref().or_else(|| path.parent()).unwrap_or(Path::new(""));
         for way in ways {
             let settings = Settings { colourway: way.design.colourway.clone(), ..settings.clone() };
-            for settings in on_each_paper(&way.design, &settings) {
+            for settings in on_each_paper(&way.design, &settings, sheet.paper) {
                 let name = names::file_name(&way.design.slug, &settings);
                 jobs.push(Job { stitched: all.len(), settings, path: folder.join(name) });
             }
             all.push(way);
         }
     }
-    if let Some(twice) = names::collision(jobs.iter().map(|job| job.path.as_path())) {
-        say::problem(
-            &Problem::error(format!("{} would be written twice", twice.display())).hint(
-                "give the designs different file names, or make them into different folders with --out",
-            ),
-        );
+    if let Some((first, second)) = names::collision(jobs.iter().map(|job| job.path.as_path())) {
+        let told = |job: &Job| job.settings.told(&all[job.stitched].design.slug);
+        say::problem(&twice(&jobs[second].path, &told(&jobs[first]), &told(&jobs[second])));
         return Ending::WrongUse;
     }
 
@@ -117,6 +114,18 @@ fn each<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync + Send) -> 
         [only] => vec![work(only)],
         _ => items.par_iter().map(work).collect(),
     }
+}
+
+/// What to say where two files of one run would have the same name.
+fn twice(path: &Path, first: &str, second: &str) -> Problem {
+    let path = path.display();
+    let elsewhere = "or make them into different folders with --out";
+    if first == second {
+        return Problem::error(format!("{path} would be written twice"))
+            .hint(format!("give the designs different file names, {elsewhere}"));
+    }
+    Problem::error(format!("{path} would be the booklet of {first} as well as of {second}"))
+        .hint(format!("give one of the two another name, {elsewhere}"))
 }
 
 /// The designs among some files. A shell's `*.yaml` brings palette and studio files along: they are passed over.

@@ -8,7 +8,8 @@
 //! grey): the booklet itself says which edition it is, and none is written over another.
 
 use super::settings::Settings;
-use std::path::{Path, PathBuf};
+use std::collections::BTreeMap;
+use std::path::Path;
 
 /// The file name of a booklet or bench copy.
 pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
@@ -46,7 +47,7 @@ pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
             add(&format!("earring {earring}"));
         }
     }
-    if settings.of_several {
+    if settings.paper_in_name {
         add(settings.paper.word());
     }
     name.push_str(".pdf");
@@ -79,10 +80,14 @@ pub(super) fn tidy(path: &Path) -> &Path {
     path.strip_prefix(".").unwrap_or(path)
 }
 
-/// The first path that stands twice in a list, if one does. Case is ignored, as many disks do.
-pub(super) fn collision<'a>(paths: impl IntoIterator<Item = &'a Path>) -> Option<PathBuf> {
-    let mut seen = std::collections::BTreeSet::new();
-    paths.into_iter().find(|path| !seen.insert(path.to_string_lossy().to_lowercase())).map(Path::to_path_buf)
+/// The places of the first path in a list that stands there twice, if one does. Case is ignored, as many
+/// disks do.
+pub(super) fn collision<'a>(paths: impl IntoIterator<Item = &'a Path>) -> Option<(usize, usize)> {
+    let mut seen = BTreeMap::new();
+    paths
+        .into_iter()
+        .enumerate()
+        .find_map(|(at, path)| Some((seen.insert(path.to_string_lossy().to_lowercase(), at)?, at)))
 }
 
 #[cfg(test)]
@@ -105,7 +110,7 @@ mod tests {
     fn everything_asked_for_is_in_the_name() {
         let settings = Settings {
             paper: PaperName::A4,
-            of_several: true,
+            paper_in_name: true,
             colourway: Some("River in Spate".to_owned()),
             colours: vec!["C=slate".to_owned()],
             start: Some(SideName::Right),
@@ -136,7 +141,7 @@ mod tests {
     #[test]
     fn a_name_twice_is_found_whatever_its_case() {
         let paths = ["out/heron.pdf", "out/orchard.pdf", "out/Heron.pdf"].map(Path::new);
-        assert_eq!(collision(paths), Some(PathBuf::from("out/Heron.pdf")));
+        assert_eq!(collision(paths), Some((0, 2)));
         assert_eq!(collision(paths.into_iter().take(2)), None);
     }
 }

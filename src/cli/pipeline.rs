@@ -4,7 +4,7 @@ use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::missing;
 use super::settings::{BenchSettings, Settings};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, TemplateFile, Wording};
-use crate::design::{Design, Library, Pair, Paper, Reading, Side, Wishes};
+use crate::design::{Design, Library, Pair, Reading, Side, Wishes};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout;
 use crate::paint::{self, Times};
@@ -63,12 +63,11 @@ impl Desk {
     }
 
     /// Reads a design file as these settings wish it; palettes and studio files are read once a run.
-    pub(super) fn read(&self, path: &Path, settings: &Settings, papers: Option<Vec<Paper>>) -> Reading {
+    pub(super) fn read(&self, path: &Path, settings: &Settings) -> Reading {
         let wishes = Wishes {
             colourway: settings.colourway.clone(),
             colours: settings.colours.clone(),
             start: settings.start.map(Side::from),
-            paper: papers,
             large_print: settings.large_print,
             language: settings.language.clone(),
         };

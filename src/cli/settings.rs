@@ -10,9 +10,9 @@ use serde::{Deserialize, Serialize};
 pub(super) struct Settings {
     /// The paper.
     pub(super) paper: PaperName,
-    /// Whether it was made for several papers at once, so that its name says which one it is.
+    /// Whether its name says which paper it is: it is one of several, or not the studio's own.
     #[serde(default, skip_serializing_if = "is_false")]
-    pub(super) of_several: bool,
+    pub(super) paper_in_name: bool,
     /// The colourway asked for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) colourway: Option<String>,
@@ -126,10 +126,10 @@ fn is_false(value: &bool) -> bool {
 
 impl Settings {
     /// A plain booklet on this paper.
-    pub(super) fn plain(paper: PaperName, of_several: bool) -> Settings {
+    pub(super) fn plain(paper: PaperName, paper_in_name: bool) -> Settings {
         Settings {
             paper,
-            of_several,
+            paper_in_name,
             colourway: None,
             colours: Vec::new(),
             start: None,
@@ -150,7 +150,7 @@ impl Settings {
     /// Whether these are the settings of the same edition. The paper that the studio file asks for may have
     /// changed since; where it was asked for on top, it tells editions apart.
     pub(super) fn is_same_edition(&self, other: &Settings) -> bool {
-        let paper = if self.of_several { self.paper } else { other.paper };
+        let paper = if self.paper_in_name { self.paper } else { other.paper };
         *other == Settings { paper, ..self.clone() }
     }
 
@@ -169,7 +169,7 @@ impl Settings {
             words.extend(bench.rows.map(|(first, last)| format!("rows {first}-{last}")));
             words.extend(bench.earring.map(|earring| format!("earring {earring}")));
         }
-        words.extend(self.of_several.then(|| format!("paper {}", self.paper.word())));
+        words.extend(self.paper_in_name.then(|| format!("paper {}", self.paper.word())));
         if words.is_empty() { slug.to_owned() } else { format!("{slug} ({})", words.join(", ")) }
     }
 
@@ -186,7 +186,7 @@ mod tests {
     #[test]
     fn what_is_recorded_can_be_read_back() {
         let mut settings = Settings::plain(PaperName::Letter, true);
-        assert_eq!(settings.recorded(), r#"{"paper":"letter","of-several":true}"#);
+        assert_eq!(settings.recorded(), r#"{"paper":"letter","paper-in-name":true}"#);
         settings.colourway = Some("River".to_owned());
         settings.colours = vec!["C=slate".to_owned()];
         settings.start = Some(SideName::Right);

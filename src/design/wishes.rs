@@ -1,7 +1,7 @@
 //! What a command asks for beyond the files.
 
 use super::letters::{one_letter, unknown_bead_hint};
-use super::model::{Design, Paper, Side};
+use super::model::{Design, Side};
 use super::studio::is_language;
 use crate::diagnostic::{Problem, did_you_mean, list};
 
@@ -14,8 +14,6 @@ pub struct Wishes {
     pub colours: Vec<String>,
     /// The side row 1 starts from.
     pub start: Option<Side>,
-    /// Papers to make.
-    pub paper: Option<Vec<Paper>>,
     /// Large print, whatever the studio says.
     pub large_print: bool,
     /// Language, whatever the studio says.
@@ -37,9 +35,6 @@ pub(super) fn apply(mut design: Design, wishes: &Wishes, problems: &mut Vec<Prob
         }
     }
     design.start = wishes.start.unwrap_or(design.start);
-    if let Some(paper) = &wishes.paper {
-        design.studio.paper.clone_from(paper);
-    }
     design.studio.large_print |= wishes.large_print;
     if let Some(language) = &wishes.language {
         if is_language(language) {

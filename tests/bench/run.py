@@ -43,7 +43,7 @@ def one_booklet(table, program, folder, runs):
     """One booklet, the whole process from nothing, beside a general typesetter."""
     make = [program, "make", designs.HERON, "--paper", "a4", "--out", folder]
     run(make)
-    pdf = folder / "heron-at-dusk.pdf"
+    pdf = folder / "heron-at-dusk-a4.pdf"
     commands = [make]
     if importlib.util.find_spec("typst") and shutil.which("pdftotext"):
         text, pages, shapes = typesetter.source(pdf)

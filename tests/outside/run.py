@@ -50,7 +50,7 @@ def checks_for(path):
 
 def main(folder):
     files = sorted(Path(folder).glob("**/*.pdf"))
-    benches = [f for f in files if f.name.endswith("-bench.pdf")]
+    benches = [f for f in files if f.name.endswith("-bench-a4.pdf")]
     booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter"))]
     if not booklets or not benches:
         print(f"no booklets or no bench copies in {folder}")

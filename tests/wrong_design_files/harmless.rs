@@ -123,7 +123,6 @@ fn wishes_are_met() {
         start: Some(Side::Right),
         large_print: true,
         language: Some("de".into()),
-        ..Wishes::default()
     };
     let design = design(&good().wishing(wishes));
     let beads: Vec<&str> =

@@ -48,7 +48,7 @@ pub(super) struct RemakeArgs {
     /// Go on, and remake as files are saved
     #[arg(long, conflicts_with = "dry_run")]
     watch: bool,
-    /// Replace even files that fringebook has not made
+    /// Replace even other editions of the same name, and files that fringebook has not made
     #[arg(long)]
     replace: bool,
 }

@@ -1,7 +1,7 @@
 //! Which booklets there should be, and which of them are current.
 
 use super::super::digest::{self, Inputs, SETTINGS, SLUG};
-use super::super::editions::{PaperWish, on_each_paper};
+use super::super::editions::on_each_paper;
 use super::super::existing::{self, Existing};
 use super::super::pipeline::Desk;
 use super::super::settings::{PaperName, Settings};
@@ -141,31 +141,27 @@ fn wanted(
 ) -> Wanted {
     let mut wanted = Wanted { booklets: Vec::new(), problems: Vec::new(), read: BTreeSet::new() };
     let plain = Settings::plain(PaperName::A4, false);
-    let reading = desk.read(&design.path, &plain, args.paper.map(PaperWish::papers));
+    let reading = desk.read(&design.path, &plain);
     let Some(checked) = reading.design else {
         wanted.problems = reading.problems;
         return wanted;
     };
     wanted.read.extend(files_of(&checked));
-    let usual: Vec<Settings> = on_each_paper(&checked, &plain).collect();
+    let usual: Vec<Settings> = on_each_paper(&checked, &plain, args.paper).collect();
     for settings in &usual {
         wanted.add(desk, design, &checked, settings);
     }
     let beside = (design.out.clone(), checked.slug.clone());
     let asked_for = others.get(&beside).into_iter().flatten().filter(|other| !usual.contains(other));
-    // Plain booklets on a paper that is no longer asked for would fight with the usual ones for a name.
-    for settings in asked_for.filter(|s| !is_plain(s)) {
-        let reading = desk.read(&design.path, settings, Some(vec![settings.paper.into()]));
+    // A plain booklet on the paper that was the studio's would fight with the usual one for its name.
+    for settings in asked_for.filter(|s| **s != Settings::plain(s.paper, false)) {
+        let reading = desk.read(&design.path, settings);
         match reading.design {
             Some(checked) => wanted.add(desk, design, &checked, settings),
             None => wanted.problems.extend(reading.problems),
         }
     }
     wanted
-}
-
-fn is_plain(settings: &Settings) -> bool {
-    *settings == Settings::plain(settings.paper, settings.of_several)
 }
 
 impl Wanted {

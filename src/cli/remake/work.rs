@@ -106,7 +106,7 @@ fn make(
     settings: &Settings,
     path: &Path,
 ) -> Result<(usize, usize), Vec<Problem>> {
-    let reading = desk.read(design, settings, Some(vec![settings.paper.into()]));
+    let reading = desk.read(design, settings);
     let Some(design) = reading.design else { return Err(reading.problems) };
     let stitched = pipeline::stitched(design, reading.problems);
     let Made { bytes, pages } = desk.set(&stitched, settings)?;
