@@ -64,14 +64,12 @@ impl Desk {
 
     /// Reads a design file as these settings wish it; palettes and studio files are read once a run.
     pub(super) fn read(&self, path: &Path, settings: &Settings) -> Reading {
-        let wishes = Wishes {
-            colourway: settings.colourway.clone(),
-            colours: settings.colours.clone(),
-            start: settings.start.map(Side::from),
-            large_print: settings.large_print,
-            language: settings.language.clone(),
-        };
-        self.library.read(path, &wishes)
+        self.library.read(path, &wishes(settings))
+    }
+
+    /// Reads a design file and does not decode its pictures: enough for the digests of its booklets.
+    pub(super) fn glance(&self, path: &Path, settings: &Settings) -> Reading {
+        self.library.glance(path, &wishes(settings))
     }
 
     /// The wording of a language, read once a run.
@@ -156,6 +154,16 @@ fn own_wording(language: &str, folder: &Path) -> Result<Wording, Problem> {
     let (settings, words) = (file("language.yaml")?, file("words.yaml")?);
     Wording::with_texts(language, settings.as_ref(), words.as_ref())
         .map_err(|e| Problem::error(e.to_string()))
+}
+
+fn wishes(settings: &Settings) -> Wishes {
+    Wishes {
+        colourway: settings.colourway.clone(),
+        colours: settings.colours.clone(),
+        start: settings.start.map(Side::from),
+        large_print: settings.large_print,
+        language: settings.language.clone(),
+    }
 }
 
 /// Follows the thread, counts, and takes advice. `problems` are those of reading.

@@ -3,28 +3,40 @@
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::DesignFile;
+use super::gallery::Gallery;
 use super::model::{
-    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Side, Skill, Studio,
+    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Picture, Side, Skill,
+    Studio,
 };
 use super::outline::Node;
 use super::palette::PaletteRead;
 use super::picture::LetterReader;
-use super::shelf::Shelf;
 use super::studio::StudioRead;
 use super::{body, fringe, hang, letters, studio, supplies};
 use crate::diagnostic::{did_you_mean, shown};
 use std::path::Path;
 
+/// What a design is checked against.
+pub(super) struct Around<'l> {
+    /// Where its pictures are read.
+    pub gallery: &'l Gallery<'l>,
+    /// Whether its photograph is decoded, to know that it is whole.
+    pub prove: bool,
+    /// Its palette.
+    pub palette: PaletteRead,
+    /// Its studio.
+    pub studio: StudioRead,
+}
+
 /// Checks a design file against its palette and studio; `None` when any part is missing or wrong.
 pub(super) fn assemble(
     check: &mut Check<'_>,
-    shelf: &dyn Shelf,
     path: &Path,
     root: &Node,
     file: &DesignFile,
-    palette: PaletteRead,
-    studio: StudioRead,
+    around: Around<'_>,
 ) -> Option<Design> {
+    let Around { gallery, prove, palette, studio } = around;
     let slug = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
     let head = head(check, root, file);
     let beadwork = beadwork(check, root, file, &palette)?;
@@ -34,8 +46,14 @@ pub(super) fn assemble(
     let allowances = allowances(check, root, file, studio.allowances);
     let cover = head.title.clone().unwrap_or_default();
     let folder = path.parent().unwrap_or(Path::new(""));
-    let by_name = || studio::photo_in(shelf, studio.photos.as_deref()?, &slug, &cover);
-    let photo = supplies::photo(check, file, root, shelf, folder, by_name, &cover);
+    let by_name = || {
+        let (photos, place) = studio.photos.as_ref()?;
+        gallery.photo_in(photos, Some(place.clone()), &slug, &cover)
+    };
+    let photo = supplies::photo(check, file, root, gallery, folder, by_name, &cover);
+    if prove {
+        photo.iter().filter_map(Picture::problem).for_each(|problem| check.note(problem));
+    }
     Some(Design {
         slug,
         title: head.title?,

@@ -3,6 +3,7 @@
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::{PaletteFile, StudioFile};
+use super::gallery::Gallery;
 use super::load::load;
 use super::outline::Node;
 use super::palette::{self, PaletteRead};
@@ -19,6 +20,7 @@ type Kept<T> = Mutex<BTreeMap<PathBuf, Arc<(T, Vec<Problem>)>>>;
 /// several threads; make a new one to see changed files.
 pub struct Library<'s> {
     pub(super) shelf: &'s dyn Shelf,
+    pub(super) gallery: Gallery<'s>,
     palettes: Kept<PaletteRead>,
     studios: Kept<StudioRead>,
 }
@@ -34,7 +36,8 @@ impl<'s> Library<'s> {
     /// The files on a shelf.
     #[must_use]
     pub fn new(shelf: &'s dyn Shelf) -> Library<'s> {
-        Library { shelf, palettes: Mutex::default(), studios: Mutex::default() }
+        let gallery = Gallery::new(shelf);
+        Library { shelf, gallery, palettes: Mutex::default(), studios: Mutex::default() }
     }
 
     /// The palette in a file, with its problems.
@@ -59,7 +62,7 @@ impl<'s> Library<'s> {
                 Some(loaded) => {
                     let folder = at.parent().unwrap_or(Path::new(""));
                     let mut check = Check::new(&loaded.source, &mut problems);
-                    studio::check(&mut check, &loaded.file, &loaded.root, self.shelf, folder)
+                    studio::check(&mut check, &loaded.file, &loaded.root, &self.gallery, folder)
                 }
                 None => StudioRead::default(),
             };

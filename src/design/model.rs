@@ -1,8 +1,10 @@
 //! What a checked design is. Only this stage can make one.
 
+use super::picture_file::PictureFile;
 use crate::colour::Colour;
-use crate::diagnostic::Place;
+use crate::diagnostic::{Place, Problem};
 use crate::units::{Grams, Mm};
+use std::sync::Arc;
 
 /// Proof that the checks of this stage have passed: only `design` can make it.
 #[derive(Clone, Debug, PartialEq)]
@@ -387,17 +389,27 @@ pub struct Studio {
     pub large_print: bool,
 }
 
-/// A picture file's bytes, checked to be PNG or JPEG.
+/// A picture: logo or photograph. Where it stands in a file is kept for what is found wrong with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Picture {
     /// Where it was read from, as shown to the user.
     pub name: String,
-    /// Its bytes.
-    pub bytes: Vec<u8>,
-    /// Pixels across and down.
-    pub pixels: (u32, u32),
     /// What it shows, for those who cannot see it.
     pub alt: String,
+    /// The file, shared by all that show it.
+    pub file: Arc<PictureFile>,
+    /// Where it, or the folder it was found in, is named.
+    pub place: Option<Place>,
+}
+
+impl Picture {
+    /// What is wrong with its data. It is decoded for this, if that has not happened yet.
+    #[must_use]
+    pub fn problem(&self) -> Option<Problem> {
+        let mut problem = self.file.plain().err()?.problem(&self.name);
+        problem.place.clone_from(&self.place);
+        Some(problem)
+    }
 }
 
 /// Paper sizes.

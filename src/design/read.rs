@@ -1,11 +1,11 @@
 //! From a path to a checked design: the files, then their parts, then the design.
 
-use super::assemble::assemble;
+use super::assemble::{Around, assemble};
 use super::check::Check;
 use super::files::DesignFile;
 use super::library::{Found, Library, find, no_palette};
 use super::load::{Loaded, load};
-use super::model::Design;
+use super::model::{Design, Picture};
 use super::shelf::{Shelf, Texts};
 use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
@@ -48,9 +48,20 @@ impl Library<'_> {
     /// Reads a design file with its palette and studio.
     #[must_use]
     pub fn read(&self, path: &Path, wishes: &Wishes) -> Reading {
+        self.reading(path, wishes, true)
+    }
+
+    /// Reads a design file with its palette and studio, and does not decode its pictures: enough to know
+    /// which booklets there are to be and whether they are current.
+    #[must_use]
+    pub fn glance(&self, path: &Path, wishes: &Wishes) -> Reading {
+        self.reading(path, wishes, false)
+    }
+
+    fn reading(&self, path: &Path, wishes: &Wishes, prove: bool) -> Reading {
         let mut problems = Vec::new();
         let design = load::<DesignFile>(self.shelf, path, "design", None, &mut problems)
-            .and_then(|loaded| design(self, path, &loaded, &mut problems));
+            .and_then(|loaded| design(self, path, &loaded, prove, &mut problems));
         let design = design.map(|design| apply(design, wishes, &mut problems));
         sort(&mut problems);
         let design = design.filter(|_| !has_errors(&problems));
@@ -69,6 +80,7 @@ fn design(
     library: &Library<'_>,
     path: &Path,
     loaded: &Loaded<DesignFile>,
+    prove: bool,
     problems: &mut Vec<Problem>,
 ) -> Option<Design> {
     let Loaded { source, root, file } = loaded;
@@ -96,11 +108,15 @@ fn design(
         Found::At(at, asked_at) => {
             let kept = library.studio(&at, asked_at);
             beside.extend(kept.1.iter().cloned());
+            if prove {
+                beside.extend(kept.0.studio.logo.iter().filter_map(Picture::problem));
+            }
             kept.0.clone()
         }
         Found::Nowhere | Found::Wrong => StudioRead::default(),
     };
-    let made = assemble(&mut check, library.shelf, path, root, file, palette, studio);
+    let around = Around { gallery: &library.gallery, prove, palette, studio };
+    let made = assemble(&mut check, path, root, file, around);
     problems.append(&mut beside);
     made
 }

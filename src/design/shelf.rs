@@ -1,7 +1,8 @@
 //! Where files are read from: the disk, or texts in memory.
 
 use std::collections::BTreeMap;
-use std::io;
+use std::fs::File;
+use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
 
 /// Where files are read from.
@@ -11,10 +12,42 @@ pub trait Shelf: Sync {
     /// # Errors
     /// It is not there, or cannot be read.
     fn read(&self, path: &Path) -> io::Result<Vec<u8>>;
+    /// The bytes of a picture.
+    ///
+    /// # Errors
+    /// It is no file with at most so many bytes, or cannot be read.
+    fn picture(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread>;
     /// Whether a file is there.
     fn has(&self, path: &Path) -> bool;
     /// The folder of a file and the folders above it, nearest first.
     fn folders_of(&self, path: &Path) -> Vec<PathBuf>;
+}
+
+/// Why a file's bytes cannot be had.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unread {
+    /// It is not there.
+    Missing,
+    /// It is a folder.
+    Folder,
+    /// It is a device, a pipe or the like, and may never end.
+    NotAFile,
+    /// It may not be read.
+    Forbidden,
+    /// It has this many bytes.
+    TooLarge(u64),
+    /// What the system says.
+    Other(io::ErrorKind),
+}
+
+impl From<io::Error> for Unread {
+    fn from(error: io::Error) -> Unread {
+        match error.kind() {
+            io::ErrorKind::NotFound => Unread::Missing,
+            io::ErrorKind::PermissionDenied => Unread::Forbidden,
+            other => Unread::Other(other),
+        }
+    }
 }
 
 /// The files on the disk.
@@ -36,6 +69,21 @@ impl Shelf for Disk {
         std::fs::read(path)
     }
 
+    fn picture(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
+        // Before it is opened: opening a pipe waits for whoever writes into it.
+        let there = std::fs::metadata(path)?;
+        match there.len() {
+            _ if there.is_dir() => return Err(Unread::Folder),
+            _ if !there.is_file() => return Err(Unread::NotAFile),
+            size if size > most => return Err(Unread::TooLarge(size)),
+            _ => {}
+        }
+        // It may grow while it is read.
+        let mut bytes = Vec::with_capacity(usize::try_from(there.len()).unwrap_or(0));
+        File::open(path)?.take(most + 1).read_to_end(&mut bytes)?;
+        within(bytes, most)
+    }
+
     fn has(&self, path: &Path) -> bool {
         path.is_file()
     }
@@ -54,6 +102,12 @@ impl Shelf for Disk {
         );
         folders
     }
+}
+
+/// Bytes, if they are not too many.
+fn within(bytes: Vec<u8>, most: u64) -> Result<Vec<u8>, Unread> {
+    let size = bytes.len() as u64;
+    if size > most { Err(Unread::TooLarge(size)) } else { Ok(bytes) }
 }
 
 /// A folder as one who works in another would write it.
@@ -80,6 +134,10 @@ impl Texts {
 impl Shelf for Texts {
     fn read(&self, path: &Path) -> io::Result<Vec<u8>> {
         self.0.get(path).cloned().ok_or_else(|| io::Error::new(io::ErrorKind::NotFound, "is not there"))
+    }
+
+    fn picture(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
+        within(self.0.get(path).cloned().ok_or(Unread::Missing)?, most)
     }
 
     fn has(&self, path: &Path) -> bool {

@@ -3,11 +3,11 @@
 use super::check::Check;
 use super::field::{Field, OneOrMore, Text};
 use super::files::{PicturePart, StudioFile, ThreadPart};
+use super::gallery::Gallery;
 use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
 use super::outline::Node;
-use super::shelf::Shelf;
 use crate::colour::Colour;
-use crate::diagnostic::Problem;
+use crate::diagnostic::Place;
 use crate::units::Mm;
 use std::path::{Path, PathBuf};
 
@@ -15,8 +15,6 @@ use std::path::{Path, PathBuf};
 const ACCENT: Colour = Colour::new(0x2f, 0x4a, 0x55);
 /// Languages are named by their folder of templates: letters, digits and hyphens.
 const LANGUAGE_HINT: &str = "give the name of a folder of templates, as in `language: en`";
-/// Endings of picture files.
-const PICTURES: [&str; 3] = ["jpg", "jpeg", "png"];
 
 /// What a studio file gives beside the studio itself.
 #[derive(Clone, Debug)]
@@ -25,8 +23,8 @@ pub(super) struct StudioRead {
     pub studio: Studio,
     /// Its lengths; a design may give others.
     pub allowances: Allowances,
-    /// The folder of cover photos.
-    pub photos: Option<PathBuf>,
+    /// The folder of cover photos, and where it is named.
+    pub photos: Option<(PathBuf, Place)>,
 }
 
 impl Default for StudioRead {
@@ -58,7 +56,7 @@ pub(super) fn check(
     check: &mut Check<'_>,
     file: &StudioFile,
     root: &Node,
-    shelf: &dyn Shelf,
+    gallery: &Gallery<'_>,
     folder: &Path,
 ) -> StudioRead {
     check.keys::<StudioFile>(root);
@@ -107,8 +105,9 @@ pub(super) fn check(
     let fallback = studio.name.clone();
     studio.logo = check
         .take(&file.logo, root, "logo")
-        .and_then(|logo| given_picture(check, logo, root.get("logo"), shelf, folder, &fallback));
-    read.photos = check.take(&file.photos, root, "photos").map(|t| folder.join(t.0.trim()));
+        .and_then(|logo| given_picture(check, logo, root.get("logo"), gallery, folder, &fallback));
+    let photos = check.take(&file.photos, root, "photos").map(|t| folder.join(t.0.trim()));
+    read.photos = photos.map(|photos| (photos, check.place(root.get("photos").span.clone())));
     if let Some(thread) = check.take(&file.thread, root, "thread") {
         allowances(check, thread, root.get("thread"), &mut read.allowances);
     }
@@ -171,7 +170,7 @@ pub(super) fn given_picture(
     check: &mut Check<'_>,
     part: &PicturePart,
     node: &Node,
-    shelf: &dyn Shelf,
+    gallery: &Gallery<'_>,
     folder: &Path,
     fallback: &str,
 ) -> Option<Picture> {
@@ -187,40 +186,12 @@ pub(super) fn given_picture(
     let shows = shows.unwrap_or(fallback).to_owned();
     let file =
         check.need(&part.file, node, "file", "name the picture, as in `{file: logo.png, shows: a reed}`")?;
-    match picture(shelf, &folder.join(file.0.trim()), shows) {
+    let place = check.place(node.get("file").span.clone());
+    match gallery.picture(&folder.join(file.0.trim()), shows, Some(place)) {
         Ok(picture) => Some(picture),
         Err(problem) => {
-            let place = check.place(node.get("file").span.clone());
-            check.note(problem.at(place));
+            check.note(problem);
             None
         }
     }
-}
-
-/// The cover photo of a design, found by its slug.
-pub(super) fn photo_in(
-    shelf: &dyn Shelf,
-    photos: &Path,
-    slug: &str,
-    title: &str,
-) -> Option<Result<Picture, Problem>> {
-    let path = PICTURES.iter().map(|end| photos.join(format!("{slug}.{end}"))).find(|p| shelf.has(p))?;
-    Some(picture(shelf, &path, title.to_owned()))
-}
-
-fn picture(shelf: &dyn Shelf, path: &Path, alt: String) -> Result<Picture, Problem> {
-    let name = path.display().to_string();
-    let bytes = shelf.read(path).map_err(|_| {
-        Problem::error(format!("the picture `{name}` cannot be read"))
-            .hint("check the name; it is looked for beside the file that names it")
-    })?;
-    let not_a_picture = || {
-        Problem::error(format!("`{name}` is not a PNG or JPEG picture"))
-            .hint("save the picture as PNG or JPEG")
-    };
-    let reader = image::ImageReader::new(std::io::Cursor::new(&bytes))
-        .with_guessed_format()
-        .map_err(|_| not_a_picture())?;
-    let pixels = reader.into_dimensions().map_err(|_| not_a_picture())?;
-    Ok(Picture { name, bytes, pixels, alt })
 }

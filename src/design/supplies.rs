@@ -3,10 +3,10 @@
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::{DesignFile, ThreadsPart};
+use super::gallery::Gallery;
 use super::model::{Finding, Hang, Picture, Thread};
 use super::outline::Node;
 use super::palette::PaletteRead;
-use super::shelf::Shelf;
 use super::studio;
 use crate::diagnostic::{Problem, did_you_mean, shown};
 use std::path::Path;
@@ -101,13 +101,13 @@ pub(super) fn photo(
     check: &mut Check<'_>,
     file: &DesignFile,
     root: &Node,
-    shelf: &dyn Shelf,
+    gallery: &Gallery<'_>,
     folder: &Path,
     by_name: impl FnOnce() -> Option<Result<Picture, Problem>>,
     title: &str,
 ) -> Option<Picture> {
     if let Some(part) = check.take(&file.photo, root, "photo") {
-        return studio::given_picture(check, part, &root.named("photo"), shelf, folder, title);
+        return studio::given_picture(check, part, &root.named("photo"), gallery, folder, title);
     }
     match by_name()? {
         Ok(picture) => Some(picture),

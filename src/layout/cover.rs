@@ -288,7 +288,8 @@ impl Setter<'_> {
 
 /// The size of a picture when it just fits into an area.
 fn contained(picture: &Picture, area: Size) -> Size {
-    let (across, down) = (f64::from(picture.pixels.0.max(1)), f64::from(picture.pixels.1.max(1)));
+    let (across, down) = picture.file.pixels();
+    let (across, down) = (f64::from(across.max(1)), f64::from(down.max(1)));
     let scale = (area.width.0 / across).min(area.height.0 / down);
     Size { width: Mm(across * scale), height: Mm(down * scale) }
 }

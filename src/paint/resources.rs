@@ -6,7 +6,7 @@ use super::faces::face;
 use super::operators::{Script, external, round};
 use super::pictures::picture;
 use crate::booklet::drawing::Face;
-use crate::design::Picture;
+use crate::design::{Picture, PictureFile};
 use crate::layout::Bead;
 use printpdf::{XObject, XObjectId};
 use std::collections::BTreeMap;
@@ -28,7 +28,7 @@ pub(super) struct Resources {
     pictures: BTreeMap<usize, String>,
     made: BTreeMap<XObjectId, XObject>,
     /// Keeps pictures alive while their addresses stand for them.
-    held: Vec<Arc<Picture>>,
+    held: Vec<Arc<PictureFile>>,
 }
 
 impl Resources {
@@ -65,14 +65,14 @@ impl Resources {
     ///
     /// # Errors
     /// When it cannot be decoded.
-    pub(super) fn picture(&mut self, shown: &Arc<Picture>) -> Result<&str, PaintError> {
-        let key = Arc::as_ptr(shown) as usize;
+    pub(super) fn picture(&mut self, shown: &Picture) -> Result<&str, PaintError> {
+        let key = Arc::as_ptr(&shown.file) as usize;
         if !self.pictures.contains_key(&key) {
             let name = format!("P{}", self.pictures.len());
             let made = picture(shown)?;
             self.add(&name, made);
             self.pictures.insert(key, name);
-            self.held.push(Arc::clone(shown));
+            self.held.push(Arc::clone(&shown.file));
         }
         Ok(&self.pictures[&key])
     }

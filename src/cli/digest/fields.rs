@@ -2,7 +2,7 @@
 //! build here until it is said whether a booklet shows it, so that no booklet goes stale unseen. A field
 //! that is left out is named with `_` and the reason.
 
-use super::value::{Fields, hash};
+use super::value::Fields;
 use crate::design::{
     Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Letter, LetterId, Pack,
     Palette, Picture, Row, Spool, Stack, Strand, Studio, Thread,
@@ -242,12 +242,12 @@ pub(super) fn of_studio(studio: &Studio) -> String {
 
 fn picture_text(picture: &Picture) -> String {
     let Picture {
-        name: _, // where it was read from
-        bytes,
-        pixels: _, // follow from the bytes
+        name: _,  // where it was read from
+        place: _, // where that is named
+        file,
         alt,
     } = picture;
-    format!("{} {alt}", hash(bytes))
+    format!("{} {alt}", file.hash())
 }
 
 /// Items joined so that no two lists read alike: each with its length before it.

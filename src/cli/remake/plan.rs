@@ -141,7 +141,7 @@ fn wanted(
 ) -> Wanted {
     let mut wanted = Wanted { booklets: Vec::new(), problems: Vec::new(), read: BTreeSet::new() };
     let plain = Settings::plain(PaperName::A4, false);
-    let reading = desk.read(&design.path, &plain);
+    let reading = desk.glance(&design.path, &plain);
     let Some(checked) = reading.design else {
         wanted.problems = reading.problems;
         return wanted;
@@ -155,7 +155,7 @@ fn wanted(
     let asked_for = others.get(&beside).into_iter().flatten().filter(|other| !usual.contains(other));
     // A plain booklet on the paper that was the studio's would fight with the usual one for its name.
     for settings in asked_for.filter(|s| **s != Settings::plain(s.paper, false)) {
-        let reading = desk.read(&design.path, settings);
+        let reading = desk.glance(&design.path, settings);
         match reading.design {
             Some(checked) => wanted.add(desk, design, &checked, settings),
             None => wanted.problems.extend(reading.problems),

@@ -63,7 +63,8 @@ impl Painter<'_> {
         let name = self.resources.picture(&image.picture)?.to_owned();
         let (w, h) = (points(image.size.width), points(image.size.height));
         let (x, y) = self.place(image.at);
-        self.show_at([w, 0.0, 0.0, h, x, y - h], &name);
+        let [a, b, c, d, e, f] = image.picture.file.turn().matrix();
+        self.show_at([w * a, h * b, w * c, h * d, x + w * e, y - h + h * f], &name);
         Ok(Bounds::of(&[(x, y - h), (x + w, y)]))
     }
 

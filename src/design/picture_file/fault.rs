@@ -1,0 +1,91 @@
+//! What keeps a picture file from being used, in words of our own.
+
+use crate::design::shelf::Unread;
+use crate::diagnostic::{Problem, thousands};
+
+/// Largest picture file, in bytes: the best phones and cameras write half as much.
+pub(crate) const LARGEST: u64 = 50_000_000;
+/// Most pixels: a page of A4 at 600 to the inch has 35 million.
+pub(crate) const MOST_PIXELS: u64 = 60_000_000;
+/// Most pixels on one side.
+pub(crate) const LONGEST_SIDE: u32 = 30_000;
+
+/// What to do about a picture that is too large.
+const SMALLER: &str = "save a smaller copy: 3,000 pixels on the longer side are enough for a whole page";
+/// What to do about a broken picture.
+const AGAIN: &str = "copy it again from where it came, or open it and save it anew";
+
+/// Why a picture file cannot be used.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// Its bytes cannot be had.
+    Unread(Unread),
+    /// It is neither PNG nor JPEG.
+    NotAPicture,
+    /// It has this many pixels across and down.
+    TooManyPixels(u32, u32),
+    /// It ends too early.
+    CutShort,
+    /// It breaks the rules of its format.
+    Damaged,
+    /// A JPEG that programs for looking at pictures do not open either.
+    RareJpeg,
+}
+
+impl Fault {
+    /// As told of a file of this name.
+    #[must_use]
+    pub fn problem(&self, name: &str) -> Problem {
+        let (message, hint) = match self {
+            Fault::Unread(why) => return unread(why, name),
+            Fault::NotAPicture => {
+                (format!("`{name}` is not a PNG or JPEG picture"), "save the picture as PNG or JPEG")
+            }
+            Fault::TooManyPixels(across, down) => (
+                format!(
+                    "the picture `{name}` has {} × {} pixels; at most {} million can be used, {} on a side",
+                    thousands(*across as usize),
+                    thousands(*down as usize),
+                    MOST_PIXELS / 1_000_000,
+                    thousands(LONGEST_SIDE as usize),
+                ),
+                SMALLER,
+            ),
+            Fault::CutShort => (format!("the picture `{name}` is cut short"), AGAIN),
+            Fault::Damaged => (format!("the picture `{name}` is damaged"), AGAIN),
+            Fault::RareJpeg => (
+                format!("the picture `{name}` is a JPEG of a rare kind"),
+                "open it and save it as an ordinary JPEG, or as PNG",
+            ),
+        };
+        Problem::error(message).hint(hint)
+    }
+}
+
+fn unread(why: &Unread, name: &str) -> Problem {
+    let (message, hint) = match why {
+        Unread::Missing => (
+            format!("there is no picture `{name}`"),
+            "check the name; it is looked for beside the file that names it",
+        ),
+        Unread::Folder => (format!("`{name}` is a folder, not a picture"), "give the picture's name in it"),
+        Unread::NotAFile => (
+            format!("`{name}` is not a file that can be read to its end"),
+            "name a picture that is saved as a file",
+        ),
+        Unread::Forbidden => (format!("the picture `{name}` may not be read"), "change who may read it"),
+        Unread::TooLarge(size) => (
+            format!(
+                "the picture `{name}` has {} MB; at most {} MB can be used",
+                size.div_ceil(1_000_000),
+                LARGEST / 1_000_000
+            ),
+            SMALLER,
+        ),
+        Unread::Other(kind) => (
+            format!("the picture `{name}` cannot be read: {kind}"),
+            "check that the disk is there and the file is whole",
+        ),
+    };
+    Problem::error(message).hint(hint)
+}
