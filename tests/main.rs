@@ -29,6 +29,7 @@ mod packing;
 mod painted_pdf;
 mod palette_edit;
 mod personal_copy;
+mod pictures;
 mod readme;
 mod refused_booklets;
 mod remake;

@@ -64,9 +64,9 @@ impl Plain {
         self.parts.iter().map(Range::len).sum()
     }
 
-    fn of(bytes: Vec<u8>, size: (u32, u32), colours: Colours, packing: Packing) -> Plain {
-        let parts = vec![0..bytes.len()];
-        Plain { size, colours, bits: 8, packing, bytes: Arc::new(bytes), parts }
+    fn of_jpeg(bytes: Arc<Vec<u8>>, size: (u32, u32), colours: Colours) -> Plain {
+        let parts = std::iter::once(0..bytes.len()).collect();
+        Plain { size, colours, bits: 8, packing: Packing::Jpeg, bytes, parts }
     }
 }
 
@@ -92,9 +92,7 @@ pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
     let mut samples = decoder.decode().map_err(|_| Fault::Damaged)?;
     let colours = if file.channels == 1 { Colours::Grey } else { Colours::Rgb };
     if change.is_none() && found == Some(taken) {
-        let parts = vec![0..bare.len()];
-        let (bytes, packing) = (Arc::clone(bare), Packing::Jpeg);
-        return Ok(Plain { size: file.size, colours, bits: 8, packing, bytes, parts });
+        return Ok(Plain::of_jpeg(Arc::clone(bare), file.size, colours));
     }
     if let Some(change) = change {
         if native == ColorSpace::CMYK && file.transform.is_some() {
@@ -112,7 +110,7 @@ pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
     image::codecs::jpeg::JpegEncoder::new_with_quality(&mut packed, QUALITY)
         .encode(&samples, across, down, kind)
         .map_err(|_| Fault::Damaged)?;
-    Ok(Plain::of(packed, file.size, colours, Packing::Jpeg))
+    Ok(Plain::of_jpeg(Arc::new(packed), file.size, colours))
 }
 
 /// A PNG file as a booklet holds it.
