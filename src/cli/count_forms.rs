@@ -2,7 +2,7 @@
 
 use super::table::{Align, Table};
 use crate::diagnostic::{Problem, list, number_of};
-use crate::tally::Gathering;
+use crate::tally::{BeadLine, FindingLine, Gathering, ThreadLine};
 use crate::units::{Grams, Mm};
 use serde_json::Value;
 
@@ -128,67 +128,75 @@ fn cost(gathering: &Gathering) -> String {
 
 /// A table for spreadsheets, a row for each bead, thread and finding.
 pub(super) fn csv(gathering: &Gathering) -> Result<Vec<u8>, Problem> {
-    let currency = gathering.currency.clone().unwrap_or_default();
-    let mut rows: Vec<Vec<String>> = vec![CSV_COLUMNS.map(str::to_owned).to_vec()];
-    rows.extend(gathering.beads.iter().map(|bead| {
-        vec![
-            "bead".to_owned(),
-            bead.key.clone(),
-            bead.name.clone(),
-            bead.code.clone().unwrap_or_default(),
-            bead.count.to_string(),
-            plain(bead.grams.0),
-            "g".to_owned(),
-            optional(bead.stock.map(|g| g.0)),
-            plain(bead.missing.0),
-            optional(bead.pack.map(|g| g.0)),
-            optional(bead.packs.map(f64::from)),
-            optional(bead.packs_to_buy.map(f64::from)),
-            money(bead.price),
-            currency.clone(),
-        ]
-    }));
-    rows.extend(gathering.threads.iter().map(|thread| {
-        vec![
-            "thread".to_owned(),
-            thread.key.clone(),
-            thread.name.clone(),
-            String::new(),
-            String::new(),
-            plain(thread.length.0),
-            "mm".to_owned(),
-            optional(thread.stock.map(|l| l.0)),
-            plain(thread.missing.0),
-            optional(thread.spool.map(|l| l.0)),
-            optional(thread.spools.map(f64::from)),
-            optional(thread.spools_to_buy.map(f64::from)),
-            money(thread.price),
-            currency.clone(),
-        ]
-    }));
-    rows.extend(gathering.findings.iter().map(|finding| {
-        vec![
-            "finding".to_owned(),
-            finding.key.clone(),
-            finding.name.clone(),
-            String::new(),
-            String::new(),
-            finding.count.to_string(),
-            "piece".to_owned(),
-            optional(finding.stock.map(f64::from)),
-            finding.missing.to_string(),
-            String::new(),
-            String::new(),
-            String::new(),
-            money(finding.price),
-            currency.clone(),
-        ]
-    }));
+    let currency = gathering.currency.as_deref().unwrap_or_default();
+    let rows = [CSV_COLUMNS.map(str::to_owned)]
+        .into_iter()
+        .chain(gathering.beads.iter().map(|bead| bead_row(bead, currency)))
+        .chain(gathering.threads.iter().map(|thread| thread_row(thread, currency)))
+        .chain(gathering.findings.iter().map(|finding| finding_row(finding, currency)));
+    let unwritten = |e: String| Problem::error(format!("the table cannot be written: {e}"));
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    rows.iter()
-        .try_for_each(|row| writer.write_record(row))
-        .map_err(|e| Problem::error(format!("the table cannot be written: {e}")))?;
-    writer.into_inner().map_err(|e| Problem::error(format!("the table cannot be written: {e}")))
+    for row in rows {
+        writer.write_record(row).map_err(|e| unwritten(e.to_string()))?;
+    }
+    writer.into_inner().map_err(|e| unwritten(e.to_string()))
+}
+
+fn bead_row(bead: &BeadLine, currency: &str) -> [String; CSV_COLUMNS.len()] {
+    [
+        "bead".to_owned(),
+        bead.key.clone(),
+        bead.name.clone(),
+        bead.code.clone().unwrap_or_default(),
+        bead.count.to_string(),
+        plain(bead.grams.0),
+        "g".to_owned(),
+        optional(bead.stock.map(|g| g.0)),
+        plain(bead.missing.0),
+        optional(bead.pack.map(|g| g.0)),
+        optional(bead.packs.map(f64::from)),
+        optional(bead.packs_to_buy.map(f64::from)),
+        money(bead.price),
+        currency.to_owned(),
+    ]
+}
+
+fn thread_row(thread: &ThreadLine, currency: &str) -> [String; CSV_COLUMNS.len()] {
+    [
+        "thread".to_owned(),
+        thread.key.clone(),
+        thread.name.clone(),
+        String::new(),
+        String::new(),
+        plain(thread.length.0),
+        "mm".to_owned(),
+        optional(thread.stock.map(|l| l.0)),
+        plain(thread.missing.0),
+        optional(thread.spool.map(|l| l.0)),
+        optional(thread.spools.map(f64::from)),
+        optional(thread.spools_to_buy.map(f64::from)),
+        money(thread.price),
+        currency.to_owned(),
+    ]
+}
+
+fn finding_row(finding: &FindingLine, currency: &str) -> [String; CSV_COLUMNS.len()] {
+    [
+        "finding".to_owned(),
+        finding.key.clone(),
+        finding.name.clone(),
+        String::new(),
+        String::new(),
+        finding.count.to_string(),
+        "piece".to_owned(),
+        optional(finding.stock.map(f64::from)),
+        finding.missing.to_string(),
+        String::new(),
+        String::new(),
+        String::new(),
+        money(finding.price),
+        currency.to_owned(),
+    ]
 }
 
 /// Everything, as JSON.

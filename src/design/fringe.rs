@@ -135,72 +135,92 @@ fn drawn(
         );
         return None;
     }
-    let mut strands: Vec<Written> = Vec::new();
-    let mut ended: Vec<bool> = Vec::new();
-    let mut good = true;
+    let mut drawn = Drawn { turn, strands: Vec::new(), ended: Vec::new(), readable: true };
     for (depth, line) in lines.iter().enumerate() {
         for (column, (i, c)) in line.text.char_indices().enumerate() {
             let at = line.span.start + i;
             let span = at..at + c.len_utf8();
             let strand = column / 2;
-            if column % 2 == 1 {
-                if c == ' ' {
-                    continue;
-                }
-                check.error(
-                    span,
-                    "the strands of this picture do not stand two columns apart",
-                    "put one space between two strands, as in `A . B`",
-                );
+            let placed = if column % 2 == 1 {
+                between(c)
+            } else {
+                let begun = if strand < drawn.strands.len() { Ok(()) } else { drawn.begin(depth, &span) };
+                begun.and_then(|()| drawn.hang(strand, c, || reader.letter(check, c, span.clone())))
+            };
+            if let Err((message, hint)) = placed {
+                check.error(span, message, hint);
                 return None;
-            }
-            if strand >= strands.len() {
-                if depth > 0 {
-                    let hint =
-                        "give every line as many columns as the first, with a dot where a strand has no bead";
-                    check.error(span, "this line reaches past the last strand of the first line", hint);
-                    return None;
-                }
-                if strand == MOST_STRANDS {
-                    check.error(
-                        span,
-                        format!("the fringe has more than {MOST_STRANDS} strands"),
-                        "draw a narrower earring",
-                    );
-                    return None;
-                }
-                strands.push(Written { beads: Some(Vec::new()), turn, span: span.clone() });
-                ended.push(false);
-            }
-            match c {
-                '.' => ended[strand] = true,
-                ' ' | '\t' => {
-                    check.error(
-                        span,
-                        "there is a gap in this line of the fringe",
-                        "write a dot where a strand has no bead",
-                    );
-                    return None;
-                }
-                _ if ended[strand] => {
-                    check.error(
-                        span,
-                        format!("strand {} has a bead below a place without one", strand + 1),
-                        "a strand hangs without gaps: move the dots to its lower end",
-                    );
-                    return None;
-                }
-                c => match (reader.letter(check, c, span), &mut strands[strand].beads) {
-                    (Some(letter), Some(beads)) => beads.push(letter),
-                    _ => good = false,
-                },
             }
         }
     }
-    if !good {
-        strands.iter_mut().for_each(|s| s.beads = None);
+    if !drawn.readable {
+        drawn.strands.iter_mut().for_each(|s| s.beads = None);
     }
-    Some(strands)
+    Some(drawn.strands)
+}
+
+/// What is wrong in a picture of strands, and what to do.
+type Misdrawn = (String, &'static str);
+
+/// Strands as far as their picture is read.
+struct Drawn {
+    turn: usize,
+    strands: Vec<Written>,
+    /// Which strands have come to an end.
+    ended: Vec<bool>,
+    /// Whether every letter so far is known.
+    readable: bool,
+}
+
+impl Drawn {
+    /// Begins a strand, which only the first line can.
+    fn begin(&mut self, depth: usize, span: &Range<usize>) -> Result<(), Misdrawn> {
+        if depth > 0 {
+            let hint = "give every line as many columns as the first, with a dot where a strand has no bead";
+            return Err(("this line reaches past the last strand of the first line".into(), hint));
+        }
+        if self.strands.len() == MOST_STRANDS {
+            let message = format!("the fringe has more than {MOST_STRANDS} strands");
+            return Err((message, "draw a narrower earring"));
+        }
+        self.strands.push(Written { beads: Some(Vec::new()), turn: self.turn, span: span.clone() });
+        self.ended.push(false);
+        Ok(())
+    }
+
+    /// Hangs a bead on a strand, or ends it with a dot.
+    fn hang(
+        &mut self,
+        strand: usize,
+        c: char,
+        letter: impl FnOnce() -> Option<LetterId>,
+    ) -> Result<(), Misdrawn> {
+        match c {
+            '.' => self.ended[strand] = true,
+            ' ' | '\t' => {
+                let hint = "write a dot where a strand has no bead";
+                return Err(("there is a gap in this line of the fringe".into(), hint));
+            }
+            _ if self.ended[strand] => {
+                let message = format!("strand {} has a bead below a place without one", strand + 1);
+                return Err((message, "a strand hangs without gaps: move the dots to its lower end"));
+            }
+            _ => match (letter(), &mut self.strands[strand].beads) {
+                (Some(letter), Some(beads)) => beads.push(letter),
+                _ => self.readable = false,
+            },
+        }
+        Ok(())
+    }
+}
+
+/// Nothing stands between two strands.
+fn between(c: char) -> Result<(), Misdrawn> {
+    if c == ' ' {
+        return Ok(());
+    }
+    let message = "the strands of this picture do not stand two columns apart".into();
+    Err((message, "put one space between two strands, as in `A . B`"))
 }
 
 /// Checks every strand against its turn.

@@ -223,6 +223,7 @@ impl Setter<'_> {
         piece
     }
 
+    /// Studio and address at the left, the edition at the right, under a rule.
     fn cover_foot(
         &mut self,
         cover: &Cover,
@@ -235,54 +236,51 @@ impl Setter<'_> {
         let end = side + width;
         piece.rule(line(Point { x: side, y: top }, Point { x: end, y: top }, self.sheet.hairline, FOOT_RULE));
         let node = self.tree.add(parent, Role::Paragraph);
-        let strong = Style { size: Pt(self.sheet.small.size.0 + 1.0), ..self.sheet.small };
-        let y = top + UNDER_FOOT_RULE + baseline(&strong);
+        let style = Style { size: Pt(self.sheet.small.size.0 + 1.0), ..self.sheet.small };
+        let y = top + UNDER_FOOT_RULE + baseline(&style);
         let name = self.tree.add(node, Role::Span);
         let studio = format!("{} ", cover.studio);
-        piece.items.extend(self.label(
-            Ink { face: Face::Bold, size: strong.size, colour: self.sheet.ink },
-            &studio,
-            Point { x: side, y },
-            Align::Start,
-            name,
-        ));
-        let mut wide = |face, text: &str| self.shaper.width(face, text, strong.size);
-        let (edition_width, web_width) =
-            (wide(Face::Regular, &cover.edition), wide(Face::Regular, &cover.web));
-        let studio_width = wide(Face::Bold, &studio) + STUDIO_APART;
-        // The address goes to a line of its own where it would meet the edition.
-        let beside = studio_width + web_width + edition_width + EDITION_APART <= width;
+        let bold = Ink { face: Face::Bold, size: style.size, colour: self.sheet.ink };
+        piece.items.extend(self.label(bold, &studio, Point { x: side, y }, Align::Start, name));
         if !cover.web.is_empty() {
-            let (x, y) = if beside { (side + studio_width, y) } else { (side, y + strong.leading) };
-            let link = self.tree.add(node, Role::Link);
-            let at = Point { x, y };
-            let colour = self.sheet.accent_text;
-            piece.items.extend(self.label(
-                Ink { face: Face::Regular, size: strong.size, colour },
-                &cover.web,
-                at,
-                Align::Start,
-                link,
-            ));
-            let size = Size { width: web_width, height: strong.leading };
-            let to = LinkTo::Web(if cover.web.contains("://") {
-                cover.web.clone()
-            } else {
-                format!("https://{}", cover.web)
-            });
-            let at = Point { x, y: y - baseline(&strong) };
-            piece.links.push(OpenLink { at, size, to, node: link, alt: cover.web.clone() });
+            let studio_width = self.shaper.width(Face::Bold, &studio, style.size) + STUDIO_APART;
+            let edition_width = self.shaper.width(Face::Regular, &cover.edition, style.size);
+            let web_width = self.shaper.width(Face::Regular, &cover.web, style.size);
+            // The address goes to a line of its own where it would meet the edition.
+            let beside = studio_width + web_width + edition_width + EDITION_APART <= width;
+            let (x, y) = if beside { (side + studio_width, y) } else { (side, y + style.leading) };
+            self.cover_address(cover, Point { x, y }, &style, web_width, piece, node);
         }
         let edition = self.tree.add(parent, Role::Paragraph);
-        let at = Point { x: end, y };
-        let colour = self.sheet.muted;
-        piece.items.extend(self.label(
-            Ink { face: Face::Regular, size: strong.size, colour },
-            &cover.edition,
-            at,
-            Align::End,
-            edition,
-        ));
+        let quiet = Ink { face: Face::Regular, size: style.size, colour: self.sheet.muted };
+        piece.items.extend(self.label(quiet, &cover.edition, Point { x: end, y }, Align::End, edition));
+    }
+
+    /// The studio's address, a link to it.
+    fn cover_address(
+        &mut self,
+        cover: &Cover,
+        at: Point,
+        style: &Style,
+        width: Mm,
+        piece: &mut Fragment,
+        parent: NodeId,
+    ) {
+        let link = self.tree.add(parent, Role::Link);
+        let ink = Ink { face: Face::Regular, size: style.size, colour: self.sheet.accent_text };
+        piece.items.extend(self.label(ink, &cover.web, at, Align::Start, link));
+        let to = LinkTo::Web(if cover.web.contains("://") {
+            cover.web.clone()
+        } else {
+            format!("https://{}", cover.web)
+        });
+        piece.links.push(OpenLink {
+            at: Point { x: at.x, y: at.y - baseline(style) },
+            size: Size { width, height: style.leading },
+            to,
+            node: link,
+            alt: cover.web.clone(),
+        });
     }
 }
 

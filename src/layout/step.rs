@@ -79,36 +79,20 @@ impl Setter<'_> {
         let space = self.sheet.grown(SPACE);
         if beside {
             let column = place.width - indent - words_width - gap;
-            let room = place.room * 0.6 / step.figures.len().max(1) as f64;
-            let mut figures = Fragment::default();
-            let mut captions = Vec::new();
-            for figure in &step.figures {
-                let long = self.caption_is_long(figure, column);
-                let room = room.max(LEAST_ROOM);
-                let piece = if long {
-                    // A long caption under a narrow drawing would be a tall thin column: it goes under the words.
-                    let (piece, caption) = self.figure_apart(figure, column, room, words_width, node);
-                    captions.push(Slab::spaced(indented(caption, indent), self.sheet.grown(CAPTION_SPACE)));
-                    piece
-                } else {
-                    self.figure(figure, column, room, node)
-                };
-                let y = if figures.height.0 > 0.0 {
-                    figures.height + self.sheet.grown(FIGURE_SPACE)
-                } else {
-                    Mm::ZERO
-                };
-                figures.height = y + piece.height;
-                figures.absorb(piece, Mm::ZERO, y);
-            }
-            slabs.extend(captions);
+            let (figures, captions) =
+                self.figures_beside(step, column, words_width, Place { parent: node, ..place });
+            slabs.extend(
+                captions
+                    .into_iter()
+                    .map(|caption| Slab::spaced(indented(caption, indent), self.sheet.grown(CAPTION_SPACE))),
+            );
             if height(&slabs).max(figures.height) <= place.room {
                 let mut whole = stack(slabs);
                 let words = whole.height;
                 let top = self.sheet.heading(2).leading * 0.2;
                 whole.height = words.max(figures.height + top);
                 whole.absorb(figures, indent + words_width + gap, top);
-                return vec![Slab { fragment: whole, before: space, after: space, ..Slab::default() }];
+                return vec![Slab::spaced(whole, space)];
             }
             slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(FIGURES_UNDER_WORDS)));
         } else if !step.figures.is_empty() {
@@ -120,8 +104,7 @@ impl Setter<'_> {
         }
         let most = if self.booklet.setting.large_print { 1.0 } else { 0.8 };
         if height(&slabs) <= place.room * most {
-            let whole = stack(slabs);
-            return vec![Slab { fragment: whole, before: space, after: space, ..Slab::default() }];
+            return vec![Slab::spaced(stack(slabs), space)];
         }
         if let Some(first) = slabs.first_mut() {
             first.before = space;
@@ -130,6 +113,34 @@ impl Setter<'_> {
             last.after = space;
         }
         slabs
+    }
+
+    /// The figures of a step one under the other in a column, and the captions that are too long for it.
+    fn figures_beside(
+        &mut self,
+        step: &Step,
+        column: Mm,
+        words_width: Mm,
+        place: Place,
+    ) -> (Fragment, Vec<Fragment>) {
+        let room = (place.room * 0.6 / step.figures.len().max(1) as f64).max(LEAST_ROOM);
+        let mut figures = Fragment::default();
+        let mut captions = Vec::new();
+        for figure in &step.figures {
+            let piece = if self.caption_is_long(figure, column) {
+                // A long caption under a narrow drawing would be a tall thin column: it goes under the words.
+                let (piece, caption) = self.figure_apart(figure, column, room, words_width, place.parent);
+                captions.push(caption);
+                piece
+            } else {
+                self.figure(figure, column, room, place.parent)
+            };
+            let space = if figures.height.0 > 0.0 { self.sheet.grown(FIGURE_SPACE) } else { Mm::ZERO };
+            let y = figures.height + space;
+            figures.height = y + piece.height;
+            figures.absorb(piece, Mm::ZERO, y);
+        }
+        (figures, captions)
     }
 
     /// Whether a figure's caption takes more than a few lines in its column.

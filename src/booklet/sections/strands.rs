@@ -55,44 +55,8 @@ fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
 
 fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
     let words = &book.words;
-    let cell = |text: String| Cell::Text(Text::plain(text));
-    let mut rows: Vec<TableRow> = groups
-        .iter()
-        .map(|group| {
-            let (first, last) = (group[0], group[group.len() - 1]);
-            let number = if group.len() == 1 {
-                first.order.to_string()
-            } else {
-                format!("{}–{}", first.order, last.order)
-            };
-            let beads = if group.len() == 1 {
-                words.number(first.beads)
-            } else {
-                words.say(Word::StrandsEach, context! { beads => first.beads })
-            };
-            TableRow {
-                cells: vec![
-                    Cell::Text(Text::marked(&format!("**{number}**"))),
-                    cell(book.bead_runs(&first.runs)),
-                    Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&first.turn)))),
-                    cell(beads),
-                    cell(words.short(first.length)),
-                ],
-                kind: RowKind::Plain,
-            }
-        })
-        .collect();
-    let fringe: usize = book.work.strands.iter().map(|s| s.beads).sum();
-    rows.push(TableRow {
-        cells: vec![
-            Cell::Empty,
-            cell(words.fixed(Word::StrandsTotal)),
-            Cell::Empty,
-            cell(words.number(fringe)),
-            Cell::Empty,
-        ],
-        kind: RowKind::Total,
-    });
+    let mut rows: Vec<TableRow> = groups.iter().map(|group| row(book, group)).collect();
+    rows.push(total(book));
     Table {
         summary: words.fixed(Word::StrandsSummary),
         columns: vec![
@@ -114,6 +78,47 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
         rows,
         row_header: Some(0),
     }
+}
+
+/// One row for strands that are alike.
+fn row(book: &Book, group: &[&StrandWork]) -> TableRow {
+    let words = &book.words;
+    let (first, last) = (group[0], group[group.len() - 1]);
+    let (number, beads) = if group.len() == 1 {
+        (first.order.to_string(), words.number(first.beads))
+    } else {
+        let each = words.say(Word::StrandsEach, context! { beads => first.beads });
+        (format!("{}–{}", first.order, last.order), each)
+    };
+    TableRow {
+        cells: vec![
+            Cell::Text(Text::marked(&format!("**{number}**"))),
+            cell(book.bead_runs(&first.runs)),
+            Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&first.turn)))),
+            cell(beads),
+            cell(words.short(first.length)),
+        ],
+        kind: RowKind::Plain,
+    }
+}
+
+fn total(book: &Book) -> TableRow {
+    let words = &book.words;
+    let fringe: usize = book.work.strands.iter().map(|s| s.beads).sum();
+    TableRow {
+        cells: vec![
+            Cell::Empty,
+            cell(words.fixed(Word::StrandsTotal)),
+            Cell::Empty,
+            cell(words.number(fringe)),
+            Cell::Empty,
+        ],
+        kind: RowKind::Total,
+    }
+}
+
+fn cell(text: String) -> Cell {
+    Cell::Text(Text::plain(text))
 }
 
 fn ruler_and_words(book: &Book) -> Vec<Block> {

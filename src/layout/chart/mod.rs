@@ -4,6 +4,7 @@
 mod anchors;
 mod beads;
 mod extent;
+mod grid;
 mod labels;
 mod map;
 mod marks;

@@ -1,6 +1,7 @@
 //! The scale of a chart, and over how many pages it is split.
 
-use super::extent::{Extent, largest, of_beads};
+use super::extent::{Extent, of_beads};
+use super::grid::Grid;
 use crate::booklet::drawing::Face;
 use crate::booklet::{Chart, ChartBead};
 use crate::design::{Shape, Side};
@@ -14,15 +15,10 @@ use crate::units::{Mm, Pt, Size};
 const LETTER_HEIGHT: f64 = 0.64;
 /// Share of a bead's width that its letter may take.
 const LETTER_WIDTH: f64 = 0.86;
-/// Rows and stacks that neighbouring parts share.
-const SHARED: f64 = 2.0;
 /// A chart is planned for this much room at least, however little there is.
 const LEAST_ROOM: Size = Size { width: Mm(10.0), height: Mm(15.0) };
 /// No bead counts as larger, so that a chart without any still has a scale.
 const LARGEST_BEAD: Mm = Mm(100.0);
-/// Parts of a chart show, and go on by, this much of the earring at least, so that they come to an end.
-const LEAST_WINDOW: Mm = Mm(0.5);
-const LEAST_STEP: Mm = Mm(0.1);
 
 /// White round a chart for its numbers and boxes, on the page.
 #[derive(Clone, Copy, Debug, Default)]
@@ -85,51 +81,11 @@ impl Setter<'_> {
             return Plan { scale, letter, marks_beyond, windows: vec![whole], whole };
         }
         let besides = self.below_chart(chart, width, true) + gutters.foot + self.map_height();
-        let [first, rest] = [rooms.first, rooms.rest].map(|room| (room - besides).max(LEAST_ROOM.height));
-        let (bead_across, bead_down) = largest(chart);
-        let row = chart.rows.first().map_or(bead_down, |r| (r.bottom - r.top).max(bead_down));
-        let (share_x, share_y) = (bead_across * SHARED, row * SHARED);
-        // What fits whole in one direction is split in the other only.
-        let narrow = whole.width() * floor <= across;
-        let low = whole.height() * floor <= first;
-        let columns = if narrow { 1 } else { parts(whole.width(), across / floor - bead_across, share_x) };
-        let wide = window(whole.width(), columns, share_x);
-        let bands = if low {
-            vec![(whole.top, whole.bottom)]
-        } else {
-            bands(&whole, [first, rest].map(|room| room / floor - bead_down), share_y)
-        };
-        let bead_across = if narrow { Mm::ZERO } else { bead_across };
-        let bead_down = if low { Mm::ZERO } else { bead_down };
-        let least = bands.iter().enumerate().map(|(i, &(top, bottom))| {
-            let room = if i == 0 { first } else { rest };
-            room / (bottom - top + bead_down)
-        });
-        let scale = least.fold(across / (wide + bead_across), f64::min).min(cap);
-        let mut windows = Vec::new();
-        for &(top, bottom) in &bands {
-            for c in 0..columns {
-                let left = whole.left + (wide - share_x) * c as f64;
-                // The last window reaches the very edge, whatever rounding did.
-                let right = if c + 1 == columns { whole.right } else { left + wide };
-                windows.push(Extent { left, right, top, bottom });
-            }
-        }
-        let step = wide - share_x;
-        let mut used = vec![false; windows.len()];
-        for bead in chart.beads.iter().filter(|b| !b.faded) {
-            // Only the windows round the one that the bead's place points to can hold it.
-            let near = |last: usize, count: usize| last.saturating_sub(2)..(last + 2).min(count);
-            let band = bands.partition_point(|(top, _)| *top <= bead.centre.y).saturating_sub(1);
-            let column = ((bead.centre.x - whole.left) / step).floor().max(0.0) as usize;
-            for r in near(band, bands.len()) {
-                for c in near(column, columns) {
-                    used[r * columns + c] |= windows[r * columns + c].holds(bead.centre);
-                }
-            }
-        }
-        let windows = windows.into_iter().zip(used).filter_map(|(w, used)| used.then_some(w)).collect();
-        Plan { scale, letter: Some(self.letter(scale, per_scale)), marks_beyond, windows, whole }
+        let rooms = [rooms.first, rooms.rest].map(|room| (room - besides).max(LEAST_ROOM.height));
+        let grid = Grid::new(chart, &whole, floor, across, rooms);
+        let scale = grid.scale(across, rooms).min(cap);
+        let letter = Some(self.letter(scale, per_scale));
+        Plan { scale, letter, marks_beyond, windows: grid.used(chart), whole }
     }
 
     /// Letters' size at a scale, never over what looks well.
@@ -228,39 +184,4 @@ fn room_for_letter(bead: &ChartBead, advance: f64) -> f64 {
     let by_height = high.0 * inside * LETTER_HEIGHT / loaded(Face::Letters).cap;
     let by_width = wide.0 * inside * LETTER_WIDTH / advance;
     by_height.min(by_width)
-}
-
-/// How many windows of a length, sharing some of it, cover a whole.
-fn parts(whole: Mm, window: Mm, shared: Mm) -> usize {
-    if whole <= window {
-        return 1;
-    }
-    // A window hardly larger than what it shares would never get on; then it must at least get half on.
-    let step = (window - shared).max(window * 0.5).max(LEAST_WINDOW);
-    1 + ((whole - window.max(shared)) / step).ceil().max(1.0) as usize
-}
-
-/// Upper and lower edges of the bands that a chart is split into from top to bottom: the first as high as its
-/// room or less, the others as theirs, all sharing something with their neighbours.
-fn bands(whole: &Extent, [first, rest]: [Mm; 2], shared: Mm) -> Vec<(Mm, Mm)> {
-    // A band hardly higher than what it shares would never get on.
-    let enough = |room: Mm| room.max(shared * 1.5).max(LEAST_WINDOW);
-    let (first, rest) = (enough(first), enough(rest));
-    let more = ((whole.height() - first) / (rest - shared).max(LEAST_STEP)).ceil().max(0.0) as usize;
-    let capacity = first + rest * more as f64;
-    let needed = whole.height() + shared * more as f64;
-    let mut bands = Vec::new();
-    let mut top = whole.top;
-    for i in 0..=more {
-        let high = needed * (if i == 0 { first } else { rest } / capacity);
-        let bottom = if i == more { whole.bottom } else { top + high };
-        bands.push((top, bottom));
-        top = bottom - shared;
-    }
-    bands
-}
-
-/// Length of each of `n` windows that cover a whole and share some of it with their neighbours.
-fn window(whole: Mm, n: usize, shared: Mm) -> Mm {
-    (whole + shared * (n - 1) as f64) / n as f64
 }

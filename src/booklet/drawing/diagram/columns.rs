@@ -67,75 +67,111 @@ pub(super) fn columns(design: &Design, work: &Work, state: &State, legs: &[Leg],
     let all = all_stacks(work);
     let x_of = |at: &StackAt| all.get(at).map(|(x, _)| x / stack_width * pitch);
 
-    let mut there = stacks_of(&state.strung);
-    let mut looped = state.strung.iter().any(|s| matches!(s, Spot::Loop { .. }));
-    let mut strands: BTreeSet<usize> = strands_of(&state.strung);
-    let (mut concerned, mut near) = (BTreeSet::new(), BTreeSet::new());
-    let mut hanging = BTreeSet::new();
-    for leg in legs {
-        match leg.through {
-            Through::Stack { at, .. } if leg.number.is_some() => {
-                concerned.insert(at);
-                there.insert(at);
-            }
-            Through::Stack { at, .. } => {
-                near.insert(at);
-            }
-            Through::Bridge { row, bridge } => {
-                near.insert(StackAt { row, stack: bridge });
-                near.insert(StackAt { row, stack: bridge + 1 });
-            }
-            Through::Wrap { anchor } => {
-                if let Some(place) = work.anchors.get(anchor) {
-                    for stack in [place.stack, place.stack + 1] {
-                        concerned.insert(StackAt { row: place.row, stack });
-                    }
-                }
-            }
-            Through::Down { strand } | Through::Up { strand } => {
-                strands.insert(strand);
-                if leg.number.is_some() {
-                    hanging.insert(strand);
-                }
-                near.insert(StackAt { row: 0, stack: strand });
-            }
-            Through::Loop { .. } => looped = true,
-            Through::Beginning | Through::Guard { .. } | Through::End => {}
-        }
-    }
-    let xs: Vec<f64> = concerned.iter().chain(&near).filter_map(x_of).collect();
+    let met = Met::on(legs, state, work);
+    let xs: Vec<f64> = met.touched().filter_map(x_of).collect();
     let left = xs.iter().copied().fold(f64::INFINITY, f64::min) - pitch * 1.05;
     let right = xs.iter().copied().fold(f64::NEG_INFINITY, f64::max) + pitch * 1.05;
-    let rows: BTreeSet<usize> = concerned.iter().chain(&near).map(|at| at.row).collect();
+    let rows: BTreeSet<usize> = met.touched().map(|at| at.row).collect();
     let lowest = rows.first().copied().unwrap_or(0);
     let highest = rows.last().copied().unwrap_or(0);
 
     let stacks = all
         .iter()
-        .filter(|(at, _)| there.contains(at) && (lowest..=highest).contains(&at.row))
+        .filter(|(at, _)| met.there.contains(at) && (lowest..=highest).contains(&at.row))
         .filter_map(|(at, (_, letters))| {
             let x = x_of(at)?;
             (left..=right).contains(&x).then(|| {
                 let narrowest = narrowest(design, letters, scale);
-                let faded = !concerned.contains(at);
+                let faded = !met.concerned.contains(at);
                 (*at, Column { x, letters: letters.clone(), narrowest, faded })
             })
         })
         .collect();
-    let shows_fringe = !hanging.is_empty();
-    let strands = strands
-        .into_iter()
+    let shows_fringe = !met.hanging.is_empty();
+    let strands = met
+        .strands
+        .iter()
         .filter(|_| shows_fringe)
-        .filter_map(|strand| {
+        .filter_map(|&strand| {
             let x = x_of(&StackAt { row: 0, stack: strand })?;
             let letters = &design.fringe.strands.get(strand)?.beads;
-            let faded = !hanging.contains(&strand);
+            let faded = !met.hanging.contains(&strand);
             let narrowest = narrowest(design, letters, scale);
             (left..=right).contains(&x).then_some((strand, Line { x, narrowest, faded }))
         })
         .collect();
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
-    Columns { scale, stacks, strands, looped: looped && shows_hanging, bridges: state.bridges.clone() }
+    Columns { scale, stacks, strands, looped: met.looped && shows_hanging, bridges: state.bridges.clone() }
+}
+
+/// What a stretch of the path meets.
+struct Met {
+    /// Stacks strung before or on the way.
+    there: BTreeSet<StackAt>,
+    /// Stacks that it is about.
+    concerned: BTreeSet<StackAt>,
+    /// Stacks that it runs past.
+    near: BTreeSet<StackAt>,
+    /// Strands strung before or on the way.
+    strands: BTreeSet<usize>,
+    /// Strands that it is about.
+    hanging: BTreeSet<usize>,
+    /// Whether the loop's beads are strung.
+    looped: bool,
+}
+
+impl Met {
+    fn on(legs: &[Leg], state: &State, work: &Work) -> Met {
+        let mut met = Met {
+            there: stacks_of(&state.strung),
+            concerned: BTreeSet::new(),
+            near: BTreeSet::new(),
+            strands: strands_of(&state.strung),
+            hanging: BTreeSet::new(),
+            looped: state.strung.iter().any(|s| matches!(s, Spot::Loop { .. })),
+        };
+        for leg in legs {
+            met.pass(leg, work);
+        }
+        met
+    }
+
+    fn pass(&mut self, leg: &Leg, work: &Work) {
+        match leg.through {
+            Through::Stack { at, .. } if leg.number.is_some() => {
+                self.concerned.insert(at);
+                self.there.insert(at);
+            }
+            Through::Stack { at, .. } => {
+                self.near.insert(at);
+            }
+            Through::Bridge { row, bridge } => {
+                self.near.insert(StackAt { row, stack: bridge });
+                self.near.insert(StackAt { row, stack: bridge + 1 });
+            }
+            Through::Wrap { anchor } => {
+                if let Some(place) = work.anchors.get(anchor) {
+                    for stack in [place.stack, place.stack + 1] {
+                        self.concerned.insert(StackAt { row: place.row, stack });
+                    }
+                }
+            }
+            Through::Down { strand } | Through::Up { strand } => {
+                self.strands.insert(strand);
+                if leg.number.is_some() {
+                    self.hanging.insert(strand);
+                }
+                self.near.insert(StackAt { row: 0, stack: strand });
+            }
+            Through::Loop { .. } => self.looped = true,
+            Through::Beginning | Through::Guard { .. } | Through::End => {}
+        }
+    }
+
+    /// Stacks that decide how far the diagram reaches.
+    fn touched(&self) -> impl Iterator<Item = &StackAt> {
+        self.concerned.iter().chain(&self.near)
+    }
 }
 
 /// Width of the narrowest of some beads, in diagram millimetres.
