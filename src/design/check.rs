@@ -1,10 +1,9 @@
 //! Taking values out of a file and noting what is wrong with them.
 
-use super::field::{Field, keys_of};
+use super::field::{Field, Part};
 use super::outline::Node;
 use super::syntax;
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, nearest, shown};
-use serde::de::DeserializeOwned;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -83,8 +82,8 @@ impl<'p> Check<'p> {
     }
 
     /// Notes every key that a part does not take; whether there was any (then a missing key may be one misspelt).
-    pub fn keys<T: DeserializeOwned>(&mut self, node: &Node) -> bool {
-        let known = keys_of::<T>();
+    pub fn keys<T: Part>(&mut self, node: &Node) -> bool {
+        let known = T::KEYS;
         let mut unknown = false;
         for (key, _) in node.entries() {
             if !known.contains(&key.text()) {

@@ -19,7 +19,7 @@ pub(super) fn dimensions(
     node: &Node,
     shape: Option<Shape>,
 ) -> Option<Dimensions> {
-    let named = check.take(&part.size, node, "size").map(|_| node.get("size").text().trim().to_owned());
+    let named = check.take(&part.size, node, "size").map(|t| t.0.trim().to_owned());
     let given: [Option<Mm>; 3] = [
         check.take(&part.width, node, "width").map(|l| l.0),
         check.take(&part.length, node, "length").map(|l| l.0),

@@ -1,8 +1,8 @@
 //! Values of a file as far as they can be read: one wrong value does not hide the next.
 
-use serde::de::{DeserializeOwned, Deserializer, MapAccess, Visitor};
-use serde::{Deserialize, de::Error as _};
-use serde_yaml::Value;
+use serde::Deserialize;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{DeserializeOwned, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -22,17 +22,29 @@ pub(super) enum Field<T> {
 
 impl<'de, T: DeserializeOwned> Deserialize<'de> for Field<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let value = Value::deserialize(deserializer)?;
-        if value.is_null() {
-            return Ok(Field::Empty);
+        struct Given<T>(PhantomData<T>);
+        impl<'de, T: DeserializeOwned> Visitor<'de> for Given<T> {
+            type Value = Field<T>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a value")
+            }
+            fn visit_none<E: Error>(self) -> Result<Field<T>, E> {
+                Ok(Field::Empty)
+            }
+            fn visit_some<D: Deserializer<'de>>(self, value: D) -> Result<Field<T>, D::Error> {
+                Ok(T::deserialize(value).map_or_else(|wanted| Field::Wrong(wanted.to_string()), Field::Given))
+            }
         }
-        Ok(T::deserialize(value).map_or_else(|e| Field::Wrong(wanted(&e.to_string())), Field::Given))
+        deserializer.deserialize_option(Given(PhantomData))
     }
 }
 
-/// What serde says it expected; our own types say nothing but that.
-fn wanted(message: &str) -> String {
-    message.split_once("expected ").map_or(message, |(_, wanted)| wanted).to_owned()
+/// A part of a file that is keys with values.
+pub(super) trait Part: DeserializeOwned {
+    /// The keys it takes, in the order they are declared.
+    const KEYS: &'static [&'static str];
+    /// What should stand there, for messages.
+    const WANTED: &'static str;
 }
 
 /// A mapping whose keys the maker chooses, in the order of the file.
@@ -55,8 +67,8 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for Entries<T> {
             }
             fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Entries<T>, M::Error> {
                 let mut entries = Vec::new();
-                while let Some((key, value)) = map.next_entry::<Value, Field<T>>()? {
-                    entries.push((scalar_text(&key).unwrap_or_default(), value));
+                while let Some(entry) = map.next_entry()? {
+                    entries.push(entry);
                 }
                 Ok(Entries(entries))
             }
@@ -65,71 +77,76 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for Entries<T> {
     }
 }
 
-/// The text of a scalar value, as near as it can be had from its type.
-fn scalar_text(value: &Value) -> Option<String> {
-    match value {
-        Value::String(text) => Some(text.clone()),
-        Value::Number(number) => Some(number.to_string()),
-        Value::Bool(truth) => Some(truth.to_string()),
-        _ => None,
-    }
-}
-
-/// A text; a number or `true` counts as its own text.
+/// A text as it stands in the file: `1.10` and `yes` count as their own text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Text(pub String);
 
 impl<'de> Deserialize<'de> for Text {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        scalar_text(&Value::deserialize(deserializer)?).map(Text).ok_or_else(|| D::Error::custom("a text"))
+        scalar(deserializer, "a text", |text| Some(Text(text.to_owned())))
     }
 }
 
-/// One thing or a list of them.
+/// Reads a scalar by its text.
+pub(super) fn scalar<'de, D: Deserializer<'de>, T>(
+    deserializer: D,
+    wanted: &str,
+    read: impl FnOnce(&str) -> Option<T>,
+) -> Result<T, D::Error> {
+    <&str>::deserialize(deserializer).ok().and_then(read).ok_or_else(|| D::Error::custom(wanted))
+}
+
+/// One text or a list of them.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct OneOrMore<T>(pub Vec<Field<T>>);
+pub(super) struct OneOrMore(pub Vec<Field<Text>>);
 
-impl<'de, T: DeserializeOwned> Deserialize<'de> for OneOrMore<T> {
+impl<'de> Deserialize<'de> for OneOrMore {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let items = match Value::deserialize(deserializer)? {
-            Value::Sequence(items) => items,
-            one => vec![one],
-        };
-        let fields = items.into_iter().map(Field::deserialize).collect::<Result<_, _>>();
-        fields.map(OneOrMore).map_err(D::Error::custom)
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = OneOrMore;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a text or a list of texts")
+            }
+            fn visit_str<E: Error>(self, text: &str) -> Result<OneOrMore, E> {
+                Ok(OneOrMore(vec![Field::Given(Text(text.to_owned()))]))
+            }
+            fn visit_seq<S: SeqAccess<'de>>(self, mut items: S) -> Result<OneOrMore, S::Error> {
+                let mut texts = Vec::new();
+                while let Some(item) = items.next_element()? {
+                    texts.push(item);
+                }
+                Ok(OneOrMore(texts))
+            }
+        }
+        deserializer.deserialize_any(Either)
     }
 }
 
-/// The keys that a type takes, in the order it declares them.
-pub(super) fn keys_of<T: DeserializeOwned>() -> &'static [&'static str] {
-    let mut keys: &'static [&'static str] = &[];
-    // The answer is written by `deserialize_struct`; the result is always the error that ends it there.
-    let _ = T::deserialize(AskKeys(&mut keys));
-    keys
+/// A text, or keys with values in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum TextOr<P> {
+    /// `8A 2B`
+    Text(Text),
+    /// `{beads: 8A 2B, turn: 3}`
+    Keys(P),
 }
 
-/// A deserializer that only listens which fields are asked for.
-struct AskKeys<'k>(&'k mut &'static [&'static str]);
-
-impl<'de> Deserializer<'de> for AskKeys<'_> {
-    type Error = serde::de::value::Error;
-
-    fn deserialize_any<V: Visitor<'de>>(self, _: V) -> Result<V::Value, Self::Error> {
-        Err(Self::Error::custom("not a mapping with known keys"))
-    }
-
-    fn deserialize_struct<V: Visitor<'de>>(
-        self,
-        _: &'static str,
-        fields: &'static [&'static str],
-        visitor: V,
-    ) -> Result<V::Value, Self::Error> {
-        *self.0 = fields;
-        self.deserialize_any(visitor)
-    }
-
-    serde::forward_to_deserialize_any! {
-        bool i8 i16 i32 i64 i128 u8 u16 u32 u64 u128 f32 f64 char str string bytes byte_buf option unit
-        unit_struct newtype_struct seq tuple tuple_struct map enum identifier ignored_any
+impl<'de, P: Part> Deserialize<'de> for TextOr<P> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either<P>(PhantomData<P>);
+        impl<'de, P: Part> Visitor<'de> for Either<P> {
+            type Value = TextOr<P>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(P::WANTED)
+            }
+            fn visit_str<E: Error>(self, text: &str) -> Result<TextOr<P>, E> {
+                Ok(TextOr::Text(Text(text.to_owned())))
+            }
+            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<TextOr<P>, M::Error> {
+                P::deserialize(MapAccessDeserializer::new(map)).map(TextOr::Keys)
+            }
+        }
+        deserializer.deserialize_any(Either(PhantomData))
     }
 }

@@ -1,6 +1,6 @@
 //! The three files as they are written: their keys, and the type of each value.
 
-use super::field::{Entries, Field, OneOrMore, Text};
+use super::field::{Entries, Field, OneOrMore, Part, Text, TextOr};
 use super::measure::{
     Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
     YesNo,
@@ -8,14 +8,21 @@ use super::measure::{
 use serde::Deserialize;
 
 macro_rules! file_part {
-    ($(#[$doc:meta])* $name:ident, $expecting:literal { $($field:ident $(= $key:literal)? : $type:ty,)+ }) => {
+    ($(#[$doc:meta])* $name:ident, $wanted:literal { $($field:ident $(= $key:literal)? : $type:ty,)+ }) => {
         $(#[$doc])*
         #[derive(Clone, Debug, PartialEq, Default, Deserialize)]
-        #[serde(default, expecting = $expecting)]
+        #[serde(default, expecting = $wanted)]
         pub(super) struct $name {
             $( $(#[serde(rename = $key)])? pub $field: Field<$type>, )+
         }
+
+        impl Part for $name {
+            const KEYS: &'static [&'static str] = &[$(file_part!(@key $field $($key)?)),+];
+            const WANTED: &'static str = $wanted;
+        }
     };
+    (@key $field:ident) => { stringify!($field) };
+    (@key $field:ident $key:literal) => { $key };
 }
 
 file_part! {
@@ -32,11 +39,11 @@ file_part! {
         body: BodyPart,
         fringe: FringePart,
         pair: Text,
-        hang: HangPart,
+        hang: TextOr<LoopKeys>,
         start: Text,
         threads: ThreadsPart,
         thread: ThreadPart,
-        findings: OneOrMore<Text>,
+        findings: OneOrMore,
         colourways: Entries<Entries<Text>>,
         photo: PicturePart,
     }
@@ -65,16 +72,7 @@ file_part! {
 /// The strands as written, one after another.
 #[derive(Clone, Debug, PartialEq, Default, Deserialize)]
 #[serde(transparent)]
-pub(super) struct Strands(pub Vec<Field<StrandPart>>);
-
-/// One strand: its runs, or its runs with its own turn.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum StrandPart {
-    /// `8A 2B`
-    Runs(Text),
-    /// `{beads: 8A 2B, turn: 3}`
-    WithTurn(StrandKeys),
-}
+pub(super) struct Strands(pub Vec<Field<TextOr<StrandKeys>>>);
 
 file_part! {
     /// A strand with its own turn.
@@ -84,41 +82,10 @@ file_part! {
     }
 }
 
-impl<'de> Deserialize<'de> for StrandPart {
-    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let value = serde_yaml::Value::deserialize(deserializer)?;
-        if value.is_mapping() || value.is_sequence() {
-            return StrandKeys::deserialize(value)
-                .map(StrandPart::WithTurn)
-                .map_err(serde::de::Error::custom);
-        }
-        Text::deserialize(value).map(StrandPart::Runs).map_err(serde::de::Error::custom)
-    }
-}
-
-/// How it hangs: `thread guard`, or `{loop: 8A}`.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum HangPart {
-    /// A word.
-    Word(Text),
-    /// A loop.
-    Loop(LoopKeys),
-}
-
 file_part! {
     /// A loop of beads.
     LoopKeys, "`thread guard`, or `{loop: 8A}`" {
         beads = "loop": Text,
-    }
-}
-
-impl<'de> Deserialize<'de> for HangPart {
-    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let value = serde_yaml::Value::deserialize(deserializer)?;
-        if value.is_mapping() || value.is_sequence() {
-            return LoopKeys::deserialize(value).map(HangPart::Loop).map_err(serde::de::Error::custom);
-        }
-        Text::deserialize(value).map(HangPart::Word).map_err(serde::de::Error::custom)
     }
 }
 
@@ -155,7 +122,7 @@ file_part! {
         beads: Entries<BeadPart>,
         threads: Entries<ThreadEntry>,
         findings: Entries<FindingPart>,
-        tools: OneOrMore<Text>,
+        tools: OneOrMore,
         needle: Length,
     }
 }
@@ -226,7 +193,7 @@ file_part! {
         web: Text,
         contact: Text,
         copyright: Text,
-        terms: OneOrMore<Text>,
+        terms: OneOrMore,
         accent: Hex,
         logo: PicturePart,
         photos: Text,

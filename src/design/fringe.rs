@@ -1,8 +1,8 @@
 //! The fringe: runs or a picture to strands.
 
 use super::check::Check;
-use super::field::Field;
-use super::files::{FringePart, StrandKeys, StrandPart};
+use super::field::{Field, TextOr};
+use super::files::{FringePart, StrandKeys};
 use super::model::{Fringe, LetterId, Strand};
 use super::outline::Node;
 use super::picture::{self, LetterReader};
@@ -76,7 +76,7 @@ pub(super) fn check(
 /// Strands written as runs.
 fn listed(
     check: &mut Check<'_>,
-    strands: &[Field<StrandPart>],
+    strands: &[Field<TextOr<StrandKeys>>],
     node: &Node,
     reader: &mut LetterReader<'_>,
     turn: usize,
@@ -102,8 +102,8 @@ fn listed(
         let name = format!("strand {}", i + 1);
         let span = if item.span.is_empty() { &node.span } else { &item.span };
         let (beads, turn) = match check.item(field, span, &name) {
-            Some(StrandPart::Runs(_)) => (runs::read(check, reader, item), turn),
-            Some(StrandPart::WithTurn(keys)) => {
+            Some(TextOr::Text(_)) => (runs::read(check, reader, item), turn),
+            Some(TextOr::Keys(keys)) => {
                 check.keys::<StrandKeys>(item);
                 let own = check.take(&keys.turn, item, "turn").map(|n| n.0 as usize);
                 let given = check

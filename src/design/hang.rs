@@ -1,7 +1,8 @@
 //! How an earring hangs: a thread guard, or a loop of beads.
 
 use super::check::Check;
-use super::files::{HangPart, LoopKeys};
+use super::field::TextOr;
+use super::files::LoopKeys;
 use super::model::Hang;
 use super::outline::{Kind, Node};
 use super::picture::LetterReader;
@@ -14,15 +15,15 @@ const SHORTEST_LOOP: usize = 3;
 /// Checks how it hangs.
 pub(super) fn check(
     check: &mut Check<'_>,
-    part: &HangPart,
+    part: &TextOr<LoopKeys>,
     node: &Node,
     key: &Node,
     reader: &mut LetterReader<'_>,
 ) -> Option<Hang> {
     const WAYS: [&str; 2] = ["thread guard", "loop"];
     match part {
-        HangPart::Word(word) if word.0.trim() == "thread guard" => Some(Hang::ThreadGuard),
-        HangPart::Word(word) => {
+        TextOr::Text(word) if word.0.trim() == "thread guard" => Some(Hang::ThreadGuard),
+        TextOr::Text(word) => {
             let hint = if word.0.trim() == "loop" {
                 "give the loop's beads, as in `hang: {loop: 8A}`".to_owned()
             } else {
@@ -39,7 +40,7 @@ pub(super) fn check(
             );
             None
         }
-        HangPart::Loop(keys) => {
+        TextOr::Keys(keys) => {
             let here = Node { span: key.span.clone(), kind: node.kind.clone() };
             if !matches!(node.kind, Kind::Mapping(_)) {
                 check.error(node.span.clone(), "`hang` must be `thread guard`, or `{loop: 8A}`", "");

@@ -1,8 +1,9 @@
 //! One file to its text, outline and values.
 
+use super::field::Part;
 use super::outline::{Kind, Node, outline, repeated_keys};
 use super::shelf::Shelf;
-use super::{source, syntax};
+use super::source;
 use crate::diagnostic::{Place, Problem, Source, has_errors};
 use serde::de::DeserializeOwned;
 use std::io::ErrorKind;
@@ -21,7 +22,7 @@ pub(super) struct Loaded<T> {
 }
 
 /// Loads a file; `None` (with problems) when it cannot be read as YAML at all.
-pub(super) fn load<T: DeserializeOwned>(
+pub(super) fn load<T: Part>(
     shelf: &dyn Shelf,
     path: &Path,
     what: &str,
@@ -61,14 +62,8 @@ pub(super) fn load<T: DeserializeOwned>(
         );
         return None;
     }
-    match serde_yaml::from_str(&source.text) {
-        Ok(file) => Some(Loaded { source, root, file }),
-        Err(error) => {
-            let at = error.location().map_or(0, |l| l.index());
-            problems.extend(syntax::explain(&source, at, &error.to_string()));
-            None
-        }
-    }
+    // A value that cannot be read is kept as such in its field, so this fails for no file.
+    T::deserialize(&root).ok().map(|file| Loaded { source, root, file })
 }
 
 /// The values of a YAML text of another stage.

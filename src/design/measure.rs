@@ -1,11 +1,10 @@
 //! Lengths, weights, shares, colours and dates as a maker writes them.
 
+use super::field::scalar;
 use super::model::{Date, Paper, Shape, Skill, UnitOrder};
 use crate::colour::Colour;
 use crate::units::{MM_PER_INCH, Mm};
-use serde::de::Error as _;
 use serde::{Deserialize, Deserializer};
-use serde_yaml::Value;
 
 /// Units a length may carry, with their millimetres.
 const UNITS: [(&str, f64); 5] =
@@ -63,70 +62,58 @@ pub(super) struct Hex(pub Colour);
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Papers(pub Vec<Paper>);
 
-/// What stands in the file, as text.
-fn text(value: &Value) -> Option<String> {
-    match value {
-        Value::String(text) => Some(text.trim().to_owned()),
-        Value::Number(number) => Some(number.to_string()),
-        Value::Bool(truth) => Some(truth.to_string()),
-        _ => None,
-    }
-}
-
-fn number(value: &Value) -> Option<f64> {
-    value.as_f64().filter(|n| n.is_finite() && n.abs() <= LARGEST)
+fn number(text: &str) -> Option<f64> {
+    text.parse::<f64>().ok().filter(|n| n.is_finite() && n.abs() <= LARGEST)
 }
 
 /// The words of a choice, with what each stands for.
-fn one_of<T: Copy>(value: &Value, choices: &[(&str, T)]) -> Option<T> {
-    let text = text(value)?.to_lowercase();
+fn one_of<T: Copy>(text: &str, choices: &[(&str, T)]) -> Option<T> {
+    let text = text.to_lowercase();
     choices.iter().find(|(word, _)| *word == text).map(|(_, choice)| *choice)
 }
 
 macro_rules! read_as {
-    ($($name:ident, $wanted:literal, |$value:ident| $read:expr;)+) => { $(
+    ($($name:ident, $wanted:literal, |$text:ident| $read:expr;)+) => { $(
         impl<'de> Deserialize<'de> for $name {
             fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                let read = |$value: &Value| -> Option<$name> { $read };
-                read(&Value::deserialize(deserializer)?).ok_or_else(|| D::Error::custom($wanted))
+                scalar(deserializer, $wanted, |text| {
+                    let $text = text.trim();
+                    $read
+                })
             }
         }
     )+ };
 }
 
 read_as! {
-    Length, "a length above zero with its unit (mm, cm, m, in or ft), as in `1.6 mm`", |v| Length::parse(&text(v)?);
-    Positive, "a number above zero (at most 1,000,000)", |v| number(v).filter(|n| *n > 0.0).map(Positive);
-    NotNegative, "a number, zero or more (at most 1,000,000)", |v| number(v).filter(|n| *n >= 0.0).map(NotNegative);
+    Length, "a length above zero with its unit (mm, cm, m, in or ft), as in `1.6 mm`", |t| Length::parse(t);
+    Positive, "a number above zero (at most 1,000,000)", |t| number(t).filter(|n| *n > 0.0).map(Positive);
+    NotNegative, "a number, zero or more (at most 1,000,000)", |t| number(t).filter(|n| *n >= 0.0).map(NotNegative);
     Whole, "a whole number from 1 to 1,000,000",
-        |v| v.as_u64().filter(|n| (1..=1_000_000).contains(n)).and_then(|n| u32::try_from(n).ok()).map(Whole);
+        |t| t.parse().ok().filter(|n| (1..=1_000_000).contains(n)).map(Whole);
     Share, "a share from 0 % to 100 %, as in `10 %`",
-        |v| text(v)?.strip_suffix('%')?.trim().parse::<f64>().ok().filter(|n| (0.0..=100.0).contains(n)).map(|n| Share(n / 100.0));
+        |t| t.strip_suffix('%')?.trim().parse::<f64>().ok().filter(|n| (0.0..=100.0).contains(n)).map(|n| Share(n / 100.0));
     Apart, "a distance with its unit, as in `4.0 mm apart`",
-        |v| Length::parse(text(v)?.trim_end_matches("apart")).map(|l| Apart(l.0));
+        |t| Length::parse(t.trim_end_matches("apart")).map(|l| Apart(l.0));
     YesNo, "`true` or `false`",
-        |v| one_of(v, &[("true", YesNo(true)), ("false", YesNo(false)), ("yes", YesNo(true)), ("no", YesNo(false))]);
-    Hex, "a colour in quotes, `\"#\"` and six digits from 0 to f, as in `\"#1b1c20\"`", |v| Colour::from_hex(&text(v)?).map(Hex);
+        |t| one_of(t, &[("true", YesNo(true)), ("false", YesNo(false)), ("yes", YesNo(true)), ("no", YesNo(false))]);
+    Hex, "a colour in quotes, `\"#\"` and six digits from 0 to f, as in `\"#1b1c20\"`", |t| Colour::from_hex(t).map(Hex);
     Papers, "`a4`, `letter` or `both`",
-        |v| match text(v)?.to_lowercase().as_str() {
-            "a4" => Some(Papers(vec![Paper::A4])),
-            "letter" => Some(Papers(vec![Paper::Letter])),
-            "both" => Some(Papers(vec![Paper::A4, Paper::Letter])),
-            _ => None,
-        };
+        |t| one_of(t, &[("a4", &[Paper::A4][..]), ("letter", &[Paper::Letter]), ("both", &[Paper::A4, Paper::Letter])])
+            .map(|papers| Papers(papers.to_vec()));
     ShapeWord, "`cylinder`, `round`, `drop`, `bugle`, `faceted` or `cube`",
-        |v| one_of(v, &[
+        |t| one_of(t, &[
             ("cylinder", Shape::Cylinder), ("round", Shape::Round), ("drop", Shape::Drop),
             ("bugle", Shape::Bugle), ("faceted", Shape::Faceted), ("cube", Shape::Cube),
         ]).map(ShapeWord);
     SkillWord, "`basic`, `easy`, `intermediate` or `complex`",
-        |v| one_of(v, &[
+        |t| one_of(t, &[
             ("basic", Skill::Basic), ("easy", Skill::Easy),
             ("intermediate", Skill::Intermediate), ("complex", Skill::Complex),
         ]).map(SkillWord);
     UnitWord, "`metric` or `imperial`",
-        |v| one_of(v, &[("metric", UnitOrder::Metric), ("imperial", UnitOrder::Imperial)]).map(UnitWord);
-    Day, "a day of the calendar as year, month and day, as in `2026-03-21`", |v| day(&text(v)?).map(Day);
+        |t| one_of(t, &[("metric", UnitOrder::Metric), ("imperial", UnitOrder::Imperial)]).map(UnitWord);
+    Day, "a day of the calendar as year, month and day, as in `2026-03-21`", |t| day(t).map(Day);
 }
 
 /// A shape by its word.

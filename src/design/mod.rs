@@ -3,6 +3,7 @@
 //! * `shelf`, `source`, `load`: a file's bytes, its text, its values and where they stand;
 //! * `outline`, `syntax`: where everything stands in a YAML text, and what broken YAML most likely means;
 //! * `top`: what kind of file a text may be;
+//! * `values`: the outline as serde reads values from it;
 //! * `field`, `measure`, `files`, `check`: single values, the three files' keys, taking values out and noting problems;
 //! * `palette`, `dimensions`, `sizes`, `replaced`, `studio`: those files;
 //! * `letters`, `picture`, `body`, `runs`, `fringe`, `hang`: the parts of a design;
@@ -45,6 +46,7 @@ mod studio;
 mod supplies;
 mod syntax;
 mod top;
+mod values;
 mod wishes;
 
 pub use library::Library;

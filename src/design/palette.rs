@@ -2,7 +2,7 @@
 
 use super::check::Check;
 use super::dimensions::dimensions;
-use super::field::{Entries, Field};
+use super::field::{Entries, Field, Text};
 use super::files::{BeadPart, FindingPart, PackPart, PaletteFile, SpoolPart, ThreadEntry};
 use super::model::{Bead, Finding, Pack, Palette, Spool, Thread};
 use super::outline::Node;
@@ -161,9 +161,8 @@ fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: P
     })
 }
 
-/// A text as the file writes it (a number keeps its zeros).
-fn text(check: &mut Check<'_>, field: &Field<super::field::Text>, node: &Node, key: &str) -> Option<String> {
-    check.take(field, node, key).map(|_| node.get(key).text().trim().to_owned())
+fn text(check: &mut Check<'_>, field: &Field<Text>, node: &Node, key: &str) -> Option<String> {
+    check.take(field, node, key).map(|t| t.0.trim().to_owned())
 }
 
 fn pack_of(check: &mut Check<'_>, pack: &PackPart, node: &Node) -> Option<Pack> {

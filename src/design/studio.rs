@@ -1,7 +1,7 @@
 //! A studio file to a checked studio.
 
 use super::check::Check;
-use super::field::{Field, OneOrMore, Text};
+use super::field::{Field, OneOrMore};
 use super::files::{PicturePart, StudioFile, ThreadPart};
 use super::gallery::Gallery;
 use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
@@ -120,7 +120,7 @@ pub(super) fn is_language(text: &str) -> bool {
 }
 
 /// Terms a paragraph each: a list, or a text with empty lines between.
-fn paragraphs(terms: &OneOrMore<Text>) -> Vec<String> {
+fn paragraphs(terms: &OneOrMore) -> Vec<String> {
     let texts = terms.0.iter().filter_map(|f| match f {
         Field::Given(text) => Some(text.0.as_str()),
         _ => None,
