@@ -1,6 +1,6 @@
 //! The command line: which commands there are, and what they end with.
 
-use super::{bench, check, completions, count, interrupt, make, match_beads, new, remake};
+use super::{bench, check, completions, count, interrupt, make, match_beads, new, remake, say};
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
 
@@ -71,9 +71,14 @@ pub fn main() -> ExitCode {
     let words = match Words::try_parse() {
         Ok(words) => words,
         Err(stop) => {
+            if stop.use_stderr() {
+                // Repeats the user's words.
+                say::message(stop.render().to_string().trim_end());
+                return Ending::WrongUse.into();
+            }
             // Help and version arrive here as well; a closed pipe behind them is nobody's problem.
             let _ = stop.print();
-            return if stop.use_stderr() { Ending::WrongUse.into() } else { Ending::Done.into() };
+            return Ending::Done.into();
         }
     };
     interrupt::install();

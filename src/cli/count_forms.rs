@@ -137,7 +137,7 @@ pub(super) fn csv(gathering: &Gathering) -> Result<Vec<u8>, Problem> {
     let unwritten = |e: String| Problem::error(format!("the table cannot be written: {e}"));
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     for row in rows {
-        writer.write_record(row).map_err(|e| unwritten(e.to_string()))?;
+        writer.write_record(row.map(inert)).map_err(|e| unwritten(e.to_string()))?;
     }
     writer.into_inner().map_err(|e| unwritten(e.to_string()))
 }
@@ -197,6 +197,13 @@ fn finding_row(finding: &FindingLine, currency: &str) -> [String; CSV_COLUMNS.le
         money(finding.price),
         currency.to_owned(),
     ]
+}
+
+/// A cell that no spreadsheet takes for a formula: an apostrophe before it says that it is text. Numbers
+/// stay numbers.
+fn inert(cell: String) -> String {
+    let begins_formula = cell.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠']);
+    if begins_formula && cell.parse::<f64>().is_err() { format!("'{cell}") } else { cell }
 }
 
 /// Everything, as JSON.

@@ -1,7 +1,6 @@
 //! Telling designs from palette and studio files, and from files that are none of ours.
 
-use crate::design::{Disk, Shelf, Top, top_of};
-use std::io;
+use crate::design::{LARGEST_FILE, Top, Unread, regular_file, top_of};
 use std::path::Path;
 
 /// What a YAML or JSON file seems to be.
@@ -36,8 +35,8 @@ const BEGINNINGS: [&str; 5] = ["title", "summary", "skill", "pair", "hang"];
 ///
 /// # Errors
 /// It is not there, no regular file, too large, or cannot be read.
-pub(super) fn kind_at(path: &Path) -> io::Result<Kind> {
-    Disk.read(path).map(|bytes| kind_of(&bytes))
+pub(super) fn kind_at(path: &Path) -> Result<Kind, Unread> {
+    regular_file(path, LARGEST_FILE).map(|bytes| kind_of(&bytes))
 }
 
 /// What a file seems to be, by its keys.

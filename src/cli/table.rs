@@ -1,5 +1,6 @@
 //! Tables for a terminal: columns aligned by what a terminal shows, whatever the script.
 
+use crate::diagnostic::harmless;
 use unicode_width::UnicodeWidthStr;
 
 /// Which edge of a column is straight.
@@ -32,7 +33,7 @@ impl Table {
 
     /// Adds a row; cells that are missing at its end are empty.
     pub(super) fn row(&mut self, cells: Vec<String>) {
-        self.rows.push(cells);
+        self.rows.push(cells.iter().map(|cell| harmless(cell).into_owned()).collect());
     }
 
     /// Whether it has no rows.

@@ -1,5 +1,6 @@
 //! The parts of a design file put together.
 
+use super::bounds::{MOST_BEADS, text};
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::DesignFile;
@@ -13,7 +14,7 @@ use super::palette::PaletteRead;
 use super::picture::LetterReader;
 use super::studio::StudioRead;
 use super::{body, fringe, hang, letters, studio, supplies};
-use crate::diagnostic::{did_you_mean, shown};
+use crate::diagnostic::{did_you_mean, shown, thousands};
 use std::path::Path;
 
 /// What a design is checked against.
@@ -93,10 +94,7 @@ struct Head {
 fn head(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Head {
     Head {
         title: title(check, root, file),
-        summary: check
-            .take(&file.summary, root, "summary")
-            .map(|t| t.0.trim().to_owned())
-            .unwrap_or_default(),
+        summary: check.text(&file.summary, root, "summary", text::SUMMARY).unwrap_or_default(),
         edition: check.take(&file.edition, root, "edition").map_or(1, |n| n.0),
         date: check.take(&file.date, root, "date").map(|d| d.0),
         skill: check.take(&file.skill, root, "skill").map_or(Skill::Intermediate, |s| s.0),
@@ -107,11 +105,7 @@ fn head(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Head {
 
 fn title(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Option<String> {
     let hint = "give the design a title, as in `title: Heron at Dusk`";
-    let title = check.need(&file.title, root, "title", hint)?.0.trim().to_owned();
-    if title.is_empty() {
-        check.error(root.get("title").span.clone(), "the title is empty", hint);
-    }
-    Some(title)
+    check.need_text(&file.title, root, "title", hint, text::NAME)
 }
 
 /// What is beaded: the letters, and what they draw as far as it can be read.
@@ -143,6 +137,7 @@ fn beadwork(
     let (body, width) =
         body.map(|part| body::check(check, part, &root.named("body"), reader)).unwrap_or_default();
     let fringe = fringe.and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, width));
+    let fringe = fringe.filter(|fringe| !too_many_beads(check, root, body.as_ref(), fringe));
     let hang = match (&file.hang, root.entry("hang")) {
         (Field::Missing, _) | (_, None) => Some(Hang::ThreadGuard),
         (given, Some((key, node))) => {
@@ -154,6 +149,23 @@ fn beadwork(
         .map(|c| letters::colourways(check, c, root.get("colourways"), &letters, palette))
         .unwrap_or_default();
     Some(Beadwork { letters: letters.list, body, fringe, hang, colourways })
+}
+
+/// Notes an earring of more beads than any is made of, at the part that has most of them.
+fn too_many_beads(check: &mut Check<'_>, root: &Node, body: Option<&Body>, fringe: &Fringe) -> bool {
+    let of_body =
+        body.map_or(0, |body| body.rows.iter().map(|row| row.stacks.len()).sum::<usize>() * body.drop);
+    let of_fringe: usize = fringe.strands.iter().map(|strand| strand.beads.len()).sum();
+    let beads = of_body + of_fringe;
+    if beads > MOST_BEADS {
+        let part = if of_body > of_fringe { "body" } else { "fringe" };
+        check.error(
+            root.named(part).span,
+            format!("the earring has {} beads, and can have {}", thousands(beads), thousands(MOST_BEADS)),
+            format!("make the {part} smaller"),
+        );
+    }
+    beads > MOST_BEADS
 }
 
 /// The studio's allowances, or where the design gives its own, those.

@@ -1,5 +1,6 @@
 //! The body: its picture to rows of stacks.
 
+use super::bounds::{LARGEST_DROP, MOST_ROWS, MOST_STACKS};
 use super::check::Check;
 use super::field::Field;
 use super::files::BodyPart;
@@ -7,13 +8,6 @@ use super::model::{Body, Row, Stack, StitchName};
 use super::outline::Node;
 use super::picture::{self, LetterReader, RowLine};
 use crate::diagnostic::{did_you_mean, number_of, shown, thousands};
-
-/// Most stacks in a row.
-const MOST_STACKS: usize = 400;
-/// Most rows of a body.
-const MOST_ROWS: usize = 2000;
-/// Most beads in a stack: single-drop, two-drop, three-drop.
-const LARGEST_DROP: usize = 3;
 
 /// Checks the body; `None` when no rows can be made of it. Also says how wide its foundation is
 /// drawn, if that much can be told, so that the fringe can be checked against it.

@@ -1,9 +1,12 @@
 //! Taking values out of a file and noting what is wrong with them.
 
-use super::field::{Field, Part};
+use super::bounds::{Lengths, MOST_ITEMS};
+use super::field::{Field, OneOrMore, Part, Text};
+use super::measure::{Length, in_every_unit, in_words};
 use super::outline::Node;
 use super::syntax;
-use crate::diagnostic::{Place, Problem, Source, did_you_mean, nearest, shown};
+use crate::diagnostic::{Place, Problem, Source, did_you_mean, nearest, shown, thousands};
+use crate::units::Mm;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -79,6 +82,97 @@ impl<'p> Check<'p> {
                 None
             }
         }
+    }
+
+    /// The text of a key that may be left out, without blanks round it; notes one that is too long.
+    pub fn text(&mut self, field: &Field<Text>, node: &Node, key: &str, most: usize) -> Option<String> {
+        let text = self.take(field, node, key)?;
+        self.short(&text.0, &node.get(key).span, &format!("`{key}`"), most)
+    }
+
+    /// The text of a key that must be there, and not be empty.
+    pub fn need_text(
+        &mut self,
+        field: &Field<Text>,
+        node: &Node,
+        key: &str,
+        hint: &str,
+        most: usize,
+    ) -> Option<String> {
+        self.need(field, node, key, hint)?;
+        let text = self.text(field, node, key, most)?;
+        if text.is_empty() {
+            self.error(node.get(key).span.clone(), format!("`{key}` is empty"), hint);
+            return None;
+        }
+        Some(text)
+    }
+
+    /// Texts of a list (or a single one in its place) with their stretches; notes those that are too long, and too many.
+    pub fn texts(
+        &mut self,
+        list: &OneOrMore,
+        node: &Node,
+        what: &str,
+        most: usize,
+    ) -> Vec<(String, Range<usize>)> {
+        let mut texts = Vec::new();
+        for (i, field) in list.0.iter().enumerate() {
+            let span = node.items().get(i).unwrap_or(node).span.clone();
+            if i == MOST_ITEMS {
+                let message =
+                    format!("this list has {} items, and can have {MOST_ITEMS}", thousands(list.0.len()));
+                self.error(span, message, "leave some out");
+                break;
+            }
+            let Some(text) = self.item(field, &span, what) else { continue };
+            texts.extend(self.short(&text.0, &span, what, most).map(|text| (text, span)));
+        }
+        texts
+    }
+
+    /// A text without blanks round it; notes one of more than so many characters.
+    pub fn short(&mut self, text: &str, span: &Range<usize>, what: &str, most: usize) -> Option<String> {
+        let text = text.trim();
+        // Most texts are short, also in bytes.
+        let length = if text.len() <= most { text.len() } else { text.chars().count() };
+        if length <= most {
+            return Some(text.to_owned());
+        }
+        self.error(
+            span.clone(),
+            format!("{what} has {} characters, and can have {}", thousands(length), thousands(most)),
+            "write a shorter one",
+        );
+        None
+    }
+
+    /// The length of a key that may be left out; notes one that cannot be meant, and asks about its unit.
+    pub fn length(&mut self, field: &Field<Length>, node: &Node, key: &str, of: &Lengths) -> Option<Mm> {
+        let length = self.take(field, node, key)?.0;
+        self.meant(length, node, key, of)
+    }
+
+    /// A length under a key; notes one that cannot be meant, and asks about its unit.
+    pub fn meant(&mut self, length: Mm, node: &Node, key: &str, of: &Lengths) -> Option<Mm> {
+        let fits = |length: Mm| of.least.0 <= length.0 && length.0 <= of.most.0;
+        if fits(length) {
+            return Some(length);
+        }
+        let value = node.get(key);
+        let message = format!(
+            "`{key}` is {}; {} measures {} to {}",
+            shown(value.text().trim()),
+            of.of,
+            in_words(of.least),
+            in_words(of.most)
+        );
+        let hint = match in_every_unit(value.text()).find(|(meant, _)| fits(*meant)) {
+            Some((_, meant)) => format!("is the unit right? perhaps `{meant}` is meant"),
+            None => "are number and unit (mm, cm, m, in or ft) right?".to_owned(),
+        };
+        self.error(value.span.clone(), message, hint);
+        None
     }
 
     /// Notes every key that a part does not take; whether there was any (then a missing key may be one misspelt).

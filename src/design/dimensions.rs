@@ -1,5 +1,6 @@
 //! A bead's dimensions: from its size where that is known by name, each overridden where it is given.
 
+use super::bounds::{self, text};
 use super::check::Check;
 use super::field::Field;
 use super::files::BeadPart;
@@ -19,11 +20,11 @@ pub(super) fn dimensions(
     node: &Node,
     shape: Option<Shape>,
 ) -> Option<Dimensions> {
-    let named = check.take(&part.size, node, "size").map(|t| t.0.trim().to_owned());
+    let named = check.text(&part.size, node, "size", text::NAME);
     let given: [Option<Mm>; 3] = [
-        check.take(&part.width, node, "width").map(|l| l.0),
-        check.take(&part.length, node, "length").map(|l| l.0),
-        check.take(&part.hole, node, "hole").map(|l| l.0),
+        check.length(&part.width, node, "width", &bounds::BEAD),
+        check.length(&part.length, node, "length", &bounds::BEAD),
+        check.length(&part.hole, node, "hole", &bounds::HOLE),
     ];
     let per_gram = check.take(&part.per_gram, node, "per gram").map(|n| n.0);
     let known = named.as_deref().zip(shape).and_then(|(name, shape)| sizes::known_size(shape, name));

@@ -6,6 +6,7 @@ use super::measure::{
     YesNo,
 };
 use serde::Deserialize;
+use serde::de::{Deserializer, Error};
 
 macro_rules! file_part {
     ($(#[$doc:meta])* $name:ident, $wanted:literal { $($field:ident $(= $key:literal)? : $type:ty,)+ }) => {
@@ -70,9 +71,15 @@ file_part! {
 }
 
 /// The strands as written, one after another.
-#[derive(Clone, Debug, PartialEq, Default, Deserialize)]
-#[serde(transparent)]
+#[derive(Clone, Debug, PartialEq, Default)]
 pub(super) struct Strands(pub Vec<Field<TextOr<StrandKeys>>>);
+
+impl<'de> Deserialize<'de> for Strands {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let wanted = "a list: one strand a line, each after a hyphen and a blank";
+        Vec::deserialize(deserializer).map(Strands).map_err(|_| D::Error::custom(wanted))
+    }
+}
 
 file_part! {
     /// A strand with its own turn.

@@ -1,5 +1,6 @@
 //! The fringe: runs or a picture to strands.
 
+use super::bounds::{MOST_BEADS_OF_STRAND, MOST_STRANDS};
 use super::check::Check;
 use super::field::{Field, TextOr};
 use super::files::{FringePart, StrandKeys};
@@ -9,9 +10,6 @@ use super::picture::{self, LetterReader};
 use super::runs;
 use crate::diagnostic::{number_of, thousands};
 use std::ops::Range;
-
-/// Most strands of a fringe.
-const MOST_STRANDS: usize = 500;
 
 /// A strand as written, before it is checked against the turn.
 struct Written {
@@ -127,10 +125,10 @@ fn drawn(
     turn: usize,
 ) -> Option<Vec<Written>> {
     let lines = picture::lines(check, node, "picture")?;
-    if let Some(line) = lines.get(runs::MOST_BEADS) {
+    if let Some(line) = lines.get(MOST_BEADS_OF_STRAND) {
         check.error(
             line.span.clone(),
-            format!("the strands have more than {} beads", thousands(runs::MOST_BEADS)),
+            format!("the strands have more than {} beads", thousands(MOST_BEADS_OF_STRAND)),
             "draw a shorter fringe",
         );
         return None;

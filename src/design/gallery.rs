@@ -66,7 +66,7 @@ impl<'s> Gallery<'s> {
             }
             None => {}
         }
-        let read = self.shelf.picture(path, LARGEST).map_err(Fault::Unread).and_then(PictureFile::new);
+        let read = self.shelf.read(path, LARGEST).map_err(Fault::Unread).and_then(PictureFile::new);
         let read = read.map(Arc::new);
         let known = match &read {
             Ok(file) => Known::Picture(Arc::downgrade(file)),

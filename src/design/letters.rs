@@ -1,16 +1,15 @@
 //! The letters of a design and the beads they stand for.
 
+use super::bounds::{MOST_COLOURWAYS, MOST_LETTERS, text};
 use super::check::Check;
 use super::field::{Entries, Text};
 use super::model::{BeadId, Colourway, Letter, LetterId, Palette};
 use super::outline::Node;
 use super::palette::PaletteRead;
-use super::replaced::follow;
-use crate::diagnostic::{Problem, did_you_mean, list, shown};
+use super::replaced::used;
+use crate::diagnostic::{Problem, did_you_mean, list, shown, thousands};
+use std::collections::BTreeMap;
 use std::ops::Range;
-
-/// Most letters a design may have: `A`–`Z` and `a`–`z`.
-const MOST_LETTERS: usize = 52;
 
 /// The letters of a design.
 pub(super) struct Letters {
@@ -46,6 +45,7 @@ pub(super) fn check(
     palette: &PaletteRead,
 ) -> Letters {
     let mut letters = Letters { list: Vec::new() };
+    let used = used(&palette.palette);
     if node.entries().is_empty() {
         check.error(
             node.span.clone(),
@@ -72,7 +72,7 @@ pub(super) fn check(
         else {
             continue;
         };
-        let letter = letter(check, symbol.unwrap_or('?'), name.0.trim(), key, value, palette);
+        let letter = letter(check, symbol.unwrap_or('?'), name.0.trim(), key, value, palette, &used);
         if symbol.is_some() {
             letters.list.push(letter);
         }
@@ -89,8 +89,16 @@ pub(super) fn colourways(
     palette: &PaletteRead,
 ) -> Vec<Colourway> {
     let mut colourways = Vec::new();
+    let used = used(&palette.palette);
     for ((_, field), (key, value)) in file.0.iter().zip(node.entries()) {
+        if colourways.len() == MOST_COLOURWAYS {
+            let all = thousands(node.entries().len());
+            let message = format!("the design has {all} colourways, and can have {MOST_COLOURWAYS}");
+            check.error(key.span.clone(), message, "put some into a design file of their own");
+            break;
+        }
         let name = format!("the colourway `{}`", shown(key.text()));
+        check.short(key.text(), &key.span, &format!("the name of {name}"), text::NAME);
         let Some(entries) = check.item(field, value_span(key, value), &name) else { continue };
         let mut changes = Vec::new();
         for ((_, bead), (letter_key, bead_node)) in entries.0.iter().zip(value.entries()) {
@@ -103,7 +111,7 @@ pub(super) fn colourways(
             let what = format!("the bead of `{}`", shown(letter_key.text()));
             let Some(bead) = check.item(bead, value_span(letter_key, bead_node), &what) else { continue };
             let symbol = id.map_or('?', |id| letters.list[id.0].symbol);
-            let letter = letter(check, symbol, bead.0.trim(), letter_key, bead_node, palette);
+            let letter = letter(check, symbol, bead.0.trim(), letter_key, bead_node, palette, &used);
             changes.extend(id.map(|id| (id, letter)));
         }
         if value.entries().is_empty() {
@@ -136,18 +144,24 @@ fn letter(
     key: &Node,
     value: &Node,
     read: &PaletteRead,
+    used: &BTreeMap<&str, (BeadId, Option<BeadId>)>,
 ) -> Letter {
     let place = check.place(key.span.clone());
-    match resolve(&read.palette, name) {
-        Some((bead, replaces)) => {
+    match used.get(name) {
+        Some(&(bead, replaces)) => {
             if replaces.is_some() {
                 let by = &read.palette.beads[bead.0].key;
                 check.note(
-                    Problem::warning(format!("`{name}` is discontinued; `{by}` is used in its place"))
-                        .at(check.place(value.span.clone()))
-                        .hint(format!(
-                            "look at the colours together; to settle on it, write `{symbol}: {by}`"
-                        )),
+                    Problem::warning(format!(
+                        "`{}` is discontinued; `{}` is used in its place",
+                        shown(name),
+                        shown(by)
+                    ))
+                    .at(check.place(value.span.clone()))
+                    .hint(format!(
+                        "look at the colours together; to settle on it, write `{symbol}: {}`",
+                        shown(by)
+                    )),
                 );
             }
             Letter { symbol, bead, replaces, place }
@@ -171,11 +185,4 @@ fn is_in(palette: &Palette, name: &str) -> bool {
 pub(super) fn unknown_bead_hint(palette: &Palette, name: &str) -> String {
     let names: Vec<&str> = palette.beads.iter().map(|b| b.key.as_str()).collect();
     did_you_mean(name, &names, "its beads are")
-}
-
-/// The bead used for a palette name, and the bead it replaces if that one is discontinued.
-pub(super) fn resolve(palette: &Palette, name: &str) -> Option<(BeadId, Option<BeadId>)> {
-    let named = palette.beads.iter().position(|b| b.key == name).map(BeadId)?;
-    let used = follow(palette, name).ok()??;
-    Some((used, (used != named).then_some(named)))
 }

@@ -1,5 +1,6 @@
 //! Palettes and studios: found beside or above a design, and read once for a whole catalogue.
 
+use super::bounds::text;
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::{PaletteFile, StudioFile};
@@ -101,9 +102,9 @@ pub(super) fn find(
     path: &Path,
 ) -> Found {
     let folder = path.parent().unwrap_or(Path::new(""));
-    match (field, check.take(field, root, key)) {
+    match (field, check.text(field, root, key, text::PATH)) {
         (_, Some(name)) => {
-            let at = folder.join(name.0.trim());
+            let at = folder.join(name);
             let span = root.get(key).span.clone();
             if at == path {
                 check.error(

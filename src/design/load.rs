@@ -1,12 +1,12 @@
 //! One file to its text, outline and values.
 
+use super::bounds::{LARGEST_FILE, MOST_TOLD};
 use super::field::Part;
 use super::outline::{Kind, Node, outline, repeated_keys};
-use super::shelf::Shelf;
+use super::shelf::{Shelf, Unread};
 use super::source;
 use crate::diagnostic::{Place, Problem, Source, has_errors};
 use serde::de::DeserializeOwned;
-use std::io::ErrorKind;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -30,10 +30,10 @@ pub(super) fn load<T: Part>(
     problems: &mut Vec<Problem>,
 ) -> Option<Loaded<T>> {
     let name = path.display().to_string();
-    let bytes = match shelf.read(path) {
+    let bytes = match shelf.read(path, LARGEST_FILE) {
         Ok(bytes) => bytes,
-        Err(error) => {
-            let mut problem = unreadable(&name, what, error.kind());
+        Err(why) => {
+            let mut problem = unreadable(&name, what, &why);
             problem.place = asked_at;
             problems.push(problem);
             return None;
@@ -74,7 +74,7 @@ pub(crate) fn values_of<T: DeserializeOwned>(text: &str) -> Result<T, String> {
     serde_yaml::from_str(text).map_err(|e| e.to_string())
 }
 
-/// The outline of a text in which every key is a name that stands once in its place.
+/// The outline of a text in which every key is a name that stands once in its place, and every text can be shown.
 ///
 /// # Errors
 /// Everything that stops serde from reading it.
@@ -82,35 +82,37 @@ pub(super) fn parse_outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> 
     let root = outline(source)?;
     let mut wrong = Vec::new();
     repeated_keys(source, &root, &mut wrong);
-    names_only(source, &root, &mut wrong);
+    sound(source, &root, &mut wrong);
+    wrong.truncate(MOST_TOLD);
     if has_errors(&wrong) { Err(wrong) } else { Ok(root) }
 }
 
-fn unreadable(name: &str, what: &str, kind: ErrorKind) -> Problem {
-    match kind {
-        ErrorKind::NotFound => {
+fn unreadable(name: &str, what: &str, why: &Unread) -> Problem {
+    match why {
+        Unread::Missing => {
             Problem::error(format!("there is no {what} file `{name}`")).hint("check the name and the folder")
         }
-        ErrorKind::IsADirectory => Problem::error(format!("`{name}` is a folder, not a {what} file"))
+        Unread::Folder => Problem::error(format!("`{name}` is a folder, not a {what} file"))
             .hint("give the file's name in it"),
-        ErrorKind::InvalidInput => {
+        Unread::NotAFile => {
             Problem::error(format!("`{name}` is no {what} file, but a pipe, a socket or a device"))
                 .hint(format!("give the {what} file, which is plain text (YAML)"))
         }
-        ErrorKind::FileTooLarge => {
-            Problem::error(format!("`{name}` is larger than {} MB", source::LARGEST_FILE / 1_000_000))
+        Unread::TooLarge(_) => {
+            Problem::error(format!("`{name}` is larger than {} MB", LARGEST_FILE / 1_000_000))
                 .hint(format!("a {what} file is a few kilobytes of text: is this the right file?"))
         }
-        ErrorKind::PermissionDenied => {
+        Unread::Forbidden => {
             Problem::error(format!("the {what} file `{name}` may not be read")).hint("change who may read it")
         }
-        other => Problem::error(format!("the {what} file `{name}` cannot be read: {other}"))
+        Unread::Other(other) => Problem::error(format!("the {what} file `{name}` cannot be read: {other}"))
             .hint("check that the disk is there and the file is whole"),
     }
 }
 
-/// Keys must be plain names: a list or mapping as a key has no meaning here.
-fn names_only(source: &Arc<Source>, node: &Node, problems: &mut Vec<Problem>) {
+/// Keys must be plain names: a list or mapping as a key has no meaning here. Texts may not hold, written
+/// as `\e` in quotes, what could not stand in the file as it is.
+fn sound(source: &Arc<Source>, node: &Node, problems: &mut Vec<Problem>) {
     for (key, value) in node.entries() {
         if !matches!(key.kind, Kind::Scalar { .. }) || key.text().is_empty() {
             problems.push(
@@ -119,9 +121,18 @@ fn names_only(source: &Arc<Source>, node: &Node, problems: &mut Vec<Problem>) {
                     .hint("write a name before the colon"),
             );
         }
-        names_only(source, value, problems);
+        sound(source, key, problems);
+        sound(source, value, problems);
     }
     for item in node.items() {
-        names_only(source, item, problems);
+        sound(source, item, problems);
+    }
+    if let Some(c) = node.text().chars().find(|c| source::is_strange(*c)) {
+        let (what, hint) = source::strange(c);
+        problems.push(
+            Problem::error(format!("{what} stands in this text"))
+                .at(Place::new(source, node.span.clone()))
+                .hint(hint),
+        );
     }
 }

@@ -3,16 +3,17 @@
 use super::field::scalar;
 use super::model::{Date, Paper, Shape, Skill, UnitOrder};
 use crate::colour::Colour;
+use crate::diagnostic::thousands;
 use crate::units::{MM_PER_INCH, Mm};
 use serde::{Deserialize, Deserializer};
 
 /// Units a length may carry, with their millimetres.
 const UNITS: [(&str, f64); 5] =
     [("mm", 1.0), ("cm", 10.0), ("m", 1000.0), ("in", MM_PER_INCH), ("ft", 12.0 * MM_PER_INCH)];
-/// Longest length that makes sense: a spool of thread.
-const LONGEST: f64 = 10_000_000.0;
 /// Largest number that makes sense for a price, a pack or a count a gram.
 const LARGEST: f64 = 1_000_000.0;
+/// Smallest number above zero that makes sense for a pack or a count a gram: a bead of a kilogram.
+const SMALLEST: f64 = 0.001;
 
 /// A length above zero, with its unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -20,17 +21,38 @@ pub(super) struct Length(pub Mm);
 
 impl Length {
     fn parse(text: &str) -> Option<Length> {
-        let text = text.trim();
-        let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).filter(|&i| i > 0)?;
-        let number: f64 = text.get(..end)?.parse().ok()?;
-        let unit = text.get(end..)?.trim();
+        let (number, unit) = split(text)?;
         let (_, factor) = UNITS.iter().find(|(name, _)| *name == unit)?;
         let length = number * factor;
-        (length > 0.0 && length <= LONGEST).then_some(Length(Mm(length)))
+        (length > 0.0 && length.is_finite()).then_some(Length(Mm(length)))
     }
 }
 
-/// A number above zero.
+/// The number that a length begins with, and what follows it.
+fn split(text: &str) -> Option<(f64, &str)> {
+    let text = text.trim();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).filter(|&i| i > 0)?;
+    Some((text[..end].parse().ok()?, text[end..].trim()))
+}
+
+/// The same number in every unit, as it would be written.
+pub(super) fn in_every_unit(text: &str) -> impl Iterator<Item = (Mm, String)> {
+    let number = split(text).map(|(number, _)| number);
+    UNITS
+        .into_iter()
+        .filter_map(move |(unit, factor)| number.map(|n| (Mm(n * factor), format!("{n} {unit}"))))
+}
+
+/// A length for messages, in millimetres or metres.
+pub(super) fn in_words(length: Mm) -> String {
+    if length.0 >= 1000.0 {
+        format!("{} m", thousands((length.0 / 1000.0) as usize))
+    } else {
+        format!("{} mm", length.0)
+    }
+}
+
+/// A number that is clearly above zero.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Positive(pub f64);
 
@@ -87,7 +109,7 @@ macro_rules! read_as {
 
 read_as! {
     Length, "a length above zero with its unit (mm, cm, m, in or ft), as in `1.6 mm`", |t| Length::parse(t);
-    Positive, "a number above zero (at most 1,000,000)", |t| number(t).filter(|n| *n > 0.0).map(Positive);
+    Positive, "a number from 0.001 to 1,000,000", |t| number(t).filter(|n| *n >= SMALLEST).map(Positive);
     NotNegative, "a number, zero or more (at most 1,000,000)", |t| number(t).filter(|n| *n >= 0.0).map(NotNegative);
     Whole, "a whole number from 1 to 1,000,000",
         |t| t.parse().ok().filter(|n| (1..=1_000_000).contains(n)).map(Whole);

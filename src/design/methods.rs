@@ -1,7 +1,7 @@
 //! Looking things up in a checked design.
 
-use super::letters::resolve;
 use super::model::{Bead, Design, Hang, Letter, LetterId};
+use super::replaced::used;
 use crate::units::Mm;
 
 impl Design {
@@ -65,7 +65,7 @@ impl Design {
     #[must_use]
     pub fn with_bead(&self, symbol: char, bead: &str) -> Option<Design> {
         let letter = self.letter(symbol)?;
-        let (bead, replaces) = resolve(&self.palette, bead)?;
+        let (bead, replaces) = *used(&self.palette).get(bead)?;
         let mut design = self.clone();
         let place = design.letters[letter.0].place.clone();
         design.letters[letter.0] = Letter { symbol, bead, replaces, place };

@@ -3,9 +3,10 @@
 //! * `shelf`, `source`, `load`: a file's bytes, its text, its values and where they stand;
 //! * `outline`, `syntax`: where everything stands in a YAML text, and what broken YAML most likely means;
 //! * `top`: what kind of file a text may be;
+//! * `bounds`: how much a file may ask for;
 //! * `values`: the outline as serde reads values from it;
 //! * `field`, `measure`, `files`, `check`: single values, the three files' keys, taking values out and noting problems;
-//! * `palette`, `dimensions`, `sizes`, `replaced`, `studio`: those files;
+//! * `palette`, `dimensions`, `sizes`, `replaced`, `studio`, `address`: those files;
 //! * `letters`, `picture`, `body`, `runs`, `fringe`, `hang`: the parts of a design;
 //! * `gallery`, `picture_file`: logo and photographs, each read once, and their data as a booklet holds them;
 //! * `supplies`, `assemble`: what a design takes beside beads, and the parts put together;
@@ -13,8 +14,10 @@
 //! * `starter`, `palette_edit`, `quote`: files to start from, and editing a palette without touching the rest of it;
 //! * `model`, `methods`: what comes out.
 
+mod address;
 mod assemble;
 mod body;
+mod bounds;
 mod check;
 mod dimensions;
 mod field;
@@ -49,12 +52,14 @@ mod top;
 mod values;
 mod wishes;
 
+pub use address::link_to;
+pub use bounds::LARGEST_FILE;
 pub use library::Library;
 pub(crate) use load::values_of;
 pub use model::*;
 pub use picture_file::{Colours, Fault, Packing, PictureFile, Plain, Turn};
 pub use read::{Reading, read, read_from, read_texts};
-pub use shelf::{Disk, Shelf, Texts, Unread};
+pub use shelf::{Disk, Shelf, Texts, Unread, regular_file};
 pub use starter::{starter, starter_palette, starter_studio};
 pub use top::{Top, top_of};
 pub use wishes::Wishes;

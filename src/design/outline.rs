@@ -3,17 +3,13 @@
 //! The values themselves are read by serde; the outline says where they are, and refuses beforehand
 //! what would make reading expensive (nesting, aliases that multiply) or ambiguous (a key given twice).
 
+use super::bounds::{DEEPEST, MOST_NODES, MOST_TOLD};
 use super::syntax;
 use crate::diagnostic::{Place, Problem, Source, thousands};
 use saphyr_parser::{Event, Parser, ScalarStyle, Span};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
-
-/// Deepest nesting of lists and mappings; the formats need five levels.
-pub(super) const DEEPEST: usize = 24;
-/// Most nodes a file may hold once its aliases are written out.
-const MOST_NODES: usize = 200_000;
 
 /// How a scalar is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -127,6 +123,9 @@ pub(super) fn outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
 pub(super) fn repeated_keys(source: &Arc<Source>, node: &Node, problems: &mut Vec<Problem>) {
     let mut first: BTreeMap<&str, &Node> = BTreeMap::new();
     for (key, value) in node.entries() {
+        if problems.len() > MOST_TOLD {
+            return;
+        }
         if let Some(before) = first.get(key.text()) {
             let (line, _) = Place::new(source, before.span.clone()).line_column();
             problems.push(

@@ -1,13 +1,14 @@
 //! A palette file to a checked palette.
 
+use super::bounds::{self, text};
 use super::check::Check;
 use super::dimensions::dimensions;
-use super::field::{Entries, Field, Text};
+use super::field::Entries;
 use super::files::{BeadPart, FindingPart, PackPart, PaletteFile, SpoolPart, ThreadEntry};
 use super::model::{Bead, Finding, Pack, Palette, Spool, Thread};
 use super::outline::Node;
 use super::replaced::replacements;
-use crate::diagnostic::Place;
+use crate::diagnostic::{Place, shown};
 use crate::units::Grams;
 
 /// A palette with the names of everything its file speaks of, right or wrong, so that one wrong bead
@@ -58,8 +59,8 @@ pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> P
     let mut read =
         PaletteRead::empty(check.place(key_span(root, "threads")), check.place(key_span(root, "findings")));
     let palette = &mut read.palette;
-    palette.currency = check.take(&file.currency, root, "currency").map(|t| t.0.clone());
-    palette.needle = check.take(&file.needle, root, "needle").map(|l| l.0);
+    palette.currency = check.text(&file.currency, root, "currency", text::NAME);
+    palette.needle = check.length(&file.needle, root, "needle", &bounds::THICKNESS);
     if let Some(beads) =
         check.need(&file.beads, root, "beads", "list the beads under `beads:`, each with a name of your own")
     {
@@ -91,11 +92,8 @@ pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> P
         );
     }
     if let Some(tools) = check.take(&file.tools, root, "tools") {
-        let node = root.get("tools");
-        for (i, tool) in tools.0.iter().enumerate() {
-            let span = node.items().get(i).unwrap_or(node).span.clone();
-            palette.tools.extend(check.item(tool, &span, "a tool").map(|t| t.0.clone()));
-        }
+        let tools = check.texts(tools, root.get("tools"), "a tool", text::NAME);
+        palette.tools.extend(tools.into_iter().map(|(tool, _)| tool));
     }
     replacements(check, &read, root.get("beads"));
     read
@@ -115,7 +113,8 @@ fn each<T>(
     mut take: impl FnMut(&mut Check<'_>, &str, &T, &Node, Place),
 ) {
     for ((_, field), (key, value)) in entries.0.iter().zip(node.entries()) {
-        let name = format!("the {what} `{}`", key.text());
+        let name = format!("the {what} `{}`", shown(key.text()));
+        check.short(key.text(), &key.span, &format!("the name of {name}"), text::NAME);
         let span = if value.text().is_empty() { &key.span } else { &value.span };
         if let Some(part) = check.item(field, span, &name) {
             let place = check.place(key.span.clone());
@@ -126,8 +125,8 @@ fn each<T>(
 
 fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: Place) -> Option<Bead> {
     check.keys::<BeadPart>(node);
-    let name =
-        check.need(&part.name, node, "name", "give the bead's name as it is printed").map(|t| t.0.clone());
+    let hint = "give the bead's name as it is printed";
+    let name = check.need_text(&part.name, node, "name", hint, text::NAME);
     let colour =
         check.need(&part.colour, node, "colour", "give its colour, as in `colour: \"#1b1c20\"`").map(|h| h.0);
     let shape = check
@@ -136,9 +135,9 @@ fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: P
     let pack = check.take(&part.pack, node, "pack").and_then(|pack| pack_of(check, pack, node.get("pack")));
     let stock = check.take(&part.stock, node, "stock").map(|n| Grams(n.0));
     let replaced_by = check.take(&part.replaced_by, node, "replaced by").map(|t| t.0.trim().to_owned());
-    let code = text(check, &part.code, node, "code");
-    let supplier = text(check, &part.supplier, node, "supplier");
-    let finish = text(check, &part.finish, node, "finish").unwrap_or_default();
+    let code = check.text(&part.code, node, "code", text::NAME);
+    let supplier = check.text(&part.supplier, node, "supplier", text::NAME);
+    let finish = check.text(&part.finish, node, "finish", text::NAME).unwrap_or_default();
     let dimensions = dimensions(check, part, node, shape);
     let (size, [width, length, hole], per_gram) = dimensions?;
     Some(Bead {
@@ -161,10 +160,6 @@ fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: P
     })
 }
 
-fn text(check: &mut Check<'_>, field: &Field<Text>, node: &Node, key: &str) -> Option<String> {
-    check.take(field, node, key).map(|t| t.0.trim().to_owned())
-}
-
 fn pack_of(check: &mut Check<'_>, pack: &PackPart, node: &Node) -> Option<Pack> {
     check.keys::<PackPart>(node);
     let price = check.take(&pack.price, node, "price").map(|n| n.0);
@@ -174,20 +169,21 @@ fn pack_of(check: &mut Check<'_>, pack: &PackPart, node: &Node) -> Option<Pack> 
 
 fn thread(check: &mut Check<'_>, key: &str, part: &ThreadEntry, node: &Node, place: Place) -> Option<Thread> {
     check.keys::<ThreadEntry>(node);
-    let name =
-        check.need(&part.name, node, "name", "give the thread's name as it is printed").map(|t| t.0.clone());
+    let hint = "give the thread's name as it is printed";
+    let name = check.need_text(&part.name, node, "name", hint, text::NAME);
     let colour =
         check.need(&part.colour, node, "colour", "give its colour, as in `colour: \"#ffffff\"`").map(|h| h.0);
-    let diameter =
-        check.need(&part.diameter, node, "diameter", "give its diameter, as in `diameter: 0.15 mm`");
+    let diameter = check
+        .need(&part.diameter, node, "diameter", "give its diameter, as in `diameter: 0.15 mm`")
+        .and_then(|l| check.meant(l.0, node, "diameter", &bounds::THICKNESS));
     let spool = check.take(&part.spool, node, "spool").and_then(|s| spool_of(check, s, node.get("spool")));
     let stretch_first = check.take(&part.stretch_first, node, "stretch first").is_some_and(|y| y.0);
-    let stock = check.take(&part.stock, node, "stock").map(|l| l.0);
+    let stock = check.length(&part.stock, node, "stock", &bounds::STOCK);
     Some(Thread {
         key: key.to_owned(),
         name: name?,
         colour: colour?,
-        diameter: diameter?.0,
+        diameter: diameter?,
         stretch_first,
         spool,
         stock,
@@ -200,7 +196,8 @@ fn spool_of(check: &mut Check<'_>, spool: &SpoolPart, node: &Node) -> Option<Spo
     let price = check.take(&spool.price, node, "price").map(|n| n.0);
     let length =
         check.need(&spool.length, node, "length", "say how much is on a spool, as in `length: 50 m`")?;
-    Some(Spool { length: length.0, price })
+    let length = check.meant(length.0, node, "length", &bounds::SPOOL)?;
+    Some(Spool { length, price })
 }
 
 fn finding(
@@ -211,10 +208,12 @@ fn finding(
     place: Place,
 ) -> Option<Finding> {
     check.keys::<FindingPart>(node);
-    let name =
-        check.need(&part.name, node, "name", "give the finding's name as it is printed").map(|t| t.0.clone());
+    let hint = "give the finding's name as it is printed";
+    let name = check.need_text(&part.name, node, "name", hint, text::NAME);
     let per_earring = check.take(&part.per_earring, node, "per earring").map_or(1, |n| n.0);
-    let holes = check.take(&part.holes, node, "holes").map(|a| a.0);
+    let holes = check
+        .take(&part.holes, node, "holes")
+        .and_then(|apart| check.meant(apart.0, node, "holes", &bounds::HOLES_APART));
     let price = check.take(&part.price, node, "price").map(|n| n.0);
     let stock = check.take(&part.stock, node, "stock").map(|n| n.0);
     if stock.is_some_and(|n| n.fract() != 0.0) {

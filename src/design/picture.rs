@@ -1,11 +1,13 @@
 //! Lines of a picture with their places.
 
+use super::bounds::MOST_TOLD;
 use super::check::Check;
 use super::letters::Letters;
 use super::model::LetterId;
 use super::outline::{Kind, Node, Style};
 use super::syntax;
 use crate::diagnostic::{Problem, Source};
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 /// One line of a picture as text.
@@ -90,32 +92,36 @@ fn block_start(source: &Source, at: usize) -> usize {
 
 /// The place of a stretch of a scalar's own text, as near as it can be told.
 pub(super) fn inside(source: &Source, node: &Node, part: Range<usize>) -> Range<usize> {
-    let written = source.text.get(node.span.clone()).unwrap_or("");
-    match written.find(node.text()) {
-        Some(offset) if part.end <= node.text().len() => {
-            node.span.start + offset + part.start..node.span.start + offset + part.end
-        }
+    match begin_inside(source, node) {
+        Some(begin) if part.end <= node.text().len() => begin + part.start..begin + part.end,
         _ => node.span.clone(),
     }
+}
+
+/// Where a scalar's own text begins, if it is written as it is read.
+fn begin_inside(source: &Source, node: &Node) -> Option<usize> {
+    // In quotes it begins a character later; nothing else can stand before it.
+    let written = source.text.get(node.span.clone())?;
+    let quote = usize::from(written.starts_with(['"', '\'']));
+    written.get(quote..)?.starts_with(node.text()).then_some(node.span.start + quote)
 }
 
 /// Reads the letters of a picture; each unknown letter is told once.
 pub(super) struct LetterReader<'l> {
     letters: &'l Letters,
-    unknown: Vec<char>,
+    unknown: BTreeSet<char>,
 }
 
 impl<'l> LetterReader<'l> {
     /// For a design's letters.
     pub fn new(letters: &'l Letters) -> LetterReader<'l> {
-        LetterReader { letters, unknown: Vec::new() }
+        LetterReader { letters, unknown: BTreeSet::new() }
     }
 
     /// The letter of one character.
     pub fn letter(&mut self, check: &mut Check<'_>, symbol: char, span: Range<usize>) -> Option<LetterId> {
         let found = self.letters.find(symbol);
-        if found.is_none() && !self.unknown.contains(&symbol) {
-            self.unknown.push(symbol);
+        if found.is_none() && self.unknown.len() < MOST_TOLD && self.unknown.insert(symbol) {
             if symbol.is_ascii_alphabetic() {
                 let hint = self.letters.hint(symbol);
                 check.error(span, format!("the letter `{symbol}` is not in `colours`"), hint);

@@ -1,6 +1,7 @@
 //! From a path to a checked design: the files, then their parts, then the design.
 
 use super::assemble::{Around, assemble};
+use super::bounds::MOST_TOLD;
 use super::check::Check;
 use super::files::DesignFile;
 use super::library::{Found, Library, find, no_palette};
@@ -11,9 +12,6 @@ use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
 use crate::diagnostic::{Problem, has_errors, sort};
 use std::path::Path;
-
-/// Most errors that are shown for one design; more bury the first.
-const MOST_SHOWN: usize = 100;
 
 /// What came of reading a design.
 #[derive(Clone, Debug)]
@@ -65,9 +63,9 @@ impl Library<'_> {
         let design = design.map(|design| apply(design, wishes, &mut problems));
         sort(&mut problems);
         let design = design.filter(|_| !has_errors(&problems));
-        if problems.len() > MOST_SHOWN {
-            let more = problems.len() - MOST_SHOWN;
-            problems.truncate(MOST_SHOWN);
+        if problems.len() > MOST_TOLD {
+            let more = problems.len() - MOST_TOLD;
+            problems.truncate(MOST_TOLD);
             problems.push(
                 Problem::error(format!("there are {more} problems more")).hint("put these right first"),
             );

@@ -1,16 +1,12 @@
 //! Runs of beads as text: `8A 2B 3(2A 1B)`.
 
+use super::bounds::{DEEPEST_GROUP, MOST_BEADS_OF_STRAND, text};
 use super::check::Check;
 use super::model::LetterId;
 use super::outline::Node;
 use super::picture::{LetterReader, inside};
 use crate::diagnostic::thousands;
 use std::ops::Range;
-
-/// Most beads of a strand.
-pub(super) const MOST_BEADS: usize = 2000;
-/// Deepest nesting of groups.
-const DEEPEST: usize = 8;
 
 /// What is wrong in a text of runs, with the stretch of that text.
 struct Wrong {
@@ -26,6 +22,7 @@ pub(super) fn read(
     node: &Node,
 ) -> Option<Vec<LetterId>> {
     let text = node.text();
+    check.short(text, &node.span, "this strand", text::RUNS)?;
     match parse(text) {
         Ok(symbols) => {
             let mut beads = Vec::with_capacity(symbols.len());
@@ -107,10 +104,10 @@ impl Runs {
     }
 
     fn open(&mut self, here: Range<usize>) -> Result<(), Wrong> {
-        if self.groups.len() >= DEEPEST {
+        if self.groups.len() >= DEEPEST_GROUP {
             return Err(Wrong {
                 part: here,
-                message: format!("groups are nested more than {DEEPEST} deep"),
+                message: format!("groups are nested more than {DEEPEST_GROUP} deep"),
                 hint: "write the inner runs out",
             });
         }
@@ -193,20 +190,20 @@ fn number(digits: &str, part: Range<usize>) -> Result<usize, Wrong> {
             message: "a run of 0 beads".into(),
             hint: "give a count from 1, or remove the run",
         }),
-        n if n > MOST_BEADS => Err(too_many(part)),
+        n if n > MOST_BEADS_OF_STRAND => Err(too_many(part)),
         n => Ok(n),
     }
 }
 
 fn fits(before: usize, beads: usize, times: usize, part: Range<usize>) -> Result<(), Wrong> {
     let more = beads.saturating_mul(times);
-    if before.saturating_add(more) > MOST_BEADS { Err(too_many(part)) } else { Ok(()) }
+    if before.saturating_add(more) > MOST_BEADS_OF_STRAND { Err(too_many(part)) } else { Ok(()) }
 }
 
 fn too_many(part: Range<usize>) -> Wrong {
     Wrong {
         part,
-        message: format!("this makes more than {} beads on one thread", thousands(MOST_BEADS)),
+        message: format!("this makes more than {} beads on one thread", thousands(MOST_BEADS_OF_STRAND)),
         hint: "give a smaller count",
     }
 }

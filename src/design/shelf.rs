@@ -10,13 +10,8 @@ pub trait Shelf: Sync {
     /// The bytes of a file.
     ///
     /// # Errors
-    /// It is not there, or cannot be read.
-    fn read(&self, path: &Path) -> io::Result<Vec<u8>>;
-    /// The bytes of a picture.
-    ///
-    /// # Errors
     /// It is no file with at most so many bytes, or cannot be read.
-    fn picture(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread>;
+    fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread>;
     /// Whether a file is there.
     fn has(&self, path: &Path) -> bool;
     /// The folder of a file and the folders above it, nearest first.
@@ -55,33 +50,8 @@ impl From<io::Error> for Unread {
 pub struct Disk;
 
 impl Shelf for Disk {
-    fn read(&self, path: &Path) -> io::Result<Vec<u8>> {
-        let size = std::fs::metadata(path)?;
-        if size.is_dir() {
-            return Err(io::Error::new(io::ErrorKind::IsADirectory, "is a folder"));
-        }
-        if !size.is_file() {
-            return Err(io::Error::new(io::ErrorKind::InvalidInput, "is no regular file"));
-        }
-        if size.len() > super::source::LARGEST_FILE as u64 {
-            return Err(io::Error::new(io::ErrorKind::FileTooLarge, "is too large"));
-        }
-        std::fs::read(path)
-    }
-
-    fn picture(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
-        // Before it is opened: opening a pipe waits for whoever writes into it.
-        let there = std::fs::metadata(path)?;
-        match there.len() {
-            _ if there.is_dir() => return Err(Unread::Folder),
-            _ if !there.is_file() => return Err(Unread::NotAFile),
-            size if size > most => return Err(Unread::TooLarge(size)),
-            _ => {}
-        }
-        // It may grow while it is read.
-        let mut bytes = Vec::with_capacity(usize::try_from(there.len()).unwrap_or(0));
-        File::open(path)?.take(most + 1).read_to_end(&mut bytes)?;
-        within(bytes, most)
+    fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
+        regular_file(path, most)
     }
 
     fn has(&self, path: &Path) -> bool {
@@ -102,6 +72,25 @@ impl Shelf for Disk {
         );
         folders
     }
+}
+
+/// The bytes of a regular file. Anything else is not even opened: a pipe waits for whoever writes into it,
+/// and a device may never end.
+///
+/// # Errors
+/// It is no file with at most so many bytes, or cannot be read.
+pub fn regular_file(path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
+    let there = std::fs::metadata(path)?;
+    match there.len() {
+        _ if there.is_dir() => return Err(Unread::Folder),
+        _ if !there.is_file() => return Err(Unread::NotAFile),
+        size if size > most => return Err(Unread::TooLarge(size)),
+        _ => {}
+    }
+    // It may grow while it is read.
+    let mut bytes = Vec::with_capacity(usize::try_from(there.len()).unwrap_or(0));
+    File::open(path)?.take(most.saturating_add(1)).read_to_end(&mut bytes)?;
+    within(bytes, most)
 }
 
 /// Bytes, if they are not too many.
@@ -132,11 +121,7 @@ impl Texts {
 }
 
 impl Shelf for Texts {
-    fn read(&self, path: &Path) -> io::Result<Vec<u8>> {
-        self.0.get(path).cloned().ok_or_else(|| io::Error::new(io::ErrorKind::NotFound, "is not there"))
-    }
-
-    fn picture(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
+    fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, Unread> {
         within(self.0.get(path).cloned().ok_or(Unread::Missing)?, most)
     }
 

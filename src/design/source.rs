@@ -1,22 +1,14 @@
 //! Bytes of a file to its text.
 
-use crate::diagnostic::{Place, Problem, Source};
+use crate::diagnostic::{Place, Problem, Source, is_obeyed};
 use std::sync::Arc;
-
-/// Largest file that is read: room for a picture of the largest body and fringe, and more.
-pub(super) const LARGEST_FILE: usize = 12_000_000;
 
 /// The text of a file; a byte order mark at its beginning is dropped.
 ///
 /// # Errors
-/// The file is too large, binary, or not UTF-8; or holds nothing.
+/// The file is binary, or not UTF-8; or holds nothing.
 pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Source>, Problem> {
     let nowhere = || Place::new(&Arc::new(Source { name: name.to_owned(), text: String::new() }), 0..0);
-    if bytes.len() > LARGEST_FILE {
-        return Err(Problem::error(format!("this file is larger than {} MB", LARGEST_FILE / 1_000_000))
-            .at(nowhere())
-            .hint(format!("a {what} file is a few kilobytes of text: is this the right file?")));
-    }
     let good = std::str::from_utf8(&bytes).map(str::len).unwrap_or_else(|e| e.valid_up_to());
     if bytes.contains(&0) || (good < bytes.len() && bytes.iter().any(strange_byte)) {
         return Err(Problem::error("this is not a text file")
@@ -36,10 +28,10 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
     };
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
     let source = Arc::new(Source { name: name.to_owned(), text });
-    if let Some(at) = source.text.bytes().position(|b| strange_byte(&b)) {
-        return Err(Problem::error("a control character stands here")
-            .at(Place::new(&source, at..at + 1))
-            .hint("delete it: these files take only letters, digits, marks, spaces and line breaks"));
+    if let Some((at, c)) = source.text.char_indices().find(|(_, c)| is_strange(*c)) {
+        let (what, hint) = strange(c);
+        let place = Place::new(&source, at..at + c.len_utf8());
+        return Err(Problem::error(format!("{what} stands here")).at(place).hint(hint));
     }
     let nothing = source.text.lines().all(|l| l.trim().is_empty() || l.trim_start().starts_with('#'));
     if nothing {
@@ -53,4 +45,29 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
 /// A control character that no text file needs.
 fn strange_byte(byte: &u8) -> bool {
     *byte < b' ' && !matches!(*byte, b'\t' | b'\n' | b'\r')
+}
+
+/// A character that is not shown but obeyed, other than those that every text holds.
+pub(super) fn is_strange(c: char) -> bool {
+    is_obeyed(c) && !matches!(c, '\t' | '\n' | '\r')
+}
+
+/// What a strange character is, and what to do about it.
+pub(super) fn strange(c: char) -> (String, &'static str) {
+    let code = c as u32;
+    match c {
+        // YAML 1.1 ends lines there, YAML 1.2 does not (5.4).
+        '\u{85}' | '\u{2028}' | '\u{2029}' => (
+            format!("an invisible line end (U+{code:04X})"),
+            "write a space or begin a new line in its place",
+        ),
+        c if c.is_control() => (
+            format!("a control character (U+{code:04X})"),
+            "delete it: these files take only letters, digits, marks, spaces and line breaks",
+        ),
+        '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {
+            (format!("an invisible mark that turns the direction of writing (U+{code:04X})"), "delete it")
+        }
+        _ => (format!("U+{code:04X}, which is no character for a text,"), "delete it"),
+    }
 }

@@ -1,14 +1,15 @@
 //! A studio file to a checked studio.
 
+use super::address;
+use super::bounds::{self, text};
 use super::check::Check;
-use super::field::{Field, OneOrMore};
+use super::field::Field;
 use super::files::{PicturePart, StudioFile, ThreadPart};
 use super::gallery::Gallery;
 use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
 use super::outline::Node;
 use crate::colour::Colour;
 use crate::diagnostic::Place;
-use crate::units::Mm;
 use std::path::{Path, PathBuf};
 
 /// Accent colour without a studio's own.
@@ -62,14 +63,19 @@ pub(super) fn check(
     check.keys::<StudioFile>(root);
     let mut read = StudioRead::default();
     let studio = &mut read.studio;
-    for (to, field, key) in [
-        (&mut studio.name, &file.name, "name"),
-        (&mut studio.web, &file.web, "web"),
-        (&mut studio.contact, &file.contact, "contact"),
-        (&mut studio.copyright, &file.copyright, "copyright"),
+    for (to, field, key, most) in [
+        (&mut studio.name, &file.name, "name", text::NAME),
+        (&mut studio.web, &file.web, "web", text::LINE),
+        (&mut studio.contact, &file.contact, "contact", text::LINE),
+        (&mut studio.copyright, &file.copyright, "copyright", text::LINE),
     ] {
-        if let Some(text) = check.take(field, root, key) {
-            *to = text.0.trim().to_owned();
+        *to = check.text(field, root, key, most).unwrap_or_default();
+    }
+    let links =
+        [("web", address::wrong_link(&studio.web)), ("contact", address::wrong_line(&studio.contact))];
+    for (key, wrong) in links {
+        if let Some((message, hint)) = wrong {
+            check.error(root.get(key).span.clone(), message, hint);
         }
     }
     let hint = "give the name of the studio as it is printed";
@@ -80,7 +86,10 @@ pub(super) fn check(
         }
         Field::Given(_) | Field::Empty | Field::Wrong(_) => {}
     }
-    studio.terms = check.take(&file.terms, root, "terms").map(paragraphs).unwrap_or_default();
+    if let Some(terms) = check.take(&file.terms, root, "terms") {
+        let texts = check.texts(terms, root.get("terms"), "a paragraph of the terms", text::PARAGRAPH);
+        studio.terms = texts.iter().flat_map(|(text, _)| paragraphs(text)).collect();
+    }
     if let Some(accent) = check.take(&file.accent, root, "accent") {
         studio.accent = accent.0;
     }
@@ -106,7 +115,7 @@ pub(super) fn check(
     studio.logo = check
         .take(&file.logo, root, "logo")
         .and_then(|logo| given_picture(check, logo, root.get("logo"), gallery, folder, &fallback));
-    let photos = check.take(&file.photos, root, "photos").map(|t| folder.join(t.0.trim()));
+    let photos = check.text(&file.photos, root, "photos", text::PATH).map(|photos| folder.join(photos));
     read.photos = photos.map(|photos| (photos, check.place(root.get("photos").span.clone())));
     if let Some(thread) = check.take(&file.thread, root, "thread") {
         allowances(check, thread, root.get("thread"), &mut read.allowances);
@@ -116,39 +125,24 @@ pub(super) fn check(
 
 /// Whether a text can be the name of a folder of templates.
 pub(super) fn is_language(text: &str) -> bool {
-    !text.is_empty() && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')
+    /// Longer than any tag of a language (BCP 47).
+    const LONGEST: usize = 64;
+    (1..=LONGEST).contains(&text.len()) && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')
 }
 
-/// Terms a paragraph each: a list, or a text with empty lines between.
-fn paragraphs(terms: &OneOrMore) -> Vec<String> {
-    let texts = terms.0.iter().filter_map(|f| match f {
-        Field::Given(text) => Some(text.0.as_str()),
-        _ => None,
-    });
-    texts
-        .flat_map(|t| t.split("\n\n"))
-        .map(|p| p.split_whitespace().collect::<Vec<_>>().join(" "))
-        .filter(|p| !p.is_empty())
-        .collect()
+/// The paragraphs of a text with empty lines between.
+fn paragraphs(text: &str) -> impl Iterator<Item = String> {
+    text.split("\n\n").map(|p| p.split_whitespace().collect::<Vec<_>>().join(" ")).filter(|p| !p.is_empty())
 }
 
 /// Overrides the lengths that a part gives.
 pub(super) fn allowances(check: &mut Check<'_>, part: &ThreadPart, node: &Node, to: &mut Allowances) {
-    /// Shorter threads would be split into lengths that are all tail.
-    const SHORTEST_SPAN: Mm = Mm(500.0);
     check.keys::<ThreadPart>(node);
-    if let Some(span) = check.take(&part.arm_span, node, "arm span") {
-        if span.0.0 < SHORTEST_SPAN.0 {
-            check.error(
-                node.get("arm span").span.clone(),
-                format!("an arm span must be at least {:.0} mm", SHORTEST_SPAN.0),
-                "common practice is 1.6 to 1.8 m",
-            );
-        }
-        to.arm_span = span.0;
+    if let Some(span) = check.length(&part.arm_span, node, "arm span", &bounds::ARM_SPAN) {
+        to.arm_span = span;
     }
-    if let Some(tail) = check.take(&part.tail, node, "tail") {
-        to.tail = tail.0;
+    if let Some(tail) = check.length(&part.tail, node, "tail", &bounds::TAIL) {
+        to.tail = tail;
     }
     if to.tail.0 * 4.0 > to.arm_span.0 {
         check.error(
@@ -175,19 +169,19 @@ pub(super) fn given_picture(
     fallback: &str,
 ) -> Option<Picture> {
     check.keys::<PicturePart>(node);
-    let shows = check.take(&part.shows, node, "shows").map(|text| text.0.trim());
-    if shows == Some("") {
+    let shows = check.text(&part.shows, node, "shows", text::SUMMARY);
+    if shows.as_deref() == Some("") {
         check.error(
             node.get("shows").span.clone(),
             "those who cannot see this picture are told nothing of it",
             "say what it shows, as in `{file: logo.png, shows: a reed}`",
         );
     }
-    let shows = shows.unwrap_or(fallback).to_owned();
-    let file =
-        check.need(&part.file, node, "file", "name the picture, as in `{file: logo.png, shows: a reed}`")?;
+    let shows = shows.unwrap_or_else(|| fallback.to_owned());
+    let hint = "name the picture, as in `{file: logo.png, shows: a reed}`";
+    let file = check.need_text(&part.file, node, "file", hint, text::PATH)?;
     let place = check.place(node.get("file").span.clone());
-    match gallery.picture(&folder.join(file.0.trim()), shows, Some(place)) {
+    match gallery.picture(&folder.join(file), shows, Some(place)) {
         Ok(picture) => Some(picture),
         Err(problem) => {
             check.note(problem);

@@ -1,5 +1,6 @@
 //! What a design takes from its palette and folder beside beads: threads, findings, a cover photo.
 
+use super::bounds::text;
 use super::check::Check;
 use super::field::{Field, Text};
 use super::files::{DesignFile, ThreadsPart};
@@ -77,18 +78,16 @@ pub(super) fn findings(
     };
     let node = root.get("findings");
     let mut findings = Vec::new();
-    for (i, field) in listed.0.iter().enumerate() {
-        let span = node.items().get(i).unwrap_or(node).span.clone();
-        let Some(key) = check.item(field, &span, "a finding").map(|t| t.0.trim()) else { continue };
-        match in_palette(key) {
+    for (key, span) in check.texts(listed, node, "a finding", text::NAME) {
+        match in_palette(&key) {
             Some(finding) => findings.push(finding),
-            None if known(key) => {}
+            None if known(&key) => {}
             None => {
                 let names: Vec<&str> = read.palette.findings.iter().map(|f| f.key.as_str()).collect();
                 check.error(
                     span,
-                    format!("the palette has no finding `{}`", shown(key)),
-                    did_you_mean(key, &names, "its findings are"),
+                    format!("the palette has no finding `{}`", shown(&key)),
+                    did_you_mean(&key, &names, "its findings are"),
                 );
             }
         }

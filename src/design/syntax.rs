@@ -1,6 +1,6 @@
 //! Broken YAML, explained by what a maker most likely did.
 
-use super::outline::DEEPEST;
+use super::bounds::DEEPEST;
 use crate::diagnostic::{Place, Problem, Source};
 use std::ops::Range;
 use std::sync::Arc;

@@ -1,4 +1,4 @@
-use super::{Problem, Severity, number_of};
+use super::{Problem, Severity, harmless, is_obeyed, number_of};
 use std::fmt::Write;
 use unicode_width::UnicodeWidthChar;
 
@@ -33,9 +33,9 @@ pub fn render(problem: &Problem, look: Look) -> String {
     };
     if let Some(place) = &problem.place {
         let (line, column) = place.line_column();
-        let _ = write!(out, "{}: ", paint(&format!("{}:{line}:{column}", place.source.name), "1"));
+        let _ = write!(out, "{}: ", paint(&harmless(&format!("{}:{line}:{column}", place.source.name)), "1"));
     }
-    let _ = writeln!(out, "{}: {}", paint(word, code), problem.message);
+    let _ = writeln!(out, "{}: {}", paint(word, code), harmless(&problem.message));
     if let Some(place) = problem.place.as_ref().filter(|p| !p.source.text.is_empty()) {
         let (before, marked) = place.on_line();
         let shown = Shown::of(place.line(), before, marked);
@@ -50,7 +50,7 @@ pub fn render(problem: &Problem, look: Look) -> String {
         );
     }
     if !problem.hint.is_empty() {
-        let _ = writeln!(out, "  {} {}", paint("what to do:", "1"), problem.hint);
+        let _ = writeln!(out, "  {} {}", paint("what to do:", "1"), harmless(&problem.hint));
     }
     out
 }
@@ -138,7 +138,7 @@ fn expand(text: &str, from: usize) -> Expanded {
                 out.text.push_str(&" ".repeat(width));
                 out.columns += width;
             }
-            c if c.is_control() || c == '\u{feff}' => {
+            c if is_obeyed(c) || c == '\u{feff}' => {
                 out.text.push('·');
                 out.columns += 1;
             }

@@ -1,3 +1,4 @@
+use super::harmless;
 use std::collections::BTreeSet;
 
 /// How far a word may be from a known one to be suggested: the normalised Damerau–Levenshtein
@@ -67,9 +68,14 @@ pub fn ranges(numbers: &BTreeSet<usize>) -> Vec<String> {
 /// The known word nearest to one that is not known, if any is near.
 #[must_use]
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    /// A longer text is no slip of a word, and comparing takes the product of both lengths.
+    const LONGEST_WORD: usize = 100;
+    if word.len() > LONGEST_WORD {
+        return None;
+    }
     let word = word.to_lowercase();
     let mut best: Option<(f64, &str)> = None;
-    for candidate in known {
+    for candidate in known.into_iter().filter(|known| known.len() <= LONGEST_WORD) {
         let near = strsim::normalized_damerau_levenshtein(&word, &candidate.to_lowercase());
         if near >= NEAR_ENOUGH && best.is_none_or(|(so_far, _)| near > so_far) {
             best = Some((near, candidate));
@@ -83,7 +89,7 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
 pub fn did_you_mean(word: &str, known: &[&str], heading: &str) -> String {
     /// More would bury the answer.
     const LONGEST_LIST: usize = 24;
-    let quoted = |names: &[&str]| names.iter().map(|n| format!("`{n}`")).collect::<Vec<_>>();
+    let quoted = |names: &[&str]| names.iter().map(|n| format!("`{}`", shown(n))).collect::<Vec<_>>();
     match nearest(word, known.iter().copied()) {
         Some(near) => format!("did you mean `{near}`?"),
         None if known.is_empty() => String::new(),
@@ -101,7 +107,8 @@ pub fn did_you_mean(word: &str, known: &[&str], heading: &str) -> String {
 /// A text from a file as it may be repeated inside a message: on one line, and not too long.
 #[must_use]
 pub fn shown(text: &str) -> String {
-    let clean: String =
+    let short: String =
         text.chars().map(|c| if c.is_control() { '·' } else { c }).take(LONGEST_SHOWN).collect();
-    if text.chars().count() > LONGEST_SHOWN { format!("{clean}…") } else { clean }
+    let end = if text.chars().nth(LONGEST_SHOWN).is_some() { "…" } else { "" };
+    format!("{}{end}", harmless(&short))
 }

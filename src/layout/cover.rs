@@ -8,7 +8,7 @@ use super::tree::{Tree, within};
 use super::{Image, Item, NodeId, Paint, Role};
 use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Cover, CoverPicture, Text};
-use crate::design::Picture;
+use crate::design::{Picture, link_to};
 use crate::units::{Mm, Point, Pt, Size};
 use std::sync::Arc;
 
@@ -49,6 +49,8 @@ const UNDER_FACTS: Mm = Mm(6.0);
 const FOOT_RULE: Mm = Mm(0.2);
 const OVER_FOOT: Mm = Mm(1.6);
 const UNDER_FOOT_RULE: Mm = Mm(1.4);
+/// Share of the width that the studio's name may take.
+const STUDIO_SHARE: f64 = 0.7;
 /// Between studio and address, and at least between address and edition.
 const STUDIO_APART: Mm = Mm(2.0);
 const EDITION_APART: Mm = Mm(6.0);
@@ -239,13 +241,15 @@ impl Setter<'_> {
         let style = Style { size: Pt(self.sheet.small.size.0 + 1.0), ..self.sheet.small };
         let y = top + UNDER_FOOT_RULE + baseline(&style);
         let name = self.tree.add(node, Role::Span);
-        let studio = format!("{} ", cover.studio);
+        let most = width * STUDIO_SHARE;
+        let studio = format!("{} ", self.shortened(Face::Bold, &cover.studio, style.size, most));
         let bold = Ink { face: Face::Bold, size: style.size, colour: self.sheet.ink };
         piece.items.extend(self.label(bold, &studio, Point { x: side, y }, Align::Start, name));
         if !cover.web.is_empty() {
             let studio_width = self.shaper.width(Face::Bold, &studio, style.size) + STUDIO_APART;
             let edition_width = self.shaper.width(Face::Regular, &cover.edition, style.size);
-            let web_width = self.shaper.width(Face::Regular, &cover.web, style.size);
+            let web = self.shortened(Face::Regular, &cover.web, style.size, width);
+            let web_width = self.shaper.width(Face::Regular, &web, style.size);
             // The address goes to a line of its own where it would meet the edition.
             let beside = studio_width + web_width + edition_width + EDITION_APART <= width;
             let (x, y) = if beside { (side + studio_width, y) } else { (side, y + style.leading) };
@@ -256,7 +260,7 @@ impl Setter<'_> {
         piece.items.extend(self.label(quiet, &cover.edition, Point { x: end, y }, Align::End, edition));
     }
 
-    /// The studio's address, a link to it.
+    /// The studio's address as far as it fits, a link to it.
     fn cover_address(
         &mut self,
         cover: &Cover,
@@ -267,17 +271,13 @@ impl Setter<'_> {
         parent: NodeId,
     ) {
         let link = self.tree.add(parent, Role::Link);
+        let shown = self.shortened(Face::Regular, &cover.web, style.size, width);
         let ink = Ink { face: Face::Regular, size: style.size, colour: self.sheet.accent_text };
-        piece.items.extend(self.label(ink, &cover.web, at, Align::Start, link));
-        let to = LinkTo::Web(if cover.web.contains("://") {
-            cover.web.clone()
-        } else {
-            format!("https://{}", cover.web)
-        });
+        piece.items.extend(self.label(ink, &shown, at, Align::Start, link));
         piece.links.push(OpenLink {
             at: Point { x: at.x, y: at.y - baseline(style) },
             size: Size { width, height: style.leading },
-            to,
+            to: LinkTo::Web(link_to(&cover.web)),
             node: link,
             alt: cover.web.clone(),
         });

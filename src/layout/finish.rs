@@ -7,10 +7,10 @@ use super::lines::Line;
 use super::setter::{Ink, Setter};
 use super::tree::Tree;
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};
-use crate::booklet::Text;
 use crate::booklet::drawing::{Align, Face};
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
+use unicode_segmentation::UnicodeSegmentation;
 
 /// A link to a section shows this much of the page above its title.
 const ABOVE_GOAL: Mm = Mm(4.0);
@@ -153,18 +153,15 @@ impl Setter<'_> {
     }
 
     /// A text cut with an ellipsis where it is too long for its place.
-    fn shortened(&mut self, face: Face, text: &str, size: Pt, width: Mm) -> String {
+    pub fn shortened(&mut self, face: Face, text: &str, size: Pt, width: Mm) -> String {
         if self.shaper.width(face, text, size) <= width {
             return text.to_owned();
         }
-        let mut short: Vec<char> = text.chars().collect();
-        loop {
-            short.pop();
-            let tried = Text::plain(format!("{}…", short.iter().collect::<String>().trim_end()));
-            if short.is_empty() || self.shaper.width(face, &tried.words(), size) <= width {
-                return tried.words();
-            }
-        }
+        let ends: Vec<usize> = text.grapheme_indices(true).map(|(at, _)| at).collect();
+        let cut = |end: usize| format!("{}…", text[..end].trim_end());
+        // What is longer is wider, but for a little kerning, so the longest that fits can be searched for by halves.
+        let fitting = ends.partition_point(|&end| self.shaper.width(face, &cut(end), size) <= width);
+        cut(ends[fitting.saturating_sub(1)])
     }
 }
 

@@ -108,6 +108,43 @@ fn named_values() {
 }
 
 #[test]
+fn texts_stay_as_they_are_written() {
+    for written in ["1.10", "0x1F", "1e3", "yes", "007", "null and void", "99999999999999999999"] {
+        let design = design(&good().design("title: Little Triangle", &format!("title: {written}")));
+        assert_eq!(design.title, written);
+    }
+}
+
+#[test]
+fn a_long_chain_of_replacements() {
+    let beads: String = (0..3000)
+        .map(|n| {
+            let by = if n == 2999 { "mist".to_owned() } else { format!("b{}", n + 1) };
+            format!(
+                "  b{n}: {{name: B, colour: \"#ffffff\", shape: cylinder, size: 11/0, replaced by: {by}}}\n"
+            )
+        })
+        .collect();
+    let files = good().design("A: ink", "A: b0").palette("threads:\n", &format!("{beads}threads:\n"));
+    let design = files.read().design.expect("a design");
+    let letter = &design.letters[0];
+    let key = |id: fringebook::design::BeadId| design.palette.beads[id.0].key.as_str();
+    assert_eq!((key(letter.bead), letter.replaces.map(key)), ("mist", Some("b0")));
+}
+
+#[test]
+fn pages_and_addresses_of_mail_are_linked() {
+    for web in [
+        "willow.example/shop",
+        "https://willow.example",
+        "http://willow.example:80",
+        "mailto:a@willow.example",
+    ] {
+        assert_eq!(design(&good().studio("paper: both", &format!("web: {web}"))).studio.web, web);
+    }
+}
+
+#[test]
 fn a_palette_in_the_folder_above() {
     use fringebook::design::{Texts, read_from};
     let files = [("shop/new/d.yaml", DESIGN), ("shop/palette.yaml", super::good::PALETTE)];

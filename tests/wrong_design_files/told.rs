@@ -27,9 +27,21 @@ told! {
     palette_is_empty: good().file("palette.yaml", "\n");
     a_list_not_a_design: good().file("little.yaml", "- title\n- colours\n");
     a_text_not_a_design: good().file("little.yaml", "Heron at Dusk\n");
-    larger_than_any_design: good().file("little.yaml", vec![b'#'; 12_000_001]);
+    larger_than_any_design: good().file("little.yaml", vec![b'#'; 4_000_001]);
     control_characters: good().design("Little", "Little\u{7}");
     two_documents: good().design("pair: same", "---\npair: same");
+}
+
+// Characters that nobody sees.
+told! {
+    delete_character: good().design("Little", "Little\u{7f}");
+    escape_of_eight_bits: good().palette("name: Ink", "name: Ink\u{9b}31m");
+    no_character: good().studio("Willow", "Wil\u{fffe}low");
+    line_separator: good().design("Little Triangle", "Little\u{2028}Triangle");
+    next_line: good().design("Little Triangle", "Little\u{85}Triangle");
+    turned_writing: good().design("Little Triangle", "Little \u{202e}elgnairT");
+    escape_in_quotes: good().design("title: Little Triangle", r#"title: "Little \e[31mTriangle""#);
+    escape_in_a_key: good().palette("  ink:\n", "  \"in\\e[2Jk\":\n").design("A: ink", "A: mist");
 }
 
 // YAML.
@@ -73,6 +85,10 @@ told! {
     loop_without_beads: good().design("hang: thread guard", "hang: loop");
     loop_too_small: good().design("hang: thread guard", "hang: {loop: 2A}");
     colours_missing: good().design("colours: {A: ink, B: mist, C: reed}\n", "");
+    edition_beyond_numbers: good().design("edition: 1", "edition: 99999999999999999999");
+    key_is_a_number: good().design("edition: 1", "1: 1");
+    body_is_a_list: good().design("body:\n", "body: [brick, 2]\nbdy:\n");
+    loop_is_a_list: good().design("hang: thread guard", "hang: [8A]");
     body_is_a_number: good().design("body:\n", "body: 3\nbdy:\n");
 }
 
@@ -132,6 +148,7 @@ told! {
     strand_too_short_for_its_picot: good().design("    - 8A 2B 1C\n", "    - {beads: 2A 1C, turn: 3}\n");
     strand_letter_unknown: good().design("8A 2B 1C", "8A 2B 1D");
     letter_unknown_in_picture_and_strand: good().design(".A B A", ".A Q A").design("8A 2B 1C", "8A 2Q 1C");
+    strands_on_one_line: good().design("strands:\n    - 8A 2B 1C\n    - 9A 2(1B 1C)\n", "strands: 3A 1B\n");
     strand_number: good().design("8A 2B 1C", "25");
     strand_empty: good().design("- 8A 2B 1C", "-");
     count_zero: good().design("8A 2B 1C", "8A 0B 1C");
@@ -185,6 +202,60 @@ told! {
     logo_missing: good().studio("paper: both", "logo: {file: reed.png}");
     logo_not_a_picture: good().file("reed.png", "reeds").studio("paper: both", "logo: {file: reed.png}");
     tails_longer_than_the_thread: good().design("pair: same", "thread: {arm span: 1.6 m, tail: 900 mm}\npair: same");
+}
+
+// More than is beaded, printed or bought: bounds, and units that are slips.
+told! {
+    title_of_a_book: good().design("Little Triangle", &"Little ".repeat(857));
+    summary_of_a_book: good().design("A small two-drop triangle.", &"A triangle. ".repeat(200));
+    copyright_of_a_book: good().studio("paper: both", &format!("copyright: {}", "all ".repeat(2000)));
+    terms_of_a_book: good().studio("paper: both", &format!("terms: [short, {}]", "all ".repeat(2600)));
+    bead_with_a_long_name: good().palette("name: Ink", &format!("name: {}", "Ink".repeat(100)));
+    bead_with_a_long_key: good().palette("  slate:", &format!("  {}:", "slate".repeat(50))).design("A: slate", "A: mist");
+    bead_without_letters_in_its_name: good().palette("name: Ink", "name: ' '");
+    long_strand: good().design("8A 2B 1C", &format!("8A {}2B 1C", " ".repeat(20_000)));
+    earring_of_too_many_beads: good()
+        .design("    ..A A\n    ..B B\n    .A B A\n    .B C B\n    A B B A\n    A C C A\n", &under(400))
+        .design("    - 8A 2B 1C\n    - 9A 2(1B 1C)\n", &"    - 1999A 1B\n".repeat(200));
+    too_many_colourways: good().design("  River: {A: slate}\n", &many("  River", ": {A: slate}\n", 101));
+    too_many_tools: good().palette("tools: [", &format!("tools: [{}", many("tool ", ", ", 200)));
+    bead_of_ten_kilometres: good().palette("width: 1.6 mm", "width: 10000 m");
+    bead_of_metres: good().palette("width: 1.6 mm", "width: 1.6 m").palette("length: 1.3 mm", "length: 13 cm");
+    bead_of_nothing: good().palette("width: 1.6 mm", "width: 0.016 mm");
+    thread_of_centimetres: good().palette("0.15 mm", "0.15 cm").palette("0.25 mm", "25 mm");
+    needle_of_metres: good().palette("needle: 0.40 mm", "needle: 0.40 m");
+    holes_of_a_guard_in_metres: good().palette("4.0 mm apart", "4.0 m apart");
+    bead_of_a_ton: good().palette("per gram: 200", "per gram: 0.0000001");
+    arm_span_of_a_giant: good().design("pair: same", "thread: {arm span: 180 ft, tail: 1 mm}\npair: same");
+    replaced_in_a_long_ring: good().palette("threads:\n", &ring_of(3000));
+}
+
+/// A foundation of so many stacks, and rows up to one of two.
+fn under(stacks: usize) -> String {
+    (2..=stacks).flat_map(|n| [n, n]).map(|n| format!("    {}\n", wide(n))).collect()
+}
+
+fn many(before: &str, after: &str, count: usize) -> String {
+    (0..count).map(|n| format!("{before}{n}{after}")).collect()
+}
+
+/// Beads that each replace the one before, the first again the last.
+fn ring_of(beads: usize) -> String {
+    let next = |n: usize| (n + 1) % beads;
+    let bead = |n: usize| {
+        let size = "shape: cylinder, size: 11/0";
+        format!("  b{n}: {{name: B, colour: \"#ffffff\", {size}, replaced by: b{}}}\n", next(n))
+    };
+    (0..beads).map(bead).collect::<String>() + "threads:\n"
+}
+
+// Links that would not lead to a page.
+told! {
+    link_to_a_file: good().studio("paper: both", "web: file:///etc/passwd");
+    link_to_a_share: good().studio("paper: both", "web: SMB://willow/shop");
+    link_that_runs: good().studio("paper: both", "web: \"javascript:alert(1)\"");
+    link_of_several_words: good().studio("paper: both", "web: willow weir.example");
+    link_in_the_contact: good().studio("paper: both", "contact: write to ftp://willow.example");
 }
 
 // Many at once, and what a command asks for.
