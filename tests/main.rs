@@ -38,5 +38,6 @@ mod starter_files;
 mod stitching;
 mod structure;
 mod tally_whole;
+mod terminal;
 mod wording;
 mod wrong_design_files;
