@@ -12,14 +12,6 @@ fn pages(ran: &Ran) -> usize {
     words[at - 1].parse().expect("a number")
 }
 
-/// Appends what a reader appends that saves ticks: changed objects and a second end of file.
-fn tick(catalogue: &Catalogue, name: &str) -> Vec<u8> {
-    let mut bytes = catalogue.bytes(name);
-    bytes.extend(b"\n7 0 obj\n<< /V /Yes >>\nendobj\ntrailer\n<< /Prev 9 >>\nstartxref\n9\n%%EOF\n");
-    catalogue.write(name, &bytes);
-    bytes
-}
-
 #[test]
 fn a_bench_copy_has_its_own_name_and_fewer_pages_than_the_booklet() {
     let catalogue = Catalogue::with_heron();
@@ -39,32 +31,6 @@ fn rows_that_are_not_there_are_refused() {
     assert_eq!(ran.ended(1).err, "error: heron: there is no row 9\n  what to do: the rows are 1 to 3\n\n");
     catalogue.run(&["bench", "heron.yaml", "--rows", "3-2"]).ended(2);
     assert_eq!(catalogue.names(), ["heron.yaml", "palette.yaml", "studio.yaml"]);
-}
-
-#[test]
-fn ticks_are_not_lost() {
-    let catalogue = Catalogue::with_heron();
-    catalogue.run(&["bench", "heron.yaml"]).ended(0);
-    let ticked = tick(&catalogue, "heron-bench.pdf");
-
-    // Current: left as it is.
-    let again = catalogue.run(&["bench", "heron.yaml"]);
-    assert_eq!(again.ended(0).out, "heron-bench.pdf  current, left as it is\n");
-    assert_eq!(catalogue.bytes("heron-bench.pdf"), ticked);
-
-    // Out of date: the maker decides, in `bench` and in `remake`.
-    catalogue.edit("heron.yaml", "8A 2B 1C", "9A 2B 1C");
-    let refused = "\
-error: heron-bench.pdf has been written in since it was made (ticks or notes), so it is left as it is
-  what to do: rename it to keep it, or replace it with --replace
-
-";
-    assert_eq!(catalogue.run(&["bench", "heron.yaml"]).ended(1).err, refused);
-    assert_eq!(catalogue.run(&["remake", "."]).ended(1).err, refused);
-    assert_eq!(catalogue.bytes("heron-bench.pdf"), ticked);
-
-    catalogue.run(&["bench", "heron.yaml", "--replace"]).ended(0);
-    assert_ne!(catalogue.bytes("heron-bench.pdf"), ticked);
 }
 
 #[test]

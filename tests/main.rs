@@ -21,6 +21,7 @@ mod diagrams;
 mod faulty_catalogue;
 mod help;
 mod interruptions;
+mod kept_ticks;
 mod layout;
 mod licences;
 mod make_command;

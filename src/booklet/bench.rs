@@ -1,12 +1,13 @@
 //! Bench copies: big type and little ink, with a box to tick for every row, strand and long run.
 
 use super::book::{Book, Edition};
+use super::boxes::BoxName;
 use super::compose::{finish, open};
 use super::drawing::Align;
 use super::sections::{chart, rows, strands};
 use super::{
-    Block, Booklet, Cell, CellPart, ChartPart, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text,
-    Tick,
+    Block, Booklet, Cell, CellPart, ChartPart, ChartTicks, Column, ColumnWidth, RowKind, Section, Table,
+    TableRow, Text, Tick,
 };
 use crate::booklet::{Word, Wording};
 use crate::design::Design;
@@ -64,7 +65,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         words.say(Word::BenchPartTitle, context! { earring => title.as_str(), part => part })
     };
     let mut chart = chart::chart(book, if only.is_some() { ChartPart::Body } else { ChartPart::Whole });
-    chart.ticks = Some(format!("e{earring}-chart"));
+    chart.ticks = Some(chart_ticks(book, earring));
     chart.anchors.clear();
     if let Some(only) = only {
         chart.rows.retain(|r| only.contains(&r.number));
@@ -103,6 +104,18 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
     list
 }
 
+/// Boxes beside the chart, of every row and strand.
+fn chart_ticks(book: &Book, earring: usize) -> ChartTicks {
+    let (design, work) = (book.design, book.work);
+    let of_row = |row: &RowWork| (row.row + 1, BoxName::of_row(design, earring, row).on_chart());
+    let of_strand =
+        |strand: &StrandWork| (strand.order, BoxName::of_strand(design, earring, strand).on_chart());
+    ChartTicks {
+        rows: work.rows.iter().map(of_row).collect(),
+        strands: work.strands.iter().map(of_strand).collect(),
+    }
+}
+
 fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) -> Table {
     let words = &book.words;
     let mut so_far = 0;
@@ -114,7 +127,8 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
         }
     }
     if only.is_none() && matches!(book.design.hang, crate::design::Hang::Loop(_)) {
-        let tick = Tick { name: format!("e{earring}-loop"), tooltip: words.fixed(Word::RowsLoop) };
+        let name = BoxName::of_loop(book.design, earring, &book.work.loop_beads).in_list();
+        let tick = Tick { name, tooltip: words.fixed(Word::RowsLoop) };
         table_rows.push(plain(vec![
             Cell::Tick(tick),
             text(words.fixed(Word::RowsLoop)),
@@ -141,14 +155,13 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
 fn row_line(book: &Book, earring: usize, row: &RowWork, so_far: usize) -> TableRow {
     let words = &book.words;
     let number = row.row + 1;
-    let tick = Tick {
-        name: format!("e{earring}-row-{number}"),
-        tooltip: words.say(Word::BenchRowTip, context! { number => number }),
-    };
+    let name = BoxName::of_row(book.design, earring, row);
+    let tick =
+        Tick { name: name.in_list(), tooltip: words.say(Word::BenchRowTip, context! { number => number }) };
     let parts = row.then.iter().enumerate().map(|(i, run)| {
         let run_text = book.stack_runs(std::slice::from_ref(run));
         let tick = (run.count >= LONG_RUN).then(|| Tick {
-            name: format!("e{earring}-row-{number}-run-{}", i + 1),
+            name: name.of_run(i + 1),
             tooltip: words.say(Word::BenchRunTip, context! { row => number, run => run_text.as_str() }),
         });
         CellPart { tick, text: Text::plain(run_text) }
@@ -189,14 +202,15 @@ fn strand_table(book: &Book, earring: usize) -> Table {
 fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) -> TableRow {
     let words = &book.words;
     let number = strand.order;
+    let name = BoxName::of_strand(book.design, earring, strand);
     let tick = Tick {
-        name: format!("e{earring}-strand-{number}"),
+        name: name.in_list(),
         tooltip: words.say(Word::BenchStrandTip, context! { number => number }),
     };
     let parts = strand.runs.iter().enumerate().map(|(i, run)| {
         let run_text = book.bead_runs(std::slice::from_ref(run));
         let tick = (run.count >= LONG_RUN).then(|| Tick {
-            name: format!("e{earring}-strand-{number}-run-{}", i + 1),
+            name: name.of_run(i + 1),
             tooltip: words
                 .say(Word::BenchStrandRunTip, context! { strand => number, run => run_text.as_str() }),
         });

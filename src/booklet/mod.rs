@@ -3,6 +3,7 @@
 
 mod bench;
 mod book;
+mod boxes;
 mod compose;
 mod diagrams;
 mod grey;
@@ -16,6 +17,7 @@ pub mod drawing;
 
 pub use bench::{BenchEarring, bench};
 pub use book::Edition;
+pub use boxes::{BoxName, Worked, stand_ins};
 pub use compose::compose;
 pub use model::*;
 pub use wording::{Language, TemplateFile, Word, Wording, WordingError};

@@ -15,7 +15,8 @@ use std::path::PathBuf;
   fringebook bench heron.yaml --earring 2 --large-print
 
 The bench copy of heron.yaml is heron-bench.pdf. Its boxes can be ticked on paper and on a
-tablet. A copy that is current is left as it is, with its ticks.")]
+tablet. A copy that is current is left as it is, with its ticks. In a newer copy rows and strands
+that have not changed keep theirs; with --replace it is empty.")]
 pub(super) struct BenchArgs {
     /// Design files
     #[arg(value_name = "DESIGN", required = true)]

@@ -30,6 +30,9 @@ const HEAD: usize = 48 * 1024;
 /// How much is read when that is not enough; beyond it no booklet says anything.
 const FAR: u64 = 1 << 20;
 
+/// The largest file that is read whole to see whether it is a booklet of ours.
+const LARGEST: u64 = 1 << 26;
+
 /// Looks at what stands under a name.
 pub(super) fn look(path: &Path) -> Existing {
     match ends_of(path) {
@@ -52,6 +55,23 @@ pub(super) fn look(path: &Path) -> Existing {
         }
         Err(_) => Existing::Foreign,
     }
+}
+
+/// Looks at what stands under a name, and where that does not say what it is, reads it whole: another
+/// program may have saved a booklet of ours and put what it says of itself elsewhere.
+pub(super) fn look_closely(path: &Path) -> Existing {
+    match look(path) {
+        Existing::Foreign => digest_elsewhere(path).map_or(Existing::Foreign, Existing::Ours),
+        other => other,
+    }
+}
+
+fn digest_elsewhere(path: &Path) -> Option<Digested> {
+    let is = fs::metadata(path).ok()?;
+    if !is.is_file() || is.len() > LARGEST {
+        return None;
+    }
+    paint::digest_within(&fs::read(path).ok()?)
 }
 
 /// The beginning of a file, as far as it may say what it is, and its last bytes.
@@ -102,21 +122,6 @@ pub(super) fn another_edition(
         Problem::error(message)
             .hint("rename it, write elsewhere with --out FOLDER, or replace it with --replace"),
     )
-}
-
-/// Whether a booklet of ours has been saved again by somebody: with ticks, notes or highlights. Programs
-/// append these and end the file a second time (ISO 32000-1, 7.5.6, incremental updates).
-pub(super) fn is_written_in(path: &Path) -> bool {
-    fs::read(path).is_ok_and(|bytes| bytes.windows(5).filter(|w| w == b"%%EOF").count() > 1)
-}
-
-/// What to say of a booklet that has been written in and so is not replaced.
-pub(super) fn written_in(path: &Path) -> Problem {
-    Problem::error(format!(
-        "{} has been written in since it was made (ticks or notes), so it is left as it is",
-        path.display()
-    ))
-    .hint("rename it to keep it, or replace it with --replace")
 }
 
 /// What to say of a file that is not ours and so is not replaced.

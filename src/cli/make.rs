@@ -6,8 +6,9 @@ use super::existing::{self, Existing};
 use super::kinds::{Kind, kind_at};
 use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::Settings;
+use super::ticks::Ticked;
 use super::write::Elsewhere;
-use super::{names, say, write};
+use super::{names, say, ticks, write};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use clap::Args;
@@ -96,7 +97,10 @@ pub(super) fn make_all(
     let mut said: Vec<Problem> = Vec::new();
     for result in results {
         match result {
-            Ok(line) => say::result(&line),
+            Ok((line, lost)) => {
+                say::result(&line);
+                say::problems(lost.as_slice());
+            }
             Err(problems) => {
                 failed = true;
                 let new: Vec<Problem> = problems.into_iter().filter(|p| !said.contains(p)).collect();
@@ -167,9 +171,16 @@ fn once<'a>(first: &'a [Problem], more: impl Iterator<Item = &'a Problem>) -> Ve
     said
 }
 
-fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> Result<String, Vec<Problem>> {
+/// Makes one file. What to say of it, and which ticks it could not keep.
+fn finish(
+    desk: &Desk,
+    of: &Stitched,
+    job: &Job,
+    replace: bool,
+) -> Result<(String, Option<Problem>), Vec<Problem>> {
+    let mut ticked = Ticked::new();
     if !replace {
-        let stands = existing::look(&job.path);
+        let stands = existing::look_closely(&job.path);
         match &stands {
             Existing::Nothing => {}
             Existing::Foreign => return Err(vec![existing::foreign(&job.path)]),
@@ -186,16 +197,17 @@ fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> Result<String
             // Ticks are kept for as long as what they stand beside has not changed.
             let inputs = desk.inputs(&of.design, &job.settings).map_err(|p| vec![p])?;
             if made.digest == inputs.digest {
-                return Ok(format!("{}  current, left as it is", job.path.display()));
+                return Ok((format!("{}  current, left as it is", job.path.display()), None));
             }
         }
-        if !matches!(stands, Existing::Nothing) && existing::is_written_in(&job.path) {
-            return Err(vec![existing::written_in(&job.path)]);
+        if !matches!(stands, Existing::Nothing) {
+            ticked = ticks::on(&job.path, job.settings.bench.is_some()).map_err(|p| vec![p])?;
         }
     }
-    let Made { bytes, pages } = desk.set(of, &job.settings)?;
+    let Made { bytes, pages, carried } = desk.set(of, &job.settings, &ticked)?;
     write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
-    Ok(line(&job.path, pages, bytes.len()))
+    let line = [Some(line(&job.path, pages, bytes.len())), carried.told()];
+    Ok((line.into_iter().flatten().collect::<Vec<_>>().join("  "), carried.problem(&job.path)))
 }
 
 /// `heron.pdf  12 pages  96 kB`

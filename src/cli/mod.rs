@@ -27,6 +27,7 @@ mod say;
 mod settings;
 mod swatch;
 mod table;
+mod ticks;
 mod write;
 
 pub use commands::main;

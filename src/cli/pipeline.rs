@@ -3,6 +3,7 @@
 use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::missing;
 use super::settings::{BenchSettings, Settings};
+use super::ticks::{self, Carried, Ticked};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, TemplateFile, Wording};
 use crate::design::{Design, Library, Pair, Reading, Side, Wishes};
 use crate::diagnostic::{Problem, Severity};
@@ -51,6 +52,8 @@ pub(super) struct Made {
     pub(super) bytes: Vec<u8>,
     /// Its pages.
     pub(super) pages: usize,
+    /// What became of the ticks of the copy before it.
+    pub(super) carried: Carried,
 }
 
 impl Desk {
@@ -104,11 +107,16 @@ impl Desk {
         Ok(digest::parts_of(design, settings, &worded.hash))
     }
 
-    /// Sets and paints one booklet.
+    /// Sets and paints one booklet; `ticked` are the boxes to tick of the copy before it.
     ///
     /// # Errors
     /// Everything that keeps it from being made.
-    pub(super) fn set(&self, of: &Stitched, settings: &Settings) -> Result<Made, Vec<Problem>> {
+    pub(super) fn set(
+        &self,
+        of: &Stitched,
+        settings: &Settings,
+        ticked: &Ticked,
+    ) -> Result<Made, Vec<Problem>> {
         let design = &of.design;
         let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
         let inputs = digest::parts_of(design, settings, &worded.hash);
@@ -126,6 +134,7 @@ impl Desk {
         };
         let mut list = layout::lay_out(&booklet).map_err(|missing| missing::problems(&missing, design))?;
         let pages = list.pages.len();
+        let carried = ticks::carry(ticked, &mut list);
         list.meta.digest_parts.extend([
             (MADE_PAGES.to_owned(), pages.to_string()),
             (MADE_WARNINGS.to_owned(), count(&of.problems, Severity::Warning).to_string()),
@@ -133,7 +142,7 @@ impl Desk {
         let times = Times::of(design.date, self.source_date_epoch);
         let bytes =
             paint::pdf(&list, &times).map_err(|e| vec![Problem::error(format!("{}: {e}", design.slug))])?;
-        Ok(Made { bytes, pages })
+        Ok(Made { bytes, pages, carried })
     }
 }
 

@@ -290,6 +290,8 @@ pub struct TickBox {
     pub name: String,
     /// What a tablet says of it.
     pub tooltip: String,
+    /// Whether it is ticked already: layout ticks none, but an earlier copy's ticks may be carried over.
+    pub ticked: bool,
     /// Its node in the structure, of role [`Role::Form`].
     pub node: NodeId,
 }

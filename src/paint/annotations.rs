@@ -21,6 +21,8 @@ pub(super) struct Annotation {
 
 /// `Print`, and nothing else (ISO 32000-1, table 165): PDF/A asks for it.
 const PRINTED: i64 = 4;
+/// The state of a box that is ticked; that of one that is not must be `Off` (ISO 32000-1, 12.7.4.2.3).
+const TICKED: &str = "Yes";
 /// Ink of ticks and of the edges of their boxes.
 const INK: Colour = Colour::new(0x22, 0x22, 0x22);
 
@@ -145,6 +147,7 @@ fn ascii_address(address: &str) -> String {
 }
 
 fn tick_dict(page: &Page, tick: &TickBox, [off, on]: [ObjectId; 2]) -> Dictionary {
+    let state = if tick.ticked { TICKED } else { "Off" };
     dictionary! {
         "Type" => "Annot",
         "Subtype" => "Widget",
@@ -153,10 +156,10 @@ fn tick_dict(page: &Page, tick: &TickBox, [off, on]: [ObjectId; 2]) -> Dictionar
         "TU" => text(&tick.tooltip),
         "Contents" => text(&tick.tooltip),
         "Rect" => rectangle(page, tick.at, Size { width: tick.side, height: tick.side }),
-        "V" => "Off",
+        "V" => state,
         "DV" => "Off",
-        "AS" => "Off",
-        "AP" => dictionary! { "N" => dictionary! { "Off" => off, "Yes" => on } },
+        "AS" => state,
+        "AP" => dictionary! { "N" => dictionary! { "Off" => off, TICKED => on } },
     }
 }
 

@@ -8,6 +8,8 @@ pub struct Digested {
     pub digest: String,
     /// The digests of its parts by name, in the order in which they were given.
     pub parts: Vec<(String, String)>,
+    /// The hash of what is drawn on its pages, as it was made; empty when it says nothing of that.
+    pub drawn: String,
 }
 
 /// The most of a file that is looked through for its digest. The packet begins within the first
@@ -25,14 +27,19 @@ pub fn digest_of(bytes: &[u8]) -> Option<Digested> {
     let packet = std::str::from_utf8(packet).ok()?;
     let (digest, packet) = packet.split_once("</fringe:digest>")?;
     let (_, packet) = packet.split_once("<rdf:Seq>")?;
-    let (list, _) = packet.split_once("</rdf:Seq>")?;
+    let (list, after) = packet.split_once("</rdf:Seq>")?;
     let mut parts = Vec::new();
     for entry in list.split("<rdf:li>").skip(1) {
         let (entry, _) = entry.split_once("</rdf:li>")?;
         let (digest, name) = entry.split_once('\t')?;
         parts.push((plain(name), plain(digest)));
     }
-    Some(Digested { digest: plain(digest), parts })
+    let drawn = after.split_once("<fringe:drawn>").and_then(|(_, rest)| rest.split_once("</fringe:drawn>"));
+    Some(Digested {
+        digest: plain(digest),
+        parts,
+        drawn: drawn.map_or_else(String::new, |(hash, _)| plain(hash)),
+    })
 }
 
 /// Where `wanted` begins. Looks for its first byte, which `position` finds quickly.
@@ -66,8 +73,10 @@ mod tests {
     #[test]
     fn parts_come_back_with_their_signs() {
         let packet = "<fringe:digest>ab</fringe:digest>\n<fringe:parts><rdf:Seq>\n\
-                      <rdf:li>1 2\tbead a&amp;b</rdf:li>\n</rdf:Seq></fringe:parts></rdf:Description>";
+                      <rdf:li>1 2\tbead a&amp;b</rdf:li>\n</rdf:Seq></fringe:parts>\n\
+                      <fringe:drawn>cd</fringe:drawn>\n</rdf:Description>";
         let found = digest_of(packet.as_bytes()).expect("found");
-        assert_eq!(found, Digested { digest: "ab".into(), parts: vec![("bead a&b".into(), "1 2".into())] });
+        let parts = vec![("bead a&b".into(), "1 2".into())];
+        assert_eq!(found, Digested { digest: "ab".into(), parts, drawn: "cd".into() });
     }
 }

@@ -6,7 +6,7 @@ use super::operators::{points, round};
 use super::page::{self, Painted};
 use super::resources::{FIRST, Resources};
 use super::times::Times;
-use super::{annotations, check, icc, layers, outline, save, tags, xmp};
+use super::{annotations, check, drawn, icc, layers, outline, save, tags, xmp};
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use printpdf::{Op, PdfDocument, PdfPage, PdfSaveOptions};
@@ -38,11 +38,6 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     let layers = layers::finish(list, &mut doc);
     let intent = output_intent(&mut doc);
     let metadata = (1, 0);
-    let packet = xmp::packet(&list.meta, *times);
-    let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
-    doc.objects
-        .insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes()).with_compression(false)));
-
     let pages_root = doc.catalog().and_then(|c| c.get(b"Pages")).cloned().map_err(writing)?;
     let mut catalogue = dictionary! {
         "Type" => "Catalog",
@@ -68,6 +63,11 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     }
     replace(&mut doc, b"Root", catalogue)?;
     replace(&mut doc, b"Info", xmp::info(&list.meta, *times))?;
+    let drawn = drawn::hash(&doc).map_err(writing)?;
+    let packet = xmp::packet(&list.meta, *times, &drawn);
+    let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
+    doc.objects
+        .insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes()).with_compression(false)));
     save::save(doc)
 }
 

@@ -22,8 +22,10 @@ thread_local! {
     /// Its tables are large and a booklet has a hundred small streams: one serves all of a thread.
     static DEFLATER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(LEVEL), true));
 }
+/// What the file begins with. Four bytes above 127 tell programs that this is no text (ISO 19005-2, 6.1.2).
+pub(super) const HEAD: &[u8] = b"%PDF-1.7\n%\xBB\xAD\xC0\xDE\n";
 /// Stands in for the ID while the bytes that it is made of are written.
-const NO_ID: [u8; 16] = *b"\x00\x01\x02\x03fringebook\x04\x05";
+pub(super) const NO_ID: [u8; 16] = *b"\x00\x01\x02\x03fringebook\x04\x05";
 
 /// Bytes deflated with zlib's wrapping, as `FlateDecode` takes them.
 pub(super) fn deflated(bytes: &[u8]) -> Vec<u8> {
@@ -67,8 +69,7 @@ pub(super) fn save(mut doc: Document) -> Result<Vec<u8>, PaintError> {
 /// cross-reference stream (ISO 32000-1, 7.5.7 and 7.5.8). lopdf puts objects into text; its own way of
 /// filling object streams copies each object and puts it into text three times.
 fn write(doc: Document) -> Result<Vec<u8>, PaintError> {
-    // Four bytes above 127 tell programs that this is no text (ISO 19005-2, 6.1.2).
-    let mut out = b"%PDF-1.7\n%\xBB\xAD\xC0\xDE\n".to_vec();
+    let mut out = HEAD.to_vec();
     let mut places = BTreeMap::new();
     let mut last = doc.max_id;
     let mut others = Vec::new();
@@ -181,9 +182,8 @@ fn differences(places: &BTreeMap<u32, Place>) -> Vec<u8> {
 
 /// Puts the first half of the content's SHA-256 where the ID is to stand, twice.
 fn give_id(bytes: &mut [u8]) -> Result<(), PaintError> {
-    let digest = Sha256::digest(&*bytes);
-    let id: String = digest.iter().take(16).map(|b| format!("{b:02X}")).collect();
-    let wanted: String = NO_ID.iter().map(|b| format!("{b:02X}")).collect();
+    let id = id_of(bytes);
+    let wanted = hex(&NO_ID);
     let mut end = bytes.len();
     for _ in 0..2 {
         let found =
@@ -195,4 +195,54 @@ fn give_id(bytes: &mut [u8]) -> Result<(), PaintError> {
         end = at;
     }
     Ok(())
+}
+
+/// The first half of the SHA-256 of a file without its ID, as hexadecimal.
+fn id_of(bytes: &[u8]) -> String {
+    hex(&Sha256::digest(bytes)[..16])
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|b| format!("{b:02X}")).collect()
+}
+
+/// Whether a file is as [`save`] wrote it, to the byte: its ID is that of its content.
+pub(super) fn is_as_saved(bytes: &[u8]) -> bool {
+    let Some(at) = bytes.windows(3).rposition(|w| w == b"/ID") else { return false };
+    let mut blank = bytes.to_vec();
+    let mut found = Vec::new();
+    let mut from = at;
+    for _ in 0..2 {
+        let digits = blank[from..].iter().position(|b| *b == b'<').map(|open| from + open + 1);
+        let Some(place) = digits.map(|start| start..start + 2 * NO_ID.len()).filter(|p| p.end < bytes.len())
+        else {
+            return false;
+        };
+        found.push(bytes[place.clone()].to_vec());
+        from = place.end;
+        blank[place].copy_from_slice(hex(&NO_ID).as_bytes());
+    }
+    let id = id_of(&blank);
+    found.iter().all(|digits| digits == id.as_bytes())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_is_as_saved_until_any_byte_changes() {
+        let mut doc = Document::new();
+        let root = doc.add_object(dictionary! { "Type" => "Catalog" });
+        doc.trailer.set("Root", root);
+        let bytes = save(doc).expect("saved");
+        assert!(is_as_saved(&bytes));
+        for at in 0..bytes.len() {
+            let mut other = bytes.clone();
+            other[at] ^= 1;
+            assert!(!is_as_saved(&other), "byte {at}");
+        }
+        assert!(!is_as_saved(&[&bytes[..], b"\n"].concat()));
+        assert!(!is_as_saved(b"") && !is_as_saved(b"/ID") && !is_as_saved(b"/ID[<00"));
+    }
 }

@@ -47,13 +47,13 @@ pub(super) fn info(meta: &Meta, times: Times) -> Dictionary {
 
 /// The XMP packet (ISO 16684-1), with the claims of PDF/A and PDF/UA and the description of the
 /// properties that PDF/A does not know (ISO 19005-2, 6.6.2.3). The booklet's own come first, so that
-/// they are found quickly.
-pub(super) fn packet(meta: &Meta, times: Times) -> String {
+/// they are found quickly. `drawn` is the hash of what is drawn.
+pub(super) fn packet(meta: &Meta, times: Times, drawn: &str) -> String {
     let mut x = String::with_capacity(6000);
     x.push_str("<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n");
     x.push_str("<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n");
     x.push_str("<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n");
-    own(&mut x, meta);
+    own(&mut x, meta, drawn);
     claims(&mut x);
     dublin_core(&mut x, meta);
     begin(&mut x, "xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\" xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\"");
@@ -73,7 +73,7 @@ pub(super) fn packet(meta: &Meta, times: Times) -> String {
     x
 }
 
-fn own(x: &mut String, meta: &Meta) {
+fn own(x: &mut String, meta: &Meta, drawn: &str) {
     begin(x, &format!("xmlns:fringe=\"{NAMESPACE}\""));
     simple(x, "fringe:digest", &meta.digest);
     x.push_str("<fringe:parts><rdf:Seq>\n");
@@ -82,6 +82,7 @@ fn own(x: &mut String, meta: &Meta) {
         simple(x, "rdf:li", &format!("{digest}\t{name}"));
     }
     x.push_str("</rdf:Seq></fringe:parts>\n");
+    simple(x, "fringe:drawn", drawn);
     simple(x, "fringe:edition", &meta.edition.to_string());
     if let Some(stamp) = &meta.stamp {
         simple(x, "fringe:stamp", stamp);
@@ -147,6 +148,7 @@ fn extension(x: &mut String) {
         &[
             ("digest", "Text", "Digest of everything that went into the booklet"),
             ("parts", "seq Text", "Digest and name of each thing that went into the booklet"),
+            ("drawn", "Text", "Hash of what is drawn on the pages"),
             ("edition", "Integer", "Number of the edition"),
             ("stamp", "Text", "Personal line of this copy"),
         ],

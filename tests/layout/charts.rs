@@ -3,7 +3,7 @@
 use super::probe::{area, pages, words};
 use crate::support::booklets::{booklet, chart, para, section, setting};
 use fringebook::booklet::drawing::BeadLook;
-use fringebook::booklet::{Block, Chart, Setting};
+use fringebook::booklet::{Block, Chart, ChartTicks, Setting};
 use fringebook::design::Paper;
 use fringebook::layout::{Bead, DisplayList, Item, Layer, Page, Paint, Role};
 use fringebook::units::Mm;
@@ -131,9 +131,18 @@ fn row_numbers_stand_on_the_side_where_the_row_starts() {
     }
 }
 
+/// The chart with a box for every row and strand.
+fn ticked(mut chart: Chart) -> Chart {
+    chart.ticks = Some(ChartTicks {
+        rows: chart.rows.iter().map(|row| (row.number, format!("row-{}", row.number))).collect(),
+        strands: chart.strands.iter().map(|s| (s.number, format!("strand-{}", s.number))).collect(),
+    });
+    chart
+}
+
 #[test]
 fn boxes_to_tick_have_names_of_their_own() {
-    let ticked = Chart { ticks: Some("chart".into()), ..chart(40, 80) };
+    let ticked = ticked(chart(40, 80));
     let blocks = vec![Block::Chart(ticked.clone()), Block::Chart(ticked)];
     let list = pages(&booklet(setting(Paper::A4), vec![section("one", "One", blocks)]));
     let mut names: Vec<&str> = list.pages.iter().flat_map(|p| &p.ticks).map(|t| t.name.as_str()).collect();
@@ -147,7 +156,7 @@ fn boxes_to_tick_have_names_of_their_own() {
 #[test]
 fn boxes_on_bench_copies_are_large_enough_for_a_pen() {
     for (stacks, beads, large_print) in [(40, 80, false), (9, 6, true)] {
-        let ticked = Chart { ticks: Some("chart".into()), ..chart(stacks, beads) };
+        let ticked = ticked(chart(stacks, beads));
         let bench = Setting { bench: true, large_print, ..setting(Paper::A4) };
         let list = pages(&booklet(bench, vec![section("one", "One", vec![Block::Chart(ticked)])]));
         let ticks: Vec<_> = list.pages.iter().flat_map(|p| &p.ticks).collect();
@@ -192,8 +201,8 @@ fn small_charts_stand_side_by_side_and_drop_letters_too_small_to_read() {
 
 #[test]
 fn numbers_stand_beside_beads_even_where_wide_drops_hang() {
-    for ticks in [None, Some("chart".to_owned())] {
-        let mut whole = Chart { ticks, anchors: Vec::new(), ..chart(15, 12) };
+    for mut whole in [chart(15, 12), ticked(chart(15, 12))] {
+        whole.anchors.clear();
         for strand in &mut whole.strands {
             let last = whole.beads.iter_mut().rfind(|b| b.centre.x == strand.x).expect("a bead");
             let grown = Mm(1.4);
@@ -248,7 +257,7 @@ fn marks_of_anchors_stand_clear_of_beads_and_of_other_text() {
 #[test]
 fn a_chart_as_wide_as_its_column_is_split_into_bands_only() {
     // With boxes at both sides it just fits across Letter paper in large print.
-    let ticked = Chart { ticks: Some("chart".into()), anchors: Vec::new(), ..chart(17, 25) };
+    let ticked = ticked(Chart { anchors: Vec::new(), ..chart(17, 25) });
     let bench = Setting { bench: true, large_print: true, ..setting(Paper::Letter) };
     let list = pages(&booklet(bench, vec![section("one", "One", vec![Block::Chart(ticked)])]));
     let beside =

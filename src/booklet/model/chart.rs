@@ -6,6 +6,7 @@ use crate::design::{Shape, Side};
 use crate::stitch::Spot;
 use crate::units::{Mm, Point};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// An entry of a legend.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,11 +38,19 @@ pub struct Chart {
     pub alt: String,
     /// Words below it; may be empty.
     pub caption: Text,
-    /// Whether rows and strands have boxes to tick beside them: what the names of their form fields
-    /// begin with (`e1-chart` makes `e1-chart-row-3`); `None` for no boxes.
-    pub ticks: Option<String>,
+    /// Boxes to tick beside rows and strands; `None` for no boxes.
+    pub ticks: Option<ChartTicks>,
     /// Largest height to take; `None` for the whole page. Small charts of colourways use it.
     pub max_height: Option<Mm>,
+}
+
+/// The boxes to tick of a chart.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct ChartTicks {
+    /// Names of the form fields of rows, by the number of the row.
+    pub rows: BTreeMap<usize, String>,
+    /// Names of the form fields of strands, by the number of the strand.
+    pub strands: BTreeMap<usize, String>,
 }
 
 /// Which part of the earring a chart shows.

@@ -58,7 +58,13 @@ pub(super) fn find(folder: &Path, out: Option<&Path>) -> Found {
             }
         });
     }
-    found.booklets.par_iter_mut().for_each(|(path, is)| *is = existing::look(path));
+    let stems: Vec<&str> = files.likely.iter().filter_map(|path| path.file_stem()?.to_str()).collect();
+    found.booklets.par_iter_mut().for_each(|(path, is)| {
+        // What bears the name of a design is looked at closely; other files may be many and large.
+        let name = path.file_name().and_then(OsStr::to_str).unwrap_or_default();
+        let is_named = stems.iter().any(|stem| name.starts_with(stem));
+        *is = if is_named { existing::look_closely(path) } else { existing::look(path) };
+    });
     found.designs = designs_among(files, &found, |path| placed(path, folder, out));
     found
 }

@@ -5,7 +5,7 @@ use super::super::editions::on_each_paper;
 use super::super::existing::{self, Existing};
 use super::super::pipeline::Desk;
 use super::super::settings::{PaperName, Settings};
-use super::super::{names, write};
+use super::super::{names, ticks, write};
 use super::RemakeArgs;
 use super::find::{Design, Found};
 use crate::diagnostic::Problem;
@@ -205,7 +205,8 @@ fn judge(
     path: PathBuf,
     inputs: &Inputs,
 ) -> Todo {
-    let why = match found.booklets.get(&path) {
+    let stands = found.booklets.get(&path);
+    let why = match stands {
         None | Some(Existing::Nothing) => match write::obstacle(&path) {
             Some(problem) => return Todo::Fail(vec![problem]),
             None => vec!["new".to_owned()],
@@ -214,14 +215,17 @@ fn judge(
             let told = |name| digest::part(&made.parts, name).and_then(|text| text.parse().ok());
             return Todo::Nothing { pages: told(digest::MADE_PAGES), warnings: told(digest::MADE_WARNINGS) };
         }
-        Some(Existing::Ours(_)) if !args.replace && existing::is_written_in(&path) => {
-            return Todo::Fail(vec![existing::written_in(&path)]);
-        }
         Some(Existing::Ours(made)) => digest::reasons(&made.parts, &inputs.parts),
         Some(Existing::Damaged(_)) => vec!["the file is cut short".to_owned()],
         Some(Existing::Foreign) if args.replace => vec!["replaces a file of another kind".to_owned()],
         Some(Existing::Foreign) => return Todo::Fail(vec![existing::foreign(&path)]),
     };
+    if !args.replace
+        && matches!(stands, Some(Existing::Ours(_) | Existing::Damaged(_)))
+        && let Err(problem) = ticks::on(&path, settings.bench.is_some())
+    {
+        return Todo::Fail(vec![problem]);
+    }
     Todo::Make { design: design.path.clone(), settings: Box::new(settings), path, why }
 }
 

@@ -2,6 +2,7 @@
 
 use super::super::pipeline::{self, Desk, Made};
 use super::super::settings::Settings;
+use super::super::ticks::{self, Carried, Ticked};
 use super::super::write::{self, Elsewhere};
 use super::RemakeArgs;
 use super::plan::{Entry, Plan, Todo};
@@ -90,26 +91,44 @@ fn row(args: &RemakeArgs, desk: &Desk, entry: &Entry) -> Row {
             Row { problems: problems.clone(), ..row(Outcome::Failed, &why) }
         }
         Todo::Make { why, .. } if args.dry_run => row(Outcome::Made, why),
-        Todo::Make { design, settings, path, why } => match make(desk, design, settings, path) {
-            Ok((pages, warnings)) => {
-                Row { pages: Some(pages), warnings: Some(warnings), ..row(Outcome::Made, why) }
-            }
+        Todo::Make { design, settings, path, why } => match make(args, desk, design, settings, path) {
+            Ok(done) => Row {
+                pages: Some(done.pages),
+                warnings: Some(done.warnings),
+                problems: done.carried.problem(path).into_iter().collect(),
+                ..row(Outcome::Made, &why.iter().cloned().chain(done.carried.told()).collect::<Vec<_>>())
+            },
             Err(problems) => Row { problems, ..row(Outcome::Failed, why) },
         },
     }
 }
 
-/// Reads the design again, for it may have been saved since the plan was made.
+/// What a booklet came to.
+struct Done {
+    pages: usize,
+    warnings: usize,
+    carried: Carried,
+}
+
+/// Reads the design again, for it may have been saved since the plan was made, and so may the booklet.
 fn make(
+    args: &RemakeArgs,
     desk: &Desk,
     design: &Path,
     settings: &Settings,
     path: &Path,
-) -> Result<(usize, usize), Vec<Problem>> {
+) -> Result<Done, Vec<Problem>> {
     let reading = desk.read(design, settings);
     let Some(design) = reading.design else { return Err(reading.problems) };
     let stitched = pipeline::stitched(design, reading.problems);
-    let Made { bytes, pages } = desk.set(&stitched, settings)?;
+    let ticked = match ticks::on(path, settings.bench.is_some()) {
+        Ok(ticked) => ticked,
+        // What is to be replaced may be anything.
+        Err(_) if args.replace => Ticked::new(),
+        Err(problem) => return Err(vec![problem]),
+    };
+    let Made { bytes, pages, carried } = desk.set(&stitched, settings, &ticked)?;
     write::whole(path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
-    Ok((pages, pipeline::count(&stitched.problems, Severity::Warning)))
+    let warnings = pipeline::count(&stitched.problems, Severity::Warning);
+    Ok(Done { pages, warnings, carried })
 }

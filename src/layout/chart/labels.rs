@@ -58,7 +58,7 @@ impl Setter<'_> {
             let items =
                 self.label(Ink { face: Face::Bold, size, colour }, &text, Point { x, y }, align, node);
             piece.items.extend(items);
-            if let Some(prefix) = &chart.ticks {
+            if let Some(name) = chart.ticks.as_ref().and_then(|ticks| ticks.rows.get(&row.number)) {
                 // The next box on this side is two rows away.
                 let side = self.tick_side().min(high * 1.84);
                 let wide = self.shaper.width(Face::Bold, &text, size);
@@ -69,9 +69,8 @@ impl Setter<'_> {
                 let words = &self.booklet.words;
                 let from = if row.from == Side::Left { &words.from_left } else { &words.from_right };
                 let tooltip = format!("{} {from}", words.row.replace("{number}", &row.number.to_string()));
-                let name = format!("{prefix}-row-{}", row.number);
                 let at = Point { x, y: view.y(middle) - side / 2.0 };
-                self.chart_tick(name, tooltip, at, side, view, piece);
+                self.chart_tick(name.clone(), tooltip, at, side, view, piece);
             }
         }
     }
@@ -131,11 +130,12 @@ impl Setter<'_> {
             let node = self.label_node(chart, view);
             let items = self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, node);
             piece.items.extend(items);
-            if let (Some(prefix), true) = (&chart.ticks, ticks) {
+            let name = chart.ticks.as_ref().and_then(|ticks| ticks.strands.get(&strand.number));
+            if let (Some(name), true) = (name, ticks) {
                 let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;
                 let at = Point { x: at.x - side / 2.0, y: at.y - lower + down };
                 let tooltip = self.booklet.words.strand.replace("{number}", &number);
-                self.chart_tick(format!("{prefix}-strand-{number}"), tooltip, at, side, view, piece);
+                self.chart_tick(name.clone(), tooltip, at, side, view, piece);
             }
         }
     }

@@ -251,6 +251,7 @@ impl Setter<'_> {
             side,
             name: tick.name.clone(),
             tooltip: tick.tooltip.clone(),
+            ticked: false,
             node,
         });
         piece
