@@ -1,7 +1,9 @@
 //! The ledger of what a file claims to be: what is said to be enforced names the files that do it and the
 //! tests that hold it.
 
+use crate::fixture::everything;
 use fringebook::paint::claims::{CLAIMS, Claim, Met};
+use fringebook::paint::{Times, pdf};
 use std::path::{Path, PathBuf};
 
 fn enforced() -> impl Iterator<Item = (&'static Claim, &'static [&'static str], &'static [&'static str])> {
@@ -46,11 +48,24 @@ fn what_is_enforced_is_held_by_tests_that_there_are() {
 fn is_there(test: &str) -> bool {
     let home = Path::new(env!("CARGO_MANIFEST_DIR"));
     let Some((file, name)) = test.split_once("::") else { return false };
-    let rust = [format!("tests/{file}.rs"), format!("src/paint/{file}.rs")];
+    let rust = [format!("tests/{file}.rs"), format!("src/{file}.rs")];
     let read = |path: PathBuf| std::fs::read_to_string(path).unwrap_or_default();
     let has = |text: String| {
         text.contains(&format!("#[test]\n    fn {name}()")) || text.contains(&format!("#[test]\nfn {name}()"))
     };
     rust.iter().any(|path| has(read(home.join(path))))
         || read(home.join(format!("tests/{file}.py"))).contains(&format!("def {name}("))
+}
+
+#[test]
+fn a_file_names_the_version_of_printpdf_that_wrote_it() {
+    let bytes = pdf(&everything(), &Times::default()).expect("paints");
+    let manifest = include_str!("../Cargo.toml");
+    let (_, pinned) = manifest.split_once("printpdf = { version = \"=").expect("a version of its own");
+    let version = pinned.split('"').next().expect("a version");
+    let wanted = format!(
+        "<pdf:Producer>fringebook {} with printpdf {version}</pdf:Producer>",
+        env!("CARGO_PKG_VERSION")
+    );
+    assert!(String::from_utf8_lossy(&bytes).contains(&wanted), "{wanted}");
 }

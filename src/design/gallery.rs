@@ -1,5 +1,6 @@
 //! Pictures that files name, each read once for as long as anything shows it.
 
+use super::endings::PICTURES;
 use super::model::Picture;
 use super::picture_file::{Fault, LARGEST, PictureFile};
 use super::shelf::Shelf;
@@ -7,9 +8,6 @@ use crate::diagnostic::{Place, Problem};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError, Weak};
-
-/// Endings of picture files.
-const PICTURES: [&str; 3] = ["jpg", "jpeg", "png"];
 
 /// Reads pictures from a shelf. Photographs of designs that are done with are let go, so that a catalogue
 /// does not gather in memory.

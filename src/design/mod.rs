@@ -20,6 +20,7 @@ mod body;
 mod bounds;
 mod check;
 mod dimensions;
+pub mod endings;
 mod field;
 mod files;
 mod fringe;

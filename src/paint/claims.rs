@@ -13,7 +13,7 @@ pub enum Met {
     Enforced {
         /// The files of the painter that do.
         by: &'static [&'static str],
-        /// Tests that hold it, as `file::test`; those of `outside` read the painted file with other programs.
+        /// Tests that hold it, as `file::test`, in `tests/` or `src/`; those of `outside` read the painted file with other programs.
         tests: &'static [&'static str],
     },
     /// No program can tell: earlier stages and templates answer for it.
@@ -94,15 +94,19 @@ pub const CLAIMS: &[Claim] = &[
         "ISO 19005-2, 6.2.3 and 6.2.4",
         "device colours only with an output intent of that space",
         &["icc", "document", "pictures"],
-        "RGB and grey under an sRGB profile; CMYK pictures are decoded to RGB",
-        &["icc::the_profile_says_how_long_it_is", "outside/standards::archive"],
+        "RGB and grey under an sRGB profile; pictures in inks come as RGB",
+        &[
+            "paint/icc::the_profile_says_how_long_it_is",
+            "design/picture_file/tests::inks_become_red_green_and_blue",
+            "outside/standards::archive",
+        ],
     ),
     enforced(
         "ISO 19005-2, 6.2.10",
         "transparency only with a blending space",
         &["pictures"],
-        "there is none: looks are opaque, pictures are laid on white",
-        &["pictures::a_clear_pixel_becomes_white_and_a_half_clear_one_lighter", "outside/standards::archive"],
+        "there is none: looks are opaque, pictures come laid on white",
+        &["design/picture_file/tests::one_clear_colour_becomes_white", "outside/standards::archive"],
     ),
     enforced(
         "ISO 19005-2, 6.2.8",

@@ -4,6 +4,7 @@ use super::super::digest::{self, SLUG};
 use super::super::existing::{self, Existing};
 use super::super::kinds::{Kind, kind_at};
 use super::super::{names, write};
+use crate::design::endings;
 use crate::diagnostic::Problem;
 use crate::paint::Digested;
 use rayon::prelude::*;
@@ -83,7 +84,7 @@ impl Files {
         let path = path.to_path_buf();
         if has_extension(&path, &["pdf"]) {
             found.booklets.insert(path, Existing::Nothing);
-        } else if has_extension(&path, &["yaml", "yml", "json"]) {
+        } else if has_extension(&path, &endings::TEXTS) {
             self.likely.push(path);
         } else {
             self.others.push(path);

@@ -3,6 +3,7 @@
 use super::super::commands::Ending;
 use super::super::say;
 use super::{Pass, RemakeArgs, once};
+use crate::design::endings;
 use crate::diagnostic::Problem;
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::BTreeSet;
@@ -13,8 +14,6 @@ use std::time::Duration;
 /// Editors save in several steps (write, rename, change the mode): a pass begins when nothing has
 /// happened for this long.
 const QUIET: Duration = Duration::from_millis(150);
-/// Endings of files that a booklet can depend on.
-const WATCHED: [&str; 7] = ["yaml", "yml", "json", "png", "jpg", "jpeg", "txt"];
 
 /// Passes over the catalogue until it is stopped.
 pub(super) fn run(args: &RemakeArgs) -> Ending {
@@ -90,7 +89,10 @@ fn matters(event: &Event) -> bool {
     let is_change = !matches!(event.kind, EventKind::Access(_));
     is_change
         && event.paths.iter().any(|path| match path.extension().and_then(|e| e.to_str()) {
-            Some(ending) => WATCHED.iter().any(|w| ending.eq_ignore_ascii_case(w)),
+            Some(ending) => {
+                let mut watched = endings::TEXTS.iter().chain(&endings::PICTURES);
+                watched.any(|known| ending.eq_ignore_ascii_case(known))
+            }
             // A folder moved in or out.
             None => true,
         })
