@@ -206,9 +206,10 @@ mod tests {
         let folder = tempfile::tempdir().expect("a folder");
         let socket = folder.path().join("heron.pdf");
         let _listener = UnixListener::bind(&socket).expect("a socket");
-        let device = folder.path().join("orchard.pdf");
-        symlink("/dev/null", &device).expect("linked");
-        for path in [&socket, &device] {
+        // Not a link to a device, which a program that fails this test might replace.
+        let link = folder.path().join("orchard.pdf");
+        symlink(&socket, &link).expect("linked");
+        for path in [&socket, &link] {
             let problem = whole(path, b"new").expect_err("refused").problem(Elsewhere::Out);
             assert_eq!(
                 problem.message,
@@ -218,7 +219,7 @@ mod tests {
                 )
             );
         }
-        assert!(!fs::metadata(&device).expect("the device").is_file());
+        assert!(!fs::metadata(&link).expect("the socket").is_file());
         let problem = whole(Path::new("/dev/null/heron.pdf"), b"new").expect_err("refused");
         assert_eq!(
             problem.problem(Elsewhere::Out).message,
