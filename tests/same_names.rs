@@ -166,6 +166,29 @@ fn a_design_moved_to_another_folder_keeps_its_booklets() {
 }
 
 #[test]
+fn designs_of_one_name_in_two_folders() {
+    let catalogue = Catalogue::with_heron();
+    let other = design("Night Heron", ["ink", "mist", "slate"])
+        .replace("..A B A", "..B A B")
+        .replace("8A 2B 1C", "9A 2B 1C");
+    catalogue.write("night/heron.yaml", &other);
+    catalogue.run(&["make", "heron.yaml", "--out", "books"]).ended(0);
+    let before = catalogue.seen("books/heron.pdf");
+    let ran = catalogue.run(&["make", "night/heron.yaml", "--out", "books"]);
+    assert_eq!(
+        ran.ended(1).err,
+        format!(
+            "error: books/heron.pdf is the booklet of another design called heron, so it is left as it is\n{REPLACE}"
+        )
+    );
+    assert_eq!(catalogue.seen("books/heron.pdf"), before);
+    catalogue.run(&["make", "night/heron.yaml", "--out", "books", "--replace"]).ended(0);
+    // Whatever else changes, it is the same design as long as something of it is left.
+    catalogue.write("night/heron.yaml", other.replace("Night", "Black").replace("9A 2B", "7A 3B"));
+    catalogue.run(&["make", "night/heron.yaml", "--out", "books"]).ended(0);
+}
+
+#[test]
 fn another_paper_than_the_studios_has_a_name_of_its_own() {
     let catalogue = catalogue();
     let paths = |words: &[&str]| -> Vec<String> {

@@ -3,6 +3,7 @@
 
 use super::digest::{self, SETTINGS, SLUG};
 use super::settings::Settings;
+use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::paint::{self, Digested};
 use std::fs::{self, File};
@@ -32,6 +33,9 @@ const FAR: u64 = 1 << 20;
 
 /// The largest file that is read whole to see whether it is a booklet of ours.
 const LARGEST: u64 = 1 << 26;
+
+/// What to do about a booklet of another edition or design.
+const RENAME: &str = "rename it, write elsewhere with --out FOLDER, or replace it with --replace";
 
 /// Looks at what stands under a name.
 pub(super) fn look(path: &Path) -> Existing {
@@ -118,10 +122,19 @@ pub(super) fn another_edition(
         path.display(),
         settings.told(slug)
     );
-    Some(
-        Problem::error(message)
-            .hint("rename it, write elsewhere with --out FOLDER, or replace it with --replace"),
-    )
+    Some(Problem::error(message).hint(RENAME))
+}
+
+/// What to say of a booklet of ours that is of another design than the one to be made, although both files
+/// have the same name. `None` where it may be the same design, changed or not.
+pub(super) fn another_design(path: &Path, made: &Digested, design: &Design) -> Option<Problem> {
+    digest::is_of_another_design(&made.parts, design).then(|| {
+        let (path, slug) = (path.display(), &design.slug);
+        Problem::error(format!(
+            "{path} is the booklet of another design called {slug}, so it is left as it is"
+        ))
+        .hint(RENAME)
+    })
 }
 
 /// What to say of a file that is not ours and so is not replaced.

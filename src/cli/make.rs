@@ -185,8 +185,9 @@ fn finish(
             Existing::Nothing => {}
             Existing::Foreign => return Err(vec![existing::foreign(&job.path)]),
             Existing::Ours(made) | Existing::Damaged(made) => {
-                let slug = &of.design.slug;
-                if let Some(other) = existing::another_edition(&job.path, made, slug, &job.settings) {
+                let edition = existing::another_edition(&job.path, made, &of.design.slug, &job.settings);
+                if let Some(other) = edition.or_else(|| existing::another_design(&job.path, made, &of.design))
+                {
                     return Err(vec![other]);
                 }
             }

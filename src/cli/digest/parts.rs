@@ -16,6 +16,8 @@ pub(super) const PROGRAM: &str = "program";
 pub(in crate::cli) const SLUG: &str = "file";
 /// The part that holds the settings, as recorded.
 pub(in crate::cli) const SETTINGS: &str = "settings";
+/// The part that holds the design itself.
+pub(super) const DESIGN: &str = "design";
 /// How many pages the booklet came to: told again by later runs, but no part of the digest.
 pub(in crate::cli) const MADE_PAGES: &str = "made pages";
 /// How many warnings there were: likewise.
@@ -46,7 +48,7 @@ pub(in crate::cli) fn parts_of(design: &Design, settings: &Settings, templates: 
         (PROGRAM.to_owned(), env!("CARGO_PKG_VERSION").to_owned()),
         (SLUG.to_owned(), design.slug.clone()),
         (SETTINGS.to_owned(), settings.recorded()),
-        ("design".to_owned(), of_design(design)),
+        (DESIGN.to_owned(), of_design(design)),
     ];
     let prices = tally::prices(design);
     let strung = tally::letters_strung(design);

@@ -1,5 +1,6 @@
 //! Why a booklet is no longer current, in words.
 
+use super::other::fields;
 use super::parts::{PROGRAM, is_input};
 use super::value::HASHED;
 use std::collections::BTreeMap;
@@ -46,10 +47,6 @@ fn changed(name: &str, old: &str, new: &str) -> String {
     }
     said.extend(then.keys().filter(|f| !now.contains_key(*f)).map(|f| format!("{f} taken out")));
     if said.is_empty() { format!("{name} changed") } else { format!("{name}: {}", said.join(", ")) }
-}
-
-fn fields(value: &str) -> BTreeMap<&str, &str> {
-    value.split(' ').filter_map(|field| field.split_once('=')).collect()
 }
 
 fn readable(value: &str) -> bool {
