@@ -107,6 +107,30 @@ fn a_design_that_cannot_be_made_stops_no_other() {
 }
 
 #[test]
+fn what_came_of_each_design_is_said_in_their_order() {
+    let catalogue = Catalogue::with_designs(12);
+    catalogue.edit("design-04.yaml", "reed", "slat");
+    catalogue.edit("design-09.yaml", "reed", "slat");
+    // A character that no face has: the design reads well and cannot be set, on either paper.
+    for n in ["03", "07"] {
+        catalogue.edit(&format!("design-{n}.yaml"), "over a short", "over a \u{4e2d} short");
+    }
+    let names: Vec<String> = (1..=12).rev().map(|n| format!("design-{n:02}.yaml")).collect();
+    let args: Vec<&str> =
+        ["make", "--paper", "both"].into_iter().chain(names.iter().map(String::as_str)).collect();
+    let ran = catalogue.run(&args);
+    let made: Vec<String> = (1..=12)
+        .rev()
+        .filter(|n| ![3, 4, 7, 9].contains(n))
+        .flat_map(|n| ["a4", "letter"].map(|paper| format!("design-{n:02}-{paper}.pdf")))
+        .collect();
+    assert_eq!(paths(&ran.ended(1).out), made);
+    let told: Vec<&str> = ran.err.lines().filter(|l| l.contains(": error: ")).collect();
+    let places: Vec<&str> = told.iter().filter_map(|l| l.split_once(':').map(|(file, _)| file)).collect();
+    assert_eq!(places, ["design-09.yaml", "design-07.yaml", "design-04.yaml", "design-03.yaml"]);
+}
+
+#[test]
 fn palette_and_studio_files_that_a_shell_brings_along_are_passed_over() {
     let catalogue = Catalogue::with_heron();
     let ran = catalogue.run(&["make", "heron.yaml", "palette.yaml", "studio.yaml"]);

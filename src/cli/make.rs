@@ -9,11 +9,13 @@ use super::settings::Settings;
 use super::ticks::Ticked;
 use super::write::Elsewhere;
 use super::{names, say, ticks, write};
-use crate::design::Design;
+use crate::design::{Design, Reading};
 use crate::diagnostic::Problem;
 use clap::Args;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 /// What `make` is told.
 #[derive(Debug, Args)]
@@ -35,13 +37,15 @@ pub(super) struct MakeArgs {
 }
 
 /// One file to be made.
-pub(super) struct Job {
-    /// Index of its design among those stitched.
-    pub(super) stitched: usize,
+struct Job {
+    /// Its design, by its place among the ways in which one file is made.
+    way: usize,
+    /// Which booklet it is, in words.
+    told: String,
     /// Its settings.
-    pub(super) settings: Settings,
+    settings: Settings,
     /// Where it goes.
-    pub(super) path: PathBuf,
+    path: PathBuf,
 }
 
 /// Makes the booklets.
@@ -50,66 +54,144 @@ pub(super) fn run(args: &MakeArgs) -> Ending {
     make_all(&args.designs, &args.sheet, &settings, args.edition.each_colourway)
 }
 
-/// Reads every design, sets every file that follows from the settings, and reports.
+/// Reads every design, sets every file that follows from the settings, and reports. Nothing is written
+/// before the names of all files are known.
 pub(super) fn make_all(
     designs: &[PathBuf],
     sheet: &SheetArgs,
     settings: &Settings,
     each_colourway: bool,
 ) -> Ending {
-    let desk = Desk::new(sheet.templates.clone());
+    let making = Making { desk: Desk::new(sheet.templates.clone()), sheet, settings, each_colourway };
     let designs = match designs_among(designs) {
         Ok(designs) => designs,
         Err(wrong) => return wrong,
     };
-    let readings = each(&designs, |path| {
-        let reading = desk.read(path, settings);
-        let Some(design) = reading.design else { return (Vec::new(), reading.problems) };
-        let ways = if each_colourway { in_each_colourway(design) } else { vec![design] };
-        let stitched = ways.into_iter().map(|d| pipeline::stitched(d, Vec::new())).collect();
-        (stitched, reading.problems)
-    });
-
-    let mut failed = false;
-    let mut all: Vec<Stitched> = Vec::new();
-    let mut jobs: Vec<Job> = Vec::new();
-    for (path, (ways, problems)) in designs.iter().zip(readings) {
-        failed |= ways.is_empty();
-        say::problems(&once(&problems, ways.iter().flat_map(|w| &w.problems)));
-        let folder = sheet.out.as_deref().or_else(|| path.parent()).unwrap_or(Path::new(""));
-        for way in ways {
-            let settings = Settings { colourway: way.design.colourway.clone(), ..settings.clone() };
-            for settings in on_each_paper(&way.design, &settings, sheet.paper) {
-                let name = names::file_name(&way.design.slug, &settings);
-                jobs.push(Job { stitched: all.len(), settings, path: folder.join(name) });
+    match designs.as_slice() {
+        [path] => {
+            let mut draft = making.draft(path, making.desk.read(path, settings));
+            if is_twice(&draft.jobs) {
+                return Ending::WrongUse;
             }
-            all.push(way);
+            let mut report = Report::default();
+            report.add(0, making.make(&mut draft));
+            report.ending()
+        }
+        // A catalogue would fill the memory, so its designs are read again when their turn comes: that is
+        // a fortieth of what is done then.
+        _ => {
+            let glanced = each(&designs, |path| making.draft(path, making.desk.glance(path, settings)).jobs);
+            if is_twice(&glanced.into_iter().flatten().collect::<Vec<_>>()) {
+                return Ending::WrongUse;
+            }
+            let report = Mutex::new(Report::default());
+            designs.iter().enumerate().par_bridge().for_each(|(at, path)| {
+                let made = making.make(&mut making.draft(path, making.desk.read(path, settings)));
+                report.lock().unwrap_or_else(PoisonError::into_inner).add(at, made);
+            });
+            report.into_inner().unwrap_or_else(PoisonError::into_inner).ending()
         }
     }
-    if let Some((first, second)) = names::collision(jobs.iter().map(|job| job.path.as_path())) {
-        let told = |job: &Job| job.settings.told(&all[job.stitched].design.slug);
-        say::problem(&twice(&jobs[second].path, &told(&jobs[first]), &told(&jobs[second])));
-        return Ending::WrongUse;
+}
+
+/// What all files of a run share.
+struct Making<'a> {
+    desk: Desk,
+    sheet: &'a SheetArgs,
+    settings: &'a Settings,
+    each_colourway: bool,
+}
+
+/// A design as read, in each way in which it is to be made, and the files that are to be.
+struct Draft {
+    ways: Vec<Design>,
+    jobs: Vec<Job>,
+    problems: Vec<Problem>,
+}
+
+/// What to say of a file and which ticks it could not keep, or why it could not be made.
+type FileMade = Result<(String, Option<Problem>), Vec<Problem>>;
+
+/// What came of one design.
+struct Outcome {
+    /// Whether it could be read.
+    read: bool,
+    /// Problems of reading and advice.
+    problems: Vec<Problem>,
+    /// What came of each file.
+    files: Vec<FileMade>,
+}
+
+impl Making<'_> {
+    fn draft(&self, path: &Path, reading: Reading) -> Draft {
+        let ways = match reading.design {
+            Some(design) if self.each_colourway => in_each_colourway(design),
+            other => other.into_iter().collect(),
+        };
+        let folder = self.sheet.out.as_deref().or_else(|| path.parent()).unwrap_or(Path::new(""));
+        let mut jobs = Vec::new();
+        for (way, design) in ways.iter().enumerate() {
+            let settings = Settings { colourway: design.colourway.clone(), ..self.settings.clone() };
+            for settings in on_each_paper(design, &settings, self.sheet.paper) {
+                let path = folder.join(names::file_name(&design.slug, &settings));
+                jobs.push(Job { way, told: settings.told(&design.slug), settings, path });
+            }
+        }
+        Draft { ways, jobs, problems: reading.problems }
     }
 
-    let results = each(&jobs, |job| finish(&desk, &all[job.stitched], job, sheet.replace));
-    // What keeps one paper from being made keeps the other too: it is said once.
-    let mut said: Vec<Problem> = Vec::new();
-    for result in results {
-        match result {
-            Ok((line, lost)) => {
-                say::result(&line);
-                say::problems(lost.as_slice());
-            }
-            Err(problems) => {
-                failed = true;
-                let new: Vec<Problem> = problems.into_iter().filter(|p| !said.contains(p)).collect();
-                say::problems(&new);
-                said.extend(new);
+    /// Stitches a design and writes its files.
+    fn make(&self, draft: &mut Draft) -> Outcome {
+        let read = !draft.ways.is_empty();
+        let ways: Vec<Stitched> =
+            draft.ways.drain(..).map(|design| pipeline::stitched(design, Vec::new())).collect();
+        let problems = once(&draft.problems, ways.iter().flat_map(|way| &way.problems));
+        let files = each(&draft.jobs, |job| finish(&self.desk, &ways[job.way], job, self.sheet.replace));
+        Outcome { read, problems, files }
+    }
+}
+
+/// Says what came of the designs, in their order, as soon as all before are done.
+#[derive(Default)]
+struct Report {
+    next: usize,
+    waiting: BTreeMap<usize, Outcome>,
+    /// What kept a file from being made. It keeps others from it too, as on another paper, and is said once.
+    said: Vec<Problem>,
+    failed: bool,
+}
+
+impl Report {
+    fn add(&mut self, at: usize, outcome: Outcome) {
+        self.waiting.insert(at, outcome);
+        while let Some(outcome) = self.waiting.remove(&self.next) {
+            self.next += 1;
+            self.say(outcome);
+        }
+    }
+
+    fn say(&mut self, outcome: Outcome) {
+        self.failed |= !outcome.read;
+        say::problems(&outcome.problems);
+        for file in outcome.files {
+            match file {
+                Ok((line, lost)) => {
+                    say::result(&line);
+                    say::problems(lost.as_slice());
+                }
+                Err(problems) => {
+                    self.failed = true;
+                    let new: Vec<Problem> = problems.into_iter().filter(|p| !self.said.contains(p)).collect();
+                    say::problems(&new);
+                    self.said.extend(new);
+                }
             }
         }
     }
-    if failed { Ending::NotAll } else { Ending::Done }
+
+    fn ending(&self) -> Ending {
+        if self.failed { Ending::NotAll } else { Ending::Done }
+    }
 }
 
 /// What comes of every item, worked on by all processors; a single item does not pay for waking them.
@@ -118,6 +200,15 @@ fn each<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync + Send) -> 
         [only] => vec![work(only)],
         _ => items.par_iter().map(work).collect(),
     }
+}
+
+/// Whether two files would have the same name; this is said.
+fn is_twice(jobs: &[Job]) -> bool {
+    let Some((first, second)) = names::collision(jobs.iter().map(|job| job.path.as_path())) else {
+        return false;
+    };
+    say::problem(&twice(&jobs[second].path, &jobs[first].told, &jobs[second].told));
+    true
 }
 
 /// What to say where two files of one run would have the same name.
@@ -171,13 +262,8 @@ fn once<'a>(first: &'a [Problem], more: impl Iterator<Item = &'a Problem>) -> Ve
     said
 }
 
-/// Makes one file. What to say of it, and which ticks it could not keep.
-fn finish(
-    desk: &Desk,
-    of: &Stitched,
-    job: &Job,
-    replace: bool,
-) -> Result<(String, Option<Problem>), Vec<Problem>> {
+/// Makes one file.
+fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> FileMade {
     let mut ticked = Ticked::new();
     if !replace {
         let stands = existing::look_closely(&job.path);
