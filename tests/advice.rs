@@ -256,3 +256,44 @@ fn anchors_that_show() {
         ["no one colour hides in them: give a row below the top two neighbouring stacks of one colour"; 2]
     );
 }
+
+/// A design of 52 letters, each with a bead of its own, and its palette: greys of every kind.
+fn of_all_letters() -> (String, String) {
+    let letters: Vec<char> = ('A'..='Z').chain('a'..='z').collect();
+    let colours: Vec<String> = letters.iter().enumerate().map(|(i, c)| format!("{c}: b{i}")).collect();
+    let beads: String = (0..letters.len())
+        .map(|i| {
+            let shade = 40 + 4 * i;
+            let colour = format!("\"#{shade:02x}{shade:02x}{shade:02x}\"");
+            format!("  b{i}: {{name: Grey {i}, colour: {colour}, shape: cylinder, size: 11/0, pack: {{grams: 5}}}}\n")
+        })
+        .collect();
+    let palette = with(PALETTE, "beads:\n", &format!("beads:\n{beads}"));
+    let runs: String = letters[..48].iter().collect();
+    let design = with(DESIGN, "{A: ink, B: mist, C: ember}", &format!("{{{}}}", colours.join(", ")));
+    (with(&design, "- 3A 2B", &format!("- {runs}")), palette)
+}
+
+#[test]
+fn many_letters_are_told_together() {
+    let (design, palette) = of_all_letters();
+    let told: Vec<String> = advice(&design, &palette)
+        .into_iter()
+        .map(|(line, message, _)| format!("{line}: {message}"))
+        .collect();
+    insta::assert_snapshot!(told.join("\n"));
+}
+
+#[test]
+fn many_tight_beads_and_unused_letters_are_told_together() {
+    let (design, palette) = of_all_letters();
+    let palette = with(&palette, "diameter: 0.15 mm", "diameter: 0.6 mm");
+    let few: String = "ABCDEFGHIJ".into();
+    let all: String = ('A'..='Z').chain('a'..='v').collect();
+    let told: Vec<String> = advice(&with(&design, &all, &few), &palette)
+        .into_iter()
+        .filter(|(_, message, _)| message.contains("thread") || message.contains("never used"))
+        .map(|(line, message, hint)| format!("{line}: {message}\n  {hint}"))
+        .collect();
+    insta::assert_snapshot!(told.join("\n"));
+}

@@ -1,6 +1,6 @@
 //! What would be bought for nothing: letters and packs that are never used.
 
-use super::naming;
+use super::{gathered, naming};
 use crate::design::{BeadId, Design};
 use crate::diagnostic::Problem;
 use crate::tally::count::packs_for;
@@ -8,10 +8,34 @@ use crate::tally::{BeadCount, Tally};
 use crate::units::Grams;
 
 pub(super) fn advise(design: &Design, tally: &Tally) -> Vec<Problem> {
-    let unused = tally.beads.iter().filter(|count| count.one == 0);
-    let mut advice: Vec<Problem> = unused.map(|count| unused_letter(design, tally, count)).collect();
-    advice.extend(tally.beads.iter().filter_map(|count| unopened_pack(design, tally, count)));
+    let unused: Vec<&BeadCount> = tally.beads.iter().filter(|count| count.one == 0).collect();
+    let mut advice = if unused.len() <= gathered::TOLD_APART {
+        unused.iter().map(|count| unused_letter(design, tally, count)).collect()
+    } else {
+        vec![unused_letters(design, &unused)]
+    };
+    let opened: Vec<(&BeadCount, Opened)> = tally
+        .beads
+        .iter()
+        .filter_map(|count| Some((count, opened_by_spare(design, tally, count)?)))
+        .collect();
+    if opened.len() <= gathered::TOLD_APART {
+        advice.extend(opened.iter().map(|(count, opened)| unopened_pack(design, count, opened)));
+    } else {
+        advice.push(unopened_packs(design, &opened));
+    }
     advice
+}
+
+fn unused_letters(design: &Design, unused: &[&BeadCount]) -> Problem {
+    let names = unused.iter().map(|count| naming::letter(design, count.letter));
+    Problem::advice(format!(
+        "{} letters are never used, nor the packs of their beads: {}",
+        unused.len(),
+        gathered::list(names)
+    ))
+    .at(design.letters[unused[0].letter.0].place.clone())
+    .hint("use them in the picture or the strands, or take them out of `colours`")
 }
 
 fn unused_letter(design: &Design, tally: &Tally, count: &BeadCount) -> Problem {
@@ -29,22 +53,46 @@ fn unused_letter(design: &Design, tally: &Tally, count: &BeadCount) -> Problem {
         .hint("use the letter in the picture or the strands, or take it out of `colours`")
 }
 
-/// A last pack that only the spare beads would open: reported at the letter that carries the packs.
-fn unopened_pack(design: &Design, tally: &Tally, count: &BeadCount) -> Option<Problem> {
-    let pack = design.palette.beads[count.bead.0].pack?;
-    let packs = count.packs.filter(|packs| *packs > 1)?;
+/// A last pack that only the spare beads would open.
+struct Opened {
+    /// Which one it is.
+    pack: u32,
+    /// What each holds.
+    holds: Grams,
+    /// What the pair takes without spare.
+    used: Grams,
+}
+
+/// Found at the letter that carries the packs.
+fn opened_by_spare(design: &Design, tally: &Tally, count: &BeadCount) -> Option<Opened> {
+    let holds = design.palette.beads[count.bead.0].pack?.grams;
+    let pack = count.packs.filter(|packs| *packs > 1)?;
     let used = without_spare(design, tally, count.bead);
-    (packs_for(used, pack.grams)? < packs).then(|| {
-        Problem::advice(format!(
-            "only the spare beads of {} open pack {packs}: the pair takes {:.1} g, and {} packs hold {:.1} g",
-            naming::letter(design, count.letter),
-            used.0,
-            packs - 1,
-            pack.grams.0 * f64::from(packs - 1)
-        ))
-        .at(design.letters[count.letter.0].place.clone())
-        .hint("use a few beads less of it and save the customer a pack")
-    })
+    (packs_for(used, holds)? < pack).then_some(Opened { pack, holds, used })
+}
+
+fn unopened_pack(design: &Design, count: &BeadCount, opened: &Opened) -> Problem {
+    let Opened { pack, holds, used } = opened;
+    Problem::advice(format!(
+        "only the spare beads of {} open pack {pack}: the pair takes {:.1} g, and {} packs hold {:.1} g",
+        naming::letter(design, count.letter),
+        used.0,
+        pack - 1,
+        holds.0 * f64::from(pack - 1)
+    ))
+    .at(design.letters[count.letter.0].place.clone())
+    .hint("use a few beads less of it and save the customer a pack")
+}
+
+fn unopened_packs(design: &Design, opened: &[(&BeadCount, Opened)]) -> Problem {
+    let names = opened.iter().map(|(count, _)| naming::letter(design, count.letter));
+    Problem::advice(format!(
+        "only the spare beads open the last pack of {} beads: {}",
+        opened.len(),
+        gathered::list(names)
+    ))
+    .at(design.letters[opened[0].0.letter.0].place.clone())
+    .hint("use a few beads less of each and save the customer the packs")
 }
 
 fn without_spare(design: &Design, tally: &Tally, bead: BeadId) -> Grams {

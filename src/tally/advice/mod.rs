@@ -1,11 +1,12 @@
 //! Advice: what a maker should look at before selling a design, though nothing in it is wrong.
 //!
 //! One file a subject: [`shape`] (weight, top row, strands), [`colours`], [`bought`] (letters and packs),
-//! [`passes`] (threads in holes), [`anchors`]. [`naming`] says things the same way in all of them.
+//! [`passes`] (threads in holes), [`anchors`]. [`naming`] says things the same way in all of them, [`gathered`] keeps many of one kind together.
 
 mod anchors;
 mod bought;
 mod colours;
+mod gathered;
 mod naming;
 mod passes;
 mod shape;

@@ -1,5 +1,6 @@
 //! Threads that hardly pass a bead, or not at all.
 
+use super::gathered;
 use super::naming::{diameter, whereabouts};
 use crate::design::Design;
 use crate::diagnostic::{Place, Problem, list};
@@ -17,7 +18,21 @@ const THINNEST_THREAD: Mm = Mm(0.08);
 const STEP: f64 = 0.01;
 
 pub(super) fn advise(design: &Design, work: &Work, tally: &Tally) -> Vec<Problem> {
-    tally.fit.iter().map(|fit| problem(design, work, fit)).collect()
+    let of_grades = tally.fit.chunk_by(|a, b| a.grade == b.grade);
+    of_grades
+        .flat_map(|fits| match fits {
+            [worst, _, ..] if fits.len() > gathered::TOLD_APART => {
+                vec![together(design, fits, problem(design, work, worst))]
+            }
+            few => few.iter().map(|fit| problem(design, work, fit)).collect(),
+        })
+        .collect()
+}
+
+/// Many beads of one grade: the worst in full, then the names of all.
+fn together(design: &Design, fits: &[Fit], worst: Problem) -> Problem {
+    let named = gathered::list(fits.iter().map(|fit| design.palette.beads[fit.bead.0].name.clone()));
+    Problem { message: format!("{}; so it is with {} beads: {named}", worst.message, fits.len()), ..worst }
 }
 
 fn problem(design: &Design, work: &Work, fit: &Fit) -> Problem {
