@@ -2,6 +2,7 @@
 
 use super::settings::{PaperName, Settings, SideName};
 use crate::design::{Design, Paper};
+use crate::diagnostic::is_obeyed;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -66,11 +67,27 @@ pub(super) struct EditionArgs {
     #[arg(long, value_enum, hide_possible_values = true, value_name = "left|right")]
     pub(super) start: Option<SideName>,
     /// A personal line on every page: makes a copy for one customer
-    #[arg(long = "for", value_name = "WORDS")]
+    #[arg(long = "for", value_name = "WORDS", value_parser = personal)]
     pub(super) stamp: Option<String>,
     /// Charts that can be read without colour
     #[arg(long)]
     pub(super) grey: bool,
+}
+
+/// A personal line: whom the copy is for.
+fn personal(text: &str) -> Result<String, String> {
+    /// It stands on one line of the page, and in the file's name.
+    const LONGEST: usize = 100;
+    let text = text.trim();
+    if text.is_empty() {
+        Err("say whom the copy is for, as in --for \"Order 1042\"".to_owned())
+    } else if text.chars().count() > LONGEST {
+        Err(format!("give at most {LONGEST} characters, which fit on a line"))
+    } else if text.contains(is_obeyed) {
+        Err("a control character stands in it".to_owned())
+    } else {
+        Ok(text.to_owned())
+    }
 }
 
 impl SheetArgs {

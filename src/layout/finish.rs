@@ -15,6 +15,21 @@ use unicode_segmentation::UnicodeSegmentation;
 /// A link to a section shows this much of the page above its title.
 const ABOVE_GOAL: Mm = Mm(4.0);
 
+/// Share of the width that each of the two texts of a running head may take.
+const HALF: f64 = 0.48;
+/// Size of the personal line, as a share of the running head's.
+const STAMP_SIZE: f64 = 0.82;
+
+/// What stands on every page, cut once to what fits.
+struct Running {
+    /// The booklet's title.
+    title: String,
+    /// The copyright line.
+    foot: Vec<Line>,
+    /// The personal line.
+    stamp: Option<String>,
+}
+
 /// Where a section begins: page from 0, distance from the page's top.
 type Begin = (usize, Mm);
 
@@ -35,10 +50,18 @@ impl Setter<'_> {
         }
         level_out(&mut outline);
         let pages = drafts.len();
+        let style = self.sheet.running;
+        let stamp = self.booklet.stamp.as_ref();
+        let running = Running {
+            title: self.shortened(style.face, &self.booklet.running_title, style.size, self.half()),
+            foot,
+            stamp: stamp
+                .map(|stamp| self.shortened(Face::Regular, stamp, self.stamp_size(), self.sheet.width())),
+        };
         let finished = drafts
             .into_iter()
             .enumerate()
-            .map(|(i, draft)| self.finish_page(i, pages, draft, &foot, &begins))
+            .map(|(i, draft)| self.finish_page(i, pages, draft, &running, &begins))
             .collect();
         (finished, outline)
     }
@@ -48,7 +71,7 @@ impl Setter<'_> {
         index: usize,
         pages: usize,
         draft: Draft,
-        foot: &[Line],
+        running: &Running,
         begins: &BTreeMap<String, Begin>,
     ) -> Page {
         let mut content = draft.content;
@@ -66,10 +89,12 @@ impl Setter<'_> {
         let links = links.collect();
         let mut items = content.items;
         if draft.running {
-            items.extend(self.running_head(&draft.section));
-            items.extend(self.running_foot(index, pages, foot));
+            items.extend(self.running_head(&running.title, &draft.section));
+            items.extend(self.running_foot(index, pages, &running.foot));
         }
-        items.extend(self.stamp(index + 1 == pages));
+        if let Some(stamp) = &running.stamp {
+            items.extend(self.stamp(stamp, index + 1 == pages));
+        }
         let cover = Some(&self.booklet.words.cover).filter(|c| !draft.running && !c.is_empty());
         let label = cover.cloned().unwrap_or_else(|| (index + 1).to_string());
         Page { size: self.sheet.page, label, items, links, ticks: content.ticks }
@@ -88,15 +113,13 @@ impl Setter<'_> {
     }
 
     /// The booklet's title at the left, the section's at the right.
-    fn running_head(&mut self, section: &str) -> Vec<Item> {
+    fn running_head(&mut self, title: &str, section: &str) -> Vec<Item> {
         let style = self.sheet.running;
         let (left, right) = (self.sheet.side, self.sheet.page.width - self.sheet.side);
-        let half = self.sheet.width() * 0.48;
         let y = self.sheet.head;
-        let title = self.shortened(style.face, &self.booklet.running_title, style.size, half);
-        let mut items = self.artifact(&title, style.size, Point { x: left, y }, Align::Start);
+        let mut items = self.artifact(title, style.size, Point { x: left, y }, Align::Start);
         if section != self.booklet.running_title {
-            let section = self.shortened(style.face, section, style.size, half);
+            let section = self.shortened(style.face, section, style.size, self.half());
             items.extend(self.artifact(&section, style.size, Point { x: right, y }, Align::End));
         }
         items
@@ -131,17 +154,24 @@ impl Setter<'_> {
     }
 
     /// The personal line; its place is kept free whether there is one or not. It is read out once, at the end.
-    fn stamp(&mut self, last: bool) -> Vec<Item> {
-        let Some(stamp) = &self.booklet.stamp else { return Vec::new() };
-        let size = Pt(self.sheet.running.size.0 * 0.82);
-        let words = self.shortened(Face::Regular, stamp, size, self.sheet.width());
+    fn stamp(&mut self, words: &str, last: bool) -> Vec<Item> {
+        let size = self.stamp_size();
         let at = Point { x: self.sheet.side, y: self.sheet.stamp };
         if last {
             let node = self.tree.add(Tree::ROOT, Role::Paragraph);
             let ink = Ink { face: Face::Regular, size, colour: self.sheet.muted };
-            return self.label(ink, &words, at, Align::Start, node);
+            return self.label(ink, words, at, Align::Start, node);
         }
-        self.artifact(&words, size, at, Align::Start)
+        self.artifact(words, size, at, Align::Start)
+    }
+
+    fn stamp_size(&self) -> Pt {
+        Pt(self.sheet.running.size.0 * STAMP_SIZE)
+    }
+
+    /// How wide each of the two texts of a running head may be.
+    fn half(&self) -> Mm {
+        self.sheet.width() * HALF
     }
 
     fn artifact(&mut self, text: &str, size: Pt, at: Point, align: Align) -> Vec<Item> {
