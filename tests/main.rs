@@ -10,6 +10,7 @@ mod support;
 // The behaviours.
 mod advice;
 mod bench_command;
+mod check_command;
 mod claims;
 mod colour;
 mod count_command;

@@ -1,14 +1,16 @@
-//! `check`: problems and advice, without a booklet.
+//! `check`: problems and advice, without a booklet that stays.
 
 use super::commands::Ending;
+use super::editions::on_each_paper;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
 use super::say;
 use super::settings::{PaperName, Settings};
-use crate::diagnostic::{self, Severity};
+use crate::diagnostic::{self, Problem, Severity};
 use clap::Args;
 use rayon::prelude::*;
-use std::path::PathBuf;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
 /// What `check` is told.
 #[derive(Debug, Args)]
@@ -26,6 +28,12 @@ pub(super) struct CheckArgs {
     /// Give a letter another bead of the palette, for this time only; may be given several times
     #[arg(long = "colour", value_name = "LETTER=BEAD")]
     colours: Vec<String>,
+    /// The language of the booklet; otherwise the studio file says
+    #[arg(long, value_name = "LANGUAGE")]
+    language: Option<String>,
+    /// Take wording and section order from this folder
+    #[arg(long, value_name = "FOLDER")]
+    templates: Option<PathBuf>,
     /// Treat warnings as errors in the exit status
     #[arg(long)]
     strict: bool,
@@ -36,23 +44,15 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
     let settings = Settings {
         colourway: args.colourway.clone(),
         colours: args.colours.clone(),
+        language: args.language.clone(),
         ..Settings::plain(PaperName::A4, false)
     };
     let designs = match designs_among(&args.designs) {
         Ok(designs) => designs,
         Err(wrong) => return wrong,
     };
-    let desk = Desk::new(None);
-    let checked: Vec<_> = designs
-        .par_iter()
-        .map(|path| {
-            let reading = desk.read(path, &settings);
-            match reading.design {
-                Some(design) => pipeline::stitched(design, reading.problems).problems,
-                None => reading.problems,
-            }
-        })
-        .collect();
+    let desk = Desk::new(args.templates.clone());
+    let checked: Vec<_> = designs.par_iter().map(|path| check(&desk, path, &settings)).collect();
     let mut ending = Ending::Done;
     for (path, problems) in designs.iter().zip(&checked) {
         say::problems(problems);
@@ -67,4 +67,24 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         }
     }
     ending
+}
+
+/// Everything to tell of a design. Its booklet is set and painted as `make` does it, and let go: whatever
+/// would stop it from being made is found here too.
+fn check(desk: &Desk, path: &Path, settings: &Settings) -> Vec<Problem> {
+    let reading = desk.read(path, settings);
+    let Some(design) = reading.design else { return reading.problems };
+    let stitched = pipeline::stitched(design, reading.problems);
+    let papers = on_each_paper(&stitched.design, settings, None);
+    let ticked = BTreeSet::new();
+    let stops: Vec<Problem> =
+        papers.filter_map(|settings| desk.set(&stitched, &settings, &ticked).err()).flatten().collect();
+    let mut problems = stitched.problems;
+    // What keeps one paper from being made keeps the other too.
+    for problem in stops {
+        if !problems.contains(&problem) {
+            problems.push(problem);
+        }
+    }
+    problems
 }

@@ -1,40 +1,45 @@
 //! Characters that cannot be printed: named, and shown where they stand in the maker's files.
 
-use crate::design::Design;
-use crate::diagnostic::{Place, Problem, Source};
+use crate::design::{Design, Written, texts_of};
+use crate::diagnostic::Problem;
 use crate::layout::MissingGlyph;
-use std::sync::Arc;
+use std::cmp::Reverse;
 
-/// A problem for each character, at its first place in the design or the palette where it stands there.
+/// A problem for each character, at the text of the design, its palette or its studio file that holds it.
 pub(super) fn problems(missing: &[MissingGlyph], design: &Design) -> Vec<Problem> {
-    let of_letter = design.letters.iter().map(|l| &l.place.source);
-    let of_bead = design.palette.beads.iter().map(|b| &b.place.source);
-    let mut sources: Vec<&Arc<Source>> = Vec::new();
-    for source in of_letter.chain(of_bead) {
-        if !sources.iter().any(|s| Arc::ptr_eq(s, source)) {
-            sources.push(source);
-        }
-    }
-    let mut problems: Vec<Problem> = missing.iter().map(|m| problem(m, &sources)).collect();
-    problems.sort_by_key(|p| p.place.as_ref().map(|place| place.span.start));
+    let texts: Vec<Written> = design.sources().into_iter().flat_map(texts_of).collect();
+    let mut problems: Vec<Problem> = missing.iter().map(|m| problem(m, &texts)).collect();
+    crate::diagnostic::sort(&mut problems);
     problems
 }
 
-fn problem(missing: &MissingGlyph, sources: &[&Arc<Source>]) -> Problem {
+fn problem(missing: &MissingGlyph, texts: &[Written]) -> Problem {
     let c = missing.character;
     let name = unicode_names2::name(c)
         .map_or_else(String::new, |name| format!(" {}", name.to_string().to_lowercase()));
-    let place = sources.iter().find_map(|source| {
-        let start = source.text.find(c)?;
-        Some(Place::new(source, start..start + c.len_utf8()))
-    });
+    let written = written(missing, texts);
     let shown = if c.is_control() { String::new() } else { format!(" “{c}”") };
-    let of = if place.is_some() { String::new() } else { format!(" of “{}”", missing.text.trim()) };
+    let of = if written.is_some() { String::new() } else { format!(" of “{}”", missing.text.trim()) };
     let problem =
         Problem::error(format!("no built-in font has the character{shown} (U+{:04X}{name}){of}", c as u32))
             .hint("write it another way; Latin, Greek and Cyrillic letters can be printed");
-    match place {
-        Some(place) => problem.at(place),
+    match written {
+        Some(written) => problem.at(written.place_of(c)),
         None => problem,
     }
+}
+
+/// The text of the files that a booklet's text was made of: one that is part of it, or that it is part of.
+/// Where several are, the one that makes most of it: a bead that is not used may have a like name.
+fn written<'t>(missing: &MissingGlyph, texts: &'t [Written]) -> Option<&'t Written> {
+    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let printed = words(&missing.text);
+    let holding: Vec<&Written> = texts.iter().filter(|t| t.text.contains(missing.character)).collect();
+    let of_it = holding.iter().filter_map(|t| {
+        let text = words(&t.text);
+        let is_part = printed.contains(&text) || text.contains(&printed);
+        is_part.then_some((Reverse(text.len().min(printed.len())), *t))
+    });
+    let most_of_it = of_it.min_by_key(|(shared, _)| *shared).map(|(_, text)| text);
+    most_of_it.or(holding.first().copied())
 }

@@ -2,13 +2,23 @@
 
 use super::model::{Bead, Design, Hang, Letter, LetterId};
 use super::replaced::used;
+use crate::diagnostic::Source;
 use crate::units::Mm;
+use std::sync::Arc;
 
 impl Design {
     /// The bead a letter stands for.
     #[must_use]
     pub fn bead(&self, letter: LetterId) -> &Bead {
         &self.palette.beads[self.letters[letter.0].bead.0]
+    }
+
+    /// The files it was read from: its own, its palette, its studio.
+    #[must_use]
+    pub fn sources(&self) -> Vec<&Arc<Source>> {
+        let design = self.letters.first().map(|letter| &letter.place.source);
+        let palette = self.palette.beads.first().map(|bead| &bead.place.source);
+        design.into_iter().chain(palette).chain(&self.studio.source).collect()
     }
 
     /// The letter's character.

@@ -11,6 +11,7 @@
 //! * `gallery`, `picture_file`: logo and photographs, each read once, and their data as a booklet holds them;
 //! * `supplies`, `assemble`: what a design takes beside beads, and the parts put together;
 //! * `library`, `read`, `wishes`: palettes and studios read once, the whole, and what a command asks for beyond it;
+//! * `written`: the texts of a file with their places, for later stages;
 //! * `starter`, `palette_edit`, `quote`: files to start from, and editing a palette without touching the rest of it;
 //! * `model`, `methods`: what comes out.
 
@@ -52,6 +53,7 @@ mod syntax;
 mod top;
 mod values;
 mod wishes;
+mod written;
 
 pub use address::link_to;
 pub use bounds::LARGEST_FILE;
@@ -64,3 +66,4 @@ pub use shelf::{Disk, Shelf, Texts, Unread, regular_file};
 pub use starter::{starter, starter_palette, starter_studio};
 pub use top::{Top, top_of};
 pub use wishes::Wishes;
+pub use written::{Written, texts_of};

@@ -2,7 +2,7 @@
 
 use super::picture_file::PictureFile;
 use crate::colour::Colour;
-use crate::diagnostic::{Place, Problem};
+use crate::diagnostic::{Place, Problem, Source};
 use crate::units::{Grams, Mm};
 use std::sync::Arc;
 
@@ -387,6 +387,8 @@ pub struct Studio {
     pub units: UnitOrder,
     /// Large print.
     pub large_print: bool,
+    /// The studio file; `None` where there is none.
+    pub source: Option<Arc<Source>>,
 }
 
 /// A picture: logo or photograph. Where it stands in a file is kept for what is found wrong with it.

@@ -37,7 +37,14 @@ pub(super) struct Node {
 #[derive(Clone, Debug)]
 pub(super) enum Kind {
     /// A text, number, or nothing.
-    Scalar { text: String, style: Style },
+    Scalar {
+        /// As it is read.
+        text: String,
+        /// How it is written.
+        style: Style,
+        /// Where it ends in the text of the file, on whatever line.
+        end: usize,
+    },
     /// A list.
     List(Vec<Node>),
     /// Keys and values, in the order of the file.
@@ -144,7 +151,8 @@ pub(super) fn repeated_keys(source: &Arc<Source>, node: &Node, problems: &mut Ve
 }
 
 fn empty(span: Range<usize>) -> Node {
-    Node { span, kind: Kind::Scalar { text: String::new(), style: Style::Plain } }
+    let end = span.end;
+    Node { span, kind: Kind::Scalar { text: String::new(), style: Style::Plain, end } }
 }
 
 /// A list or mapping still open.
@@ -176,8 +184,9 @@ impl<'s> Tree<'s> {
                     ScalarStyle::Literal => Style::Literal,
                     ScalarStyle::Folded => Style::Folded,
                 };
+                let end = span.end;
                 let span = self.tidy(span);
-                let node = Node { span, kind: Kind::Scalar { text: text.into_owned(), style } };
+                let node = Node { span, kind: Kind::Scalar { text: text.into_owned(), style, end } };
                 self.count(node.size(), &node.span)?;
                 self.add(node, anchor)
             }

@@ -97,7 +97,7 @@ fn replace(text: &str, name: &Node, value: &Node, by: &str) -> Option<String> {
 fn on_one_line(text: &str, value: &Node) -> bool {
     let written = text.get(value.span.clone()).unwrap_or("");
     match &value.kind {
-        Kind::Scalar { text, style: Style::Plain } => written == text,
+        Kind::Scalar { text, style: Style::Plain, .. } => written == text,
         Kind::Scalar { style: Style::Quoted, .. } => written.len() > 1 && written.ends_with(['"', '\'']),
         Kind::Scalar { .. } => false,
         Kind::Mapping(_) => written.starts_with('{') && written.ends_with('}'),

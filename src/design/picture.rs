@@ -33,7 +33,7 @@ pub(super) struct RowLine {
 /// The lines of a picture, empty ones left out; `None` (with a problem) when it is not written as a block.
 pub(super) fn lines(check: &mut Check<'_>, parent: &Node, key: &str) -> Option<Vec<Line>> {
     let (name, node) = parent.entry(key)?;
-    let Kind::Scalar { text, style } = &node.kind else { return None };
+    let Kind::Scalar { text, style, .. } = &node.kind else { return None };
     let one_line = node.text().trim().lines().count() <= 1;
     if *style == Style::Folded || (*style == Style::Plain && is_broken(check, node)) {
         check.error(

@@ -11,6 +11,7 @@ use super::outline::Node;
 use crate::colour::Colour;
 use crate::diagnostic::Place;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Accent colour without a studio's own.
 const ACCENT: Colour = Colour::new(0x2f, 0x4a, 0x55);
@@ -45,6 +46,7 @@ impl Default for StudioRead {
                 language: "en".to_owned(),
                 units: UnitOrder::Metric,
                 large_print: false,
+                source: None,
             },
             allowances: Allowances::default(),
             photos: None,
@@ -63,6 +65,7 @@ pub(super) fn check(
     check.keys::<StudioFile>(root);
     let mut read = StudioRead::default();
     let studio = &mut read.studio;
+    studio.source = Some(Arc::clone(&check.source));
     for (to, field, key, most) in [
         (&mut studio.name, &file.name, "name", text::NAME),
         (&mut studio.web, &file.web, "web", text::LINE),

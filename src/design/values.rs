@@ -34,7 +34,7 @@ impl Error for Wanted {
 impl Node {
     /// Whether nothing is written, or what YAML takes for nothing (YAML 1.2, 10.3.2).
     fn is_nothing(&self) -> bool {
-        let Kind::Scalar { text, style } = &self.kind else { return false };
+        let Kind::Scalar { text, style, .. } = &self.kind else { return false };
         *style == Style::Plain && matches!(text.as_str(), "" | "~" | "null" | "Null" | "NULL")
     }
 }

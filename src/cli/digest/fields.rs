@@ -224,6 +224,7 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         language,
         units,
         large_print,
+        source: _, // the file, of which the others are read
     } = studio;
     Fields::default()
         .add("name", name)

@@ -146,7 +146,7 @@ fn wanted(
         wanted.problems = reading.problems;
         return wanted;
     };
-    wanted.read.extend(files_of(&checked));
+    wanted.read.extend(checked.sources().into_iter().map(|source| PathBuf::from(&source.name)));
     let usual: Vec<Settings> = on_each_paper(&checked, &plain, args.paper).collect();
     for settings in &usual {
         wanted.add(desk, design, &checked, settings);
@@ -174,14 +174,6 @@ impl Wanted {
             Err(problem) => self.problems.push(problem),
         }
     }
-}
-
-/// The files that a design's letters and beads stand in.
-fn files_of(design: &crate::design::Design) -> impl Iterator<Item = PathBuf> {
-    let beads = design.palette.beads.iter().map(|b| &b.place);
-    let letters = design.letters.iter().map(|l| &l.place);
-    let names: BTreeSet<&str> = beads.chain(letters).map(|p| p.source.name.as_str()).collect();
-    names.into_iter().map(PathBuf::from).collect::<Vec<_>>().into_iter()
 }
 
 /// What to say where a booklet of ours that is another edition has the name already.

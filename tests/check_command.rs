@@ -1,0 +1,65 @@
+//! The command `check`: it finds whatever `make` would, at the value's own place.
+
+use crate::maker::{DESIGN, Folder, PALETTE, STUDIO, err, out};
+
+/// What `check` says of a design that `make` cannot make; both say the same.
+fn told_by_both(folder: &Folder) -> String {
+    let check = folder.run(&["check", "heron.yaml"]);
+    let make = folder.run(&["make", "heron.yaml"]);
+    assert_eq!((check.status.code(), make.status.code()), (Some(1), Some(1)), "{}", err(&check));
+    assert_eq!(err(&check), err(&make));
+    assert_eq!(out(&make), "");
+    assert!(!folder.path("heron.pdf").exists());
+    err(&check)
+}
+
+macro_rules! told {
+    ($($name:ident: $folder:expr;)+) => { $(
+        #[test]
+        fn $name() {
+            insta::assert_snapshot!(told_by_both(&$folder));
+        }
+    )+ };
+}
+
+fn heron() -> Folder {
+    Folder::new().with("heron.yaml", DESIGN)
+}
+
+told! {
+    a_character_of_the_title_in_no_font:
+        heron().with("heron.yaml", &DESIGN.replace("Small Heron", "Small 鷺"));
+    a_character_of_the_studio_file_not_one_of_a_comment_in_the_design: heron()
+        .with("heron.yaml", &format!("# for 鷺, the heron\n{DESIGN}"))
+        .with("studio.yaml", &STUDIO.replace("Hollow Reed", "鷺 Reed"));
+    a_character_of_the_bead_that_is_used: heron()
+        .with("palette.yaml", &PALETTE.replace("beads:", "beads:\n  snow: {name: 雪, colour: \"#ffffff\", shape: cylinder, size: 11/0}")
+            .replace("name: Mist", "name: 雪 mist"));
+    a_character_written_another_way: heron()
+        .with("heron.yaml", &DESIGN.replace("Small Heron", "\"Small \\u9dfa\""));
+    a_character_far_down_in_the_terms: heron()
+        .with("studio.yaml", &format!("{STUDIO}terms: |\n  Please do not\n  copy this 鷺.\n\n  Thank you.\n"));
+    a_picture_cut_short: {
+        let folder = heron().with("studio.yaml", &format!("{STUDIO}logo: {{file: logo.png, shows: a reed}}\n"));
+        let mut png = Vec::new();
+        let image = image::RgbImage::from_fn(40, 40, |x, y| image::Rgb([x as u8 * 5, y as u8 * 5, (x * y) as u8]));
+        image.write_to(&mut std::io::Cursor::new(&mut png), image::ImageFormat::Png).expect("a picture");
+        std::fs::write(folder.path("logo.png"), &png[..png.len() / 2]).expect("written");
+        folder
+    };
+}
+
+#[test]
+fn a_design_that_can_be_made_leaves_no_booklet_behind() {
+    let folder = heron();
+    let check = folder.run(&["check", "heron.yaml", "--language", "de"]);
+    assert_eq!((out(&check).as_str(), err(&check).as_str()), ("heron.yaml: nothing to report\n", ""));
+    assert!(!folder.path("heron.pdf").exists());
+}
+
+#[test]
+fn a_language_asked_for_must_be_there() {
+    let check = heron().run(&["check", "heron.yaml", "--language", "nl"]);
+    assert_eq!(check.status.code(), Some(1));
+    assert!(err(&check).contains("there are no templates for the language `nl`"), "{}", err(&check));
+}
