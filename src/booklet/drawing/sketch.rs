@@ -48,6 +48,14 @@ impl Extent {
         dx.hypot(dy)
     }
 
+    /// Whether any point of another box can be this near or nearer to this one.
+    pub(super) fn is_beside(&self, other: Extent, limit: f64) -> bool {
+        self.left - other.right <= limit
+            && other.left - self.right <= limit
+            && self.top - other.bottom <= limit
+            && other.top - self.bottom <= limit
+    }
+
     /// Whether the point is this near or nearer; tells points far away without measuring.
     pub(super) fn is_near(&self, point: Point, limit: f64) -> bool {
         let (x, y) = (point.x.0, point.y.0);

@@ -1,7 +1,8 @@
 //! What a diagram shows and in which columns: the stacks concerned, their neighbours, strands.
 
 use super::route::{Hole, Leg, Through};
-use super::state::{Bridge, State, stacks_of};
+use super::state::{Bridge, State};
+use super::whole::Whole;
 use crate::booklet::drawing::earring::bead_of;
 use crate::design::{Design, LetterId};
 use crate::stitch::{MoveKind, Spot, StackAt, Work};
@@ -48,7 +49,7 @@ pub(super) struct Columns {
     pub(super) strands: BTreeMap<usize, Line>,
     /// Whether the loop's beads are there.
     pub(super) looped: bool,
-    /// Bridges laid before the diagram begins.
+    /// Bridges laid before the diagram begins, between stacks that are shown.
     pub(super) bridges: BTreeSet<Bridge>,
 }
 
@@ -60,12 +61,12 @@ impl Columns {
 }
 
 /// Chooses what to show of a stretch of the path, with stacks this many millimetres wide.
-pub(super) fn columns(design: &Design, work: &Work, state: &State, legs: &[Leg], unit: f64) -> Columns {
+pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> Columns {
+    let Whole { design, work, .. } = whole;
     let pitch = unit + Columns::gap(unit);
     let stack_width = work.geometry.stack_width.0.max(0.1);
     let scale = unit / stack_width;
-    let all = all_stacks(work);
-    let x_of = |at: &StackAt| all.get(at).map(|(x, _)| x / stack_width * pitch);
+    let x_of = |at: &StackAt| whole.stacks.get(at).map(|stack| stack.x / stack_width * pitch);
 
     let met = Met::on(legs, state, work);
     let xs: Vec<f64> = met.touched().filter_map(x_of).collect();
@@ -74,40 +75,45 @@ pub(super) fn columns(design: &Design, work: &Work, state: &State, legs: &[Leg],
     let rows: BTreeSet<usize> = met.touched().map(|at| at.row).collect();
     let lowest = rows.first().copied().unwrap_or(0);
     let highest = rows.last().copied().unwrap_or(0);
+    let first = |row: usize| StackAt { row, stack: 0 };
 
-    let stacks = all
-        .iter()
-        .filter(|(at, _)| met.there.contains(at) && (lowest..=highest).contains(&at.row))
-        .filter_map(|(at, (_, letters))| {
-            let x = x_of(at)?;
+    let stacks: BTreeMap<StackAt, Column> = whole
+        .stacks
+        .range(first(lowest)..first(highest.saturating_add(1)))
+        .filter(|(at, _)| state.stacks.contains(at) || met.worked.contains(at))
+        .filter_map(|(at, stack)| {
+            let x = stack.x / stack_width * pitch;
             (left..=right).contains(&x).then(|| {
-                let narrowest = narrowest(design, letters, scale);
+                let narrowest = narrowest(design, &stack.letters, scale);
                 let faded = !met.concerned.contains(at);
-                (*at, Column { x, letters: letters.clone(), narrowest, faded })
+                (*at, Column { x, letters: stack.letters.clone(), narrowest, faded })
             })
         })
         .collect();
-    let shows_fringe = !met.hanging.is_empty();
     let strands = met
         .strands
         .iter()
-        .filter(|_| shows_fringe)
-        .filter_map(|&strand| {
-            let x = x_of(&StackAt { row: 0, stack: strand })?;
-            let letters = &design.fringe.strands.get(strand)?.beads;
-            let faded = !met.hanging.contains(&strand);
+        .filter(|_| !met.hanging.is_empty())
+        .filter_map(|strand| {
+            let x = x_of(&StackAt { row: 0, stack: *strand })?;
+            let letters = &design.fringe.strands.get(*strand)?.beads;
+            let faded = !met.hanging.contains(strand);
             let narrowest = narrowest(design, letters, scale);
-            (left..=right).contains(&x).then_some((strand, Line { x, narrowest, faded }))
+            (left..=right).contains(&x).then_some((*strand, Line { x, narrowest, faded }))
         })
         .collect();
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
-    Columns { scale, stacks, strands, looped: met.looped && shows_hanging, bridges: state.bridges.clone() }
+    let shown = |b: &Bridge| {
+        [b.bridge, b.bridge + 1].iter().all(|stack| stacks.contains_key(&StackAt { row: b.row, stack: *stack }))
+    };
+    let bridges = state.bridges.iter().filter(|b| shown(b)).copied().collect();
+    Columns { scale, stacks, strands, looped: met.looped && shows_hanging, bridges }
 }
 
 /// What a stretch of the path meets.
 struct Met {
-    /// Stacks strung before or on the way.
-    there: BTreeSet<StackAt>,
+    /// Stacks that it strings or passes.
+    worked: BTreeSet<StackAt>,
     /// Stacks that it is about.
     concerned: BTreeSet<StackAt>,
     /// Stacks that it runs past.
@@ -123,12 +129,12 @@ struct Met {
 impl Met {
     fn on(legs: &[Leg], state: &State, work: &Work) -> Met {
         let mut met = Met {
-            there: stacks_of(&state.strung),
+            worked: BTreeSet::new(),
             concerned: BTreeSet::new(),
             near: BTreeSet::new(),
-            strands: strands_of(&state.strung),
+            strands: state.strands.clone(),
             hanging: BTreeSet::new(),
-            looped: state.strung.iter().any(|s| matches!(s, Spot::Loop { .. })),
+            looped: state.looped,
         };
         for leg in legs {
             met.pass(leg, work);
@@ -140,7 +146,7 @@ impl Met {
         match leg.through {
             Through::Stack { at, .. } if leg.number.is_some() => {
                 self.concerned.insert(at);
-                self.there.insert(at);
+                self.worked.insert(at);
             }
             Through::Stack { at, .. } => {
                 self.near.insert(at);
@@ -177,35 +183,6 @@ impl Met {
 /// Width of the narrowest of some beads, in diagram millimetres.
 fn narrowest(design: &Design, letters: &[LetterId], scale: f64) -> f64 {
     letters.iter().map(|l| bead_of(design, *l).width.0 * scale).reduce(f64::min).unwrap_or(scale)
-}
-
-/// Every stack of the body: its middle in millimetres of the earring and its letters from top to bottom.
-fn all_stacks(work: &Work) -> BTreeMap<StackAt, (f64, Vec<LetterId>)> {
-    let mut stacks: BTreeMap<StackAt, Vec<(usize, f64, LetterId)>> = BTreeMap::new();
-    for lying in &work.geometry.beads {
-        if let Spot::Body { row, stack, level } = lying.spot {
-            let beads = stacks.entry(StackAt { row, stack }).or_default();
-            beads.push((level, lying.centre.x.0, lying.letter));
-        }
-    }
-    stacks
-        .into_iter()
-        .map(|(at, mut beads)| {
-            beads.sort_by_key(|(level, ..)| *level);
-            let x = beads.iter().map(|(_, x, _)| x).sum::<f64>() / beads.len() as f64;
-            (at, (x, beads.into_iter().map(|(_, _, letter)| letter).collect()))
-        })
-        .collect()
-}
-
-fn strands_of(strung: &BTreeSet<Spot>) -> BTreeSet<usize> {
-    strung
-        .iter()
-        .filter_map(|spot| match *spot {
-            Spot::Strand { strand, .. } => Some(strand),
-            Spot::Body { .. } | Spot::Loop { .. } => None,
-        })
-        .collect()
 }
 
 /// Spots strung by a move.

@@ -3,15 +3,16 @@
 use super::columns::columns;
 use super::joins::joins;
 use super::lanes::assign;
-use super::paint::{accent, number, paint};
+use super::paint::{number, paint};
 use super::route::{Leg, legs_of};
 use super::stage::{hanging, stage};
-use super::state::{State, loop_first};
+use super::state::State;
 use super::stretch::stretches;
 use super::thread::trace;
+use super::whole::Whole;
 use crate::booklet::drawing::model::Drawing;
 use crate::booklet::drawing::sketch::Extent;
-use crate::design::{Design, LetterId};
+use crate::design::{Design, LetterId, Side};
 use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Phase, ThreadUse, Work, excerpts};
 use crate::units::Mm;
 use std::ops::Range;
@@ -56,12 +57,12 @@ const HIGHEST: Mm = Mm(70.0);
 const MARGIN: Mm = Mm(0.8);
 
 /// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
-fn draw(design: &Design, work: &Work, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram> {
+fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram> {
     let thread = excerpt.thread;
-    let path = &work.path(thread).moves;
+    let path = &whole.work.path(thread).moves;
     let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
-    let legs = legs(path, &range, work);
-    let drawing = picture(design, work, thread, &legs);
+    let legs = legs(path, &range, whole.loop_first);
+    let drawing = picture(whole, thread, &legs);
     let moves = part
         .iter()
         .enumerate()
@@ -70,35 +71,34 @@ fn draw(design: &Design, work: &Work, excerpt: &Excerpt, range: Range<usize>) ->
             at: range.start + index,
             kind: one.kind.clone(),
             phase: one.phase,
-            letters: letters(work, &one.kind),
+            letters: letters(whole, &one.kind),
         })
         .collect();
     Some(Diagram { kind: excerpt.kind, thread, range, drawing, moves })
 }
 
 /// The largest picture that fits.
-fn picture(design: &Design, work: &Work, thread: ThreadUse, legs: &[Leg]) -> Drawing {
+fn picture(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
     let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
-    let state = State::before(work, thread, first);
-    let accent = accent(design);
+    let state = State::before(whole, thread, first);
     // Lanes are in proportion to the beads: found once, at the first size.
-    let widest = columns(design, work, &state, legs, UNITS[0]);
-    let lanes = assign(&widest, legs, &hanging(design, work, &widest));
+    let widest = columns(whole, &state, legs, UNITS[0]);
+    let lanes = assign(&widest, legs, &hanging(whole, &widest));
     let mut drawing = Drawing::default();
     for unit in UNITS {
-        let columns = columns(design, work, &state, legs, unit);
-        let hanging = hanging(design, work, &columns);
+        let columns = columns(whole, &state, legs, unit);
+        let hanging = hanging(whole, &columns);
         let offsets: Vec<f64> = lanes.iter().map(|lane| lane * unit / UNITS[0]).collect();
         let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
-        let stage = stage(design, work, &columns, legs, &hanging, &heights);
-        let thread = trace(work, &stage, legs, &offsets, &joins);
+        let stage = stage(whole, &columns, legs, &hanging, &heights);
+        let thread = trace(whole.work, &stage, legs, &offsets, &joins);
         let last = unit == UNITS[UNITS.len() - 1];
-        let mut sketch = paint(&columns, &stage, &thread, accent);
+        let mut sketch = paint(&columns, &stage, &thread, whole.accent);
         // Numbers take longest to place and seldom reach beyond the rest.
         if !last && sketch.extent().is_some_and(|extent| !fits(extent)) {
             continue;
         }
-        number(&mut sketch, &columns, &stage, &thread, accent);
+        number(&mut sketch, &columns, &stage, &thread, whole.accent);
         let too_big = sketch.extent().is_some_and(|extent| !fits(extent));
         drawing = sketch.finish(MARGIN, false);
         if !too_big {
@@ -115,12 +115,11 @@ fn fits(extent: Extent) -> bool {
 }
 
 /// The legs of a part of a path, after the last leg before it.
-fn legs(path: &[Move], range: &Range<usize>, work: &Work) -> Vec<Leg> {
-    let first = loop_first(work);
+fn legs(path: &[Move], range: &Range<usize>, loop_first: Side) -> Vec<Leg> {
     let of = |at: usize, number: Option<usize>| {
         let after = path.get(at + 1..).unwrap_or_default();
         path.get(at)
-            .map(|one| legs_of(one, after, first))
+            .map(|one| legs_of(one, after, loop_first))
             .unwrap_or_default()
             .into_iter()
             .map(move |through| Leg { at, number, through })
@@ -134,22 +133,20 @@ fn legs(path: &[Move], range: &Range<usize>, work: &Work) -> Vec<Leg> {
     before.into_iter().chain(own).collect()
 }
 
-fn letters(work: &Work, kind: &MoveKind) -> Vec<LetterId> {
-    super::columns::strung_by(kind)
-        .iter()
-        .filter_map(|spot| work.geometry.beads.iter().find(|l| l.spot == *spot).map(|l| l.letter))
-        .collect()
+fn letters(whole: &Whole, kind: &MoveKind) -> Vec<LetterId> {
+    super::columns::strung_by(kind).iter().filter_map(|spot| whole.letter(spot)).collect()
 }
 
 /// The diagrams of a design, one for each kind of work that it uses, in working order; a long way
 /// to the fringe takes two.
 #[must_use]
 pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
+    let whole = Whole::of(design, work);
     excerpts(work)
         .iter()
         .flat_map(|excerpt| {
             let (first, second) = stretches(work, excerpt);
-            [Some(first), second].into_iter().flatten().filter_map(|range| draw(design, work, excerpt, range))
+            [Some(first), second].into_iter().flatten().filter_map(|range| draw(&whole, excerpt, range))
         })
         .collect()
 }

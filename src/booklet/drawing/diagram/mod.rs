@@ -15,6 +15,7 @@ mod state;
 mod stretch;
 mod thread;
 mod turning;
+mod whole;
 mod wraps;
 
 pub use draw::{Diagram, DiagramMove, diagrams};

@@ -68,15 +68,21 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
     let lines: Vec<Line> = thread.runs.iter().map(Line::of).collect();
     let bridges: Vec<(Extent, &[Point])> = bridges.iter().map(|b| (around(b), b.as_slice())).collect();
     let mut places: BTreeMap<usize, Vec<Place>> = BTreeMap::new();
+    let needle = needle(thread);
     for line in &lines {
         if let Some(number) = line.run.number {
-            let found = candidates(line.run, &line.points, &beads)
-                .map(|mut place| {
-                    place.dislike += against(number, place.at, &beads, &lines, thread, &bridges);
-                    place
-                })
-                .collect::<Vec<_>>();
-            places.entry(number).or_default().extend(found);
+            let mut found = candidates(line.run, &line.points, &beads);
+            let spread = around(&found.iter().map(|place| place.at).collect::<Vec<_>>());
+            let there = There {
+                beads: beads.iter().filter(|b| b.is_beside(spread, CLEAR)).collect(),
+                lines: lines.iter().filter(|l| l.around.is_beside(spread, NEAR)).collect(),
+                bridges: bridges.iter().filter(|(b, _)| b.is_beside(spread, NEAR)).collect(),
+                needle: &needle,
+            };
+            for place in &mut found {
+                place.dislike += there.against(number, place.at);
+            }
+            places.entry(number).or_default().append(&mut found);
         }
     }
     let mut chosen: BTreeMap<usize, Point> = BTreeMap::new();
@@ -106,7 +112,7 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
 }
 
 /// Places on a run, then beside it; beside the beads for a run inside them.
-fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item = Place> {
+fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Place> {
     let mut places = Vec::new();
     let steps = steps(line);
     for (rank, share) in SHARES.iter().enumerate() {
@@ -141,57 +147,62 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> impl Iterator<Item
             }
         }
     }
-    places.into_iter()
+    places
 }
 
-/// What speaks against a disc at a point: beads, other thread, arrowheads, the needle.
-fn against(
-    number: usize,
-    at: Point,
-    beads: &[Extent],
-    lines: &[Line],
-    thread: &Thread,
-    bridges: &[(Extent, &[Point])],
-) -> f64 {
-    let mut against = 0.0;
-    let close = beads.iter().filter(|b| b.is_near(at, CLEAR));
-    let over = close.map(|b| b.distance(at)).fold(f64::INFINITY, f64::min);
-    if over < CLEAR {
-        against += 2000.0 + (RADIUS - over) * 500.0;
-    }
-    // Nobody puts a number there: what else speaks against it does not matter.
-    if against > 0.0 {
-        return against;
-    }
-    for Line { run, points, around, head } in lines {
-        if run.sight == Sight::Hidden || !around.is_near(at, NEAR) {
-            continue;
+/// Points along the needle; none where there is no needle or where it would be.
+fn needle(thread: &Thread) -> Vec<Point> {
+    let Some((tip, way, _)) = thread.end else { return Vec::new() };
+    let at = |k: u32| {
+        let far = NEEDLE * f64::from(k) / 10.0;
+        Point::new(tip.x.0 + way.x.0 * far, tip.y.0 + way.y.0 * far)
+    };
+    (0..=10).map(at).collect()
+}
+
+/// What lies near the places of one run: nothing else can speak against any of them.
+struct There<'a> {
+    beads: Vec<&'a Extent>,
+    lines: Vec<&'a Line<'a>>,
+    bridges: Vec<&'a (Extent, &'a [Point])>,
+    needle: &'a [Point],
+}
+
+impl There<'_> {
+    /// What speaks against a disc at a point: beads, other thread, arrowheads, the needle.
+    fn against(&self, number: usize, at: Point) -> f64 {
+        let mut against = 0.0;
+        let close = self.beads.iter().filter(|b| b.is_near(at, CLEAR));
+        let over = close.map(|b| b.distance(at)).fold(f64::INFINITY, f64::min);
+        if over < CLEAR {
+            against += 2000.0 + (RADIUS - over) * 500.0;
         }
-        let near = nearest(points, at);
-        if run.number != Some(number) && near < RADIUS + 0.55 {
-            against += 60.0 * (RADIUS + 0.75 - near);
+        // Nobody puts a number there: what else speaks against it does not matter.
+        if against > 0.0 {
+            return against;
         }
-        let near = head.map_or(f64::INFINITY, |middle| middle.distance(at).0);
-        if near < RADIUS + 1.0 {
-            against += 45.0 * (RADIUS + 1.2 - near);
+        for Line { run, points, around, head } in &self.lines {
+            if run.sight == Sight::Hidden || !around.is_near(at, NEAR) {
+                continue;
+            }
+            let near = nearest(points, at);
+            if run.number != Some(number) && near < RADIUS + 0.55 {
+                against += 60.0 * (RADIUS + 0.75 - near);
+            }
+            let near = head.map_or(f64::INFINITY, |middle| middle.distance(at).0);
+            if near < RADIUS + 1.0 {
+                against += 45.0 * (RADIUS + 1.2 - near);
+            }
         }
-    }
-    for (around, bridge) in bridges {
-        let near = if around.is_near(at, NEAR) { nearest(bridge, at) } else { NEAR };
-        if near < RADIUS + 0.3 {
-            against += 12.0 * (RADIUS + 0.4 - near);
+        for (around, bridge) in &self.bridges {
+            let near = if around.is_near(at, NEAR) { nearest(bridge, at) } else { NEAR };
+            if near < RADIUS + 0.3 {
+                against += 12.0 * (RADIUS + 0.4 - near);
+            }
         }
-    }
-    if let Some((tip, way, _)) = thread.end {
-        let near = (0..=10)
-            .map(|k| {
-                let far = NEEDLE * f64::from(k) / 10.0;
-                Point::new(tip.x.0 + way.x.0 * far, tip.y.0 + way.y.0 * far).distance(at).0
-            })
-            .fold(f64::INFINITY, f64::min);
-        if near < RADIUS + 0.8 {
+        if nearest(self.needle, at) < RADIUS + 0.8 {
             against += 400.0;
         }
+        against
     }
-    against
 }

@@ -4,10 +4,11 @@ use super::columns::{Column, Columns, Line};
 use super::joins::quiet;
 use super::lanes::Hanging;
 use super::route::{Leg, Through};
+use super::whole::Whole;
 use crate::booklet::drawing::earring::bead_of;
 use crate::booklet::drawing::model::{BeadLook, BeadMark};
 use crate::booklet::drawing::sketch::{Extent, bead_extent};
-use crate::design::{Design, LetterId, Shape};
+use crate::design::{Design, LetterId, Shape, Side};
 use crate::stitch::{Spot, StackAt, Work};
 use crate::units::{Mm, Point};
 use std::collections::BTreeMap;
@@ -74,14 +75,14 @@ const PICOT_ARC: f64 = 1.25 * PI;
 const GUARD_RISE: f64 = 0.55;
 
 /// Where guard or loop stand, before heights are known.
-pub(super) fn hanging(design: &Design, work: &Work, columns: &Columns) -> Hanging {
-    let Some(row) = work.rows.iter().map(|r| r.row).max() else { return Hanging::default() };
+pub(super) fn hanging(whole: &Whole, columns: &Columns) -> Hanging {
+    let Some(row) = whole.top_row else { return Hanging::default() };
     let tops: Vec<f64> = columns.stacks.iter().filter(|(at, _)| at.row == row).map(|(_, c)| c.x).collect();
     let (Some(left), Some(right)) = (tops.first(), tops.last()) else {
         return Hanging { row, ..Hanging::default() };
     };
     let middle = f64::midpoint(*left, *right);
-    let ring = ring(design, work, columns.scale);
+    let ring = ring(whole, columns.scale);
     match (ring.first(), ring.last()) {
         (Some(first), Some(last)) => {
             let width = ring.iter().map(|b| b.width.0).fold(f64::INFINITY, f64::min);
@@ -95,9 +96,10 @@ pub(super) fn hanging(design: &Design, work: &Work, columns: &Columns) -> Hangin
 }
 
 /// The loop's beads from left to right, relative to the middle of the body's upper edge.
-fn ring(design: &Design, work: &Work, scale: f64) -> Vec<BeadMark> {
+fn ring(whole: &Whole, scale: f64) -> Vec<BeadMark> {
+    let Whole { design, work, top_row, .. } = whole;
     let middle = work.geometry.beads.iter().filter_map(|l| match l.spot {
-        Spot::Body { row, .. } if Some(row) == work.rows.iter().map(|r| r.row).max() => Some(l.centre.x.0),
+        Spot::Body { row, .. } if Some(row) == *top_row => Some(l.centre.x.0),
         _ => None,
     });
     let (low, high) = middle.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
@@ -137,14 +139,14 @@ fn scaled(design: &Design, letter: LetterId, scale: f64, centre: Point, look: Be
 
 /// Sets everything in its place, with these heights of the spaces between rows.
 pub(super) fn stage(
-    design: &Design,
-    work: &Work,
+    whole: &Whole,
     columns: &Columns,
     legs: &[Leg],
     hanging: &Hanging,
     heights: &BTreeMap<usize, f64>,
 ) -> Stage {
     let mut stage = Stage::default();
+    let Whole { design, work, .. } = whole;
     let height = |channel: usize| heights.get(&channel).copied().unwrap_or(quiet());
     rows(&mut stage, design, columns, &height);
     strands(&mut stage, design, columns, legs, height(0));
@@ -159,7 +161,7 @@ pub(super) fn stage(
             stage.guard = Some((at(hanging.left), at(hanging.right), rise));
         }
         if columns.looped {
-            loop_beads(&mut stage, design, work, columns, hanging, foot);
+            loop_beads(&mut stage, whole, columns, hanging, foot);
         }
     }
     stage
@@ -307,15 +309,9 @@ fn turn_beads(
 }
 
 /// The loop, lifted so that its lowest beads clear the space below it.
-fn loop_beads(
-    stage: &mut Stage,
-    design: &Design,
-    work: &Work,
-    columns: &Columns,
-    hanging: &Hanging,
-    foot: f64,
-) {
-    let mut ring = ring(design, work, columns.scale);
+fn loop_beads(stage: &mut Stage, whole: &Whole, columns: &Columns, hanging: &Hanging, foot: f64) {
+    let Whole { design, work, .. } = whole;
+    let mut ring = ring(whole, columns.scale);
     let Some(extent) = ring.iter().map(bead_extent).reduce(Extent::with) else { return };
     let middle = ring.first().map_or(0.0, |b| hanging.left - b.centre.x.0);
     for mark in &mut ring {
@@ -329,7 +325,7 @@ fn loop_beads(
         .filter(|l| matches!(l.spot, Spot::Loop { .. }))
         .map(|l| l.letter)
         .collect();
-    if super::state::loop_first(work) == crate::design::Side::Right {
+    if whole.loop_first == Side::Right {
         letters.reverse();
     }
     for (letter, mark) in letters.iter().zip(&ring) {

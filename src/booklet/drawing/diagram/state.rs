@@ -1,6 +1,7 @@
 //! What is already there when a diagram begins.
 
 use super::route::{Through, legs_of};
+use super::whole::Whole;
 use crate::design::Side;
 use crate::stitch::{Move, MoveKind, Spot, StackAt, ThreadUse, Way, Work};
 use std::collections::BTreeSet;
@@ -22,36 +23,59 @@ pub(super) struct Bridge {
     pub(super) edge: Edge,
 }
 
-/// The beads strung and the bridges laid.
+/// What is strung and which bridges are laid.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct State {
-    pub(super) strung: BTreeSet<Spot>,
+    /// Stacks of the body with a bead or more.
+    pub(super) stacks: BTreeSet<StackAt>,
+    /// Strands with a bead or more.
+    pub(super) strands: BTreeSet<usize>,
+    /// Whether the loop has a bead or more.
+    pub(super) looped: bool,
     pub(super) bridges: BTreeSet<Bridge>,
 }
 
 impl State {
     /// The state before a move of a thread: the body is finished before the fringe begins.
-    pub(super) fn before(work: &Work, thread: ThreadUse, at: usize) -> State {
+    pub(super) fn before(whole: &Whole, thread: ThreadUse, at: usize) -> State {
         let mut state = State::default();
+        let work = whole.work;
         match thread {
-            ThreadUse::Body => state.follow(&work.body.moves, at, work),
+            ThreadUse::Body => state.follow(&work.body.moves, at, whole.loop_first),
             ThreadUse::Fringe => {
-                state.follow(&work.body.moves, work.body.moves.len(), work);
-                state.follow(&work.fringe.moves, at, work);
+                state.follow(&work.body.moves, work.body.moves.len(), whole.loop_first);
+                state.follow(&work.fringe.moves, at, whole.loop_first);
             }
         }
         state
     }
 
-    fn follow(&mut self, moves: &[Move], until: usize, work: &Work) {
-        let first = loop_first(work);
+    fn string(&mut self, beads: &[Spot]) {
+        let mut last = None;
+        for spot in beads {
+            match *spot {
+                Spot::Body { row, stack, .. } => {
+                    let at = StackAt { row, stack };
+                    if last.replace(at) != Some(at) {
+                        self.stacks.insert(at);
+                    }
+                }
+                Spot::Loop { .. } => self.looped = true,
+                Spot::Strand { strand, .. } => {
+                    self.strands.insert(strand);
+                }
+            }
+        }
+    }
+
+    fn follow(&mut self, moves: &[Move], until: usize, loop_first: Side) {
         let mut came: Option<Through> = None;
         for (index, one) in moves.iter().enumerate().take(until) {
             if let MoveKind::String { beads } = &one.kind {
-                self.strung.extend(beads.iter().copied());
+                self.string(beads);
             }
             let after = moves.get(index + 1..).unwrap_or_default();
-            for leg in legs_of(one, after, first) {
+            for leg in legs_of(one, after, loop_first) {
                 if let Some(bridge) = came.and_then(|before| bridge_between(before, leg)) {
                     self.bridges.insert(bridge);
                 }
@@ -80,15 +104,4 @@ pub(super) fn loop_first(work: &Work) -> Side {
     let first = beads.next().map_or(0.0, |l| l.centre.x.0);
     let last = beads.next_back().map_or(0.0, |l| l.centre.x.0);
     if first > last { Side::Right } else { Side::Left }
-}
-
-/// Stacks of a row that are strung, from the left.
-pub(super) fn stacks_of(strung: &BTreeSet<Spot>) -> BTreeSet<StackAt> {
-    strung
-        .iter()
-        .filter_map(|spot| match *spot {
-            Spot::Body { row, stack, .. } => Some(StackAt { row, stack }),
-            Spot::Loop { .. } | Spot::Strand { .. } => None,
-        })
-        .collect()
 }
