@@ -14,7 +14,7 @@ pub(super) struct FaceData {
     pub font: ttf_parser::Face<'static>,
     /// PostScript name.
     pub name: String,
-    /// Advance of every glyph in thousandths of the size, cut off as printpdf writes it into `/W`.
+    /// Advance of every glyph in thousandths of the size, cut off: whole numbers as they stand in the file.
     widths: Vec<f64>,
 }
 
@@ -22,6 +22,10 @@ impl FaceData {
     /// Advance as a viewer will take it from the file, in thousandths of the size.
     pub(super) fn width(&self, glyph: u16) -> f64 {
         self.widths.get(usize::from(glyph)).copied().unwrap_or(0.0)
+    }
+    /// How many glyphs there are.
+    pub(super) fn glyphs(&self) -> usize {
+        self.widths.len()
     }
     /// Whether the face draws this glyph; number 0 is the box for missing ones.
     pub(super) fn has(&self, glyph: u16) -> bool {

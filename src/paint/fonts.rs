@@ -5,11 +5,15 @@ use super::faces::face;
 use crate::booklet::drawing::Face;
 use crate::layout::{DisplayList, Page};
 use crate::layout::{Glyph, Glyphs, Paint};
-use printpdf::{Codepoint, Op, PdfFontHandle, TextItem};
-use printpdf::{FontId, FontMetrics, FontType, ParsedFont, PdfFont, PdfFontMetricsStub};
+use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use subsetter::GlyphRemapper;
+
+/// Flags of a font descriptor (ISO 32000-1, table 123).
+const SYMBOLIC: i64 = 1 << 2;
+const ITALIC: i64 = 1 << 6;
 
 /// The glyphs used of a face: new number and text, by the number in the whole face.
 #[derive(Default)]
@@ -30,39 +34,43 @@ impl Fonts {
     /// # Errors
     /// At the first glyph that its face does not have.
     pub(super) fn collect(list: &DisplayList) -> Result<Fonts, PaintError> {
-        let mut used: [Used; Face::ALL.len()] = Default::default();
+        let mut texts: [Vec<Option<String>>; Face::ALL.len()] = Default::default();
         for page in &list.pages {
             for line in lines(page) {
                 let face_data = face(line.face)?;
+                let texts = &mut texts[line.face.index()];
+                texts.resize(face_data.glyphs(), None);
                 for glyph in &line.glyphs {
                     if !face_data.has(glyph.id) {
                         return Err(missing(page, line, glyph));
                     }
-                    let entry = used[line.face.index()].glyphs.entry(glyph.id).or_default();
-                    if entry.1 == *glyph.text {
+                    let known = &mut texts[usize::from(glyph.id)];
+                    if known.as_deref() == Some(glyph.text.as_str()) {
                         continue;
                     }
                     let text = readable(&glyph.text);
                     // Where characters share a glyph the least is kept, whatever order they come in.
-                    if entry.1.is_empty() || (!text.is_empty() && text < entry.1) {
-                        entry.1 = text;
+                    match known {
+                        Some(kept) if !kept.is_empty() && (text.is_empty() || text >= *kept) => {}
+                        _ => *known = Some(text),
                     }
                 }
             }
         }
-        for face in &mut used {
-            let last = face.glyphs.last_key_value().map_or(0, |(id, _)| usize::from(*id));
-            face.numbers = vec![0; last + 1];
-            for (new, (id, (number, text))) in (1..).zip(face.glyphs.iter_mut()) {
-                *number = new;
-                face.numbers[usize::from(*id)] = new;
+        let used = texts.map(|texts| {
+            let mut used = Used { glyphs: BTreeMap::new(), numbers: vec![0; texts.len()] };
+            let met = texts.into_iter().enumerate().filter_map(|(id, text)| Some((id, text?)));
+            for (new, (id, mut text)) in (1..).zip(met) {
                 if text.is_empty() {
                     // A glyph that stands for nothing by itself: PDF/A asks for a character all the
                     // same, and the word joiner is read as nothing.
                     text.push('\u{2060}');
                 }
+                used.numbers[id] = new;
+                used.glyphs.insert(id as u16, (new, text));
             }
-        }
+            used
+        });
         Ok(Fonts { used })
     }
 
@@ -72,32 +80,16 @@ impl Fonts {
         (new != 0).then_some(new)
     }
 
-    /// Operations that show each used glyph once: from them printpdf learns which fonts there are and
-    /// what their glyphs stand for.
-    pub(super) fn roll(&self) -> Vec<Op> {
-        let mut ops = vec![Op::StartTextSection];
-        for face in Face::ALL {
-            let glyphs = self.used[face.index()].glyphs.values();
-            let all = glyphs.map(|(new, text)| Codepoint::with_cid(*new, 0.0, text.clone())).collect();
-            let font = PdfFontHandle::External(FontId(face.name().to_owned()));
-            ops.push(Op::SetFont { font, size: printpdf::Pt(1.0) });
-            ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(all)] });
-        }
-        ops.push(Op::EndTextSection);
-        ops
-    }
-
-    /// The fonts that are used, cut down, in printpdf's form.
+    /// The fonts that are used, cut down, as objects of the document: what the pages' resources name.
     ///
     /// # Errors
     /// When a built-in face cannot be cut down.
-    pub(super) fn subset(&self) -> Result<Vec<(FontId, PdfFont)>, PaintError> {
-        let mut fonts = Vec::new();
+    pub(super) fn embed(&self, doc: &mut Document) -> Result<Dictionary, PaintError> {
+        let mut fonts = Dictionary::new();
         for face in Face::ALL {
             let used = &self.used[face.index()];
             if !used.glyphs.is_empty() {
-                let font = subset(face, used)?;
-                fonts.push((FontId(face.name().to_owned()), PdfFont::new(font)));
+                fonts.set(face.name(), embed(doc, face, used)?);
             }
         }
         Ok(fonts)
@@ -133,39 +125,104 @@ fn readable(text: &str) -> String {
         .collect()
 }
 
-fn subset(face_name: Face, used: &Used) -> Result<ParsedFont, PaintError> {
+/// Adds a font cut down to its used glyphs: glyph numbers of two bytes lead straight to glyphs, as PDF/A
+/// asks (ISO 19005-2, 6.2.11.3.2), with the text that they stand for and a list of those there are (6.2.11.4.2).
+fn embed(doc: &mut Document, face_name: Face, used: &Used) -> Result<ObjectId, PaintError> {
     let data = face(face_name)?;
-    let glyphs: Vec<u16> = used.glyphs.keys().copied().collect();
-    let bytes = subsetter::subset(data.bytes, 0, &GlyphRemapper::new_from_glyphs_sorted(&glyphs))
+    let old: Vec<u16> = used.glyphs.keys().copied().collect();
+    let program = subsetter::subset(data.bytes, 0, &GlyphRemapper::new_from_glyphs_sorted(&old))
         .map_err(|e| PaintError::Face { face: face_name, reason: e.to_string() })?;
-    let bytes = without_tables(&bytes, &[b"name", b"post"]).unwrap_or(bytes);
-    let font = &data.font;
-    let bounds = font.global_bounding_box();
-    let (rise, run) = slope(font);
-    Ok(ParsedFont {
-        font_name: Some(format!("{}+{}", tag(&glyphs), data.name)),
-        font_index: 0,
-        codepoint_to_glyph: BTreeMap::new(),
-        glyph_widths: used
-            .glyphs
-            .iter()
-            .map(|(old, (new, _))| (*new, font.glyph_hor_advance(ttf_parser::GlyphId(*old)).unwrap_or(0)))
-            .collect(),
-        units_per_em: font.units_per_em(),
-        font_metrics: FontMetrics { ascent: font.ascender(), descent: font.descender() },
-        font_type: FontType::TrueType,
-        pdf_font_metrics: PdfFontMetricsStub {
-            units_per_em: font.units_per_em(),
-            x_min: bounds.x_min,
-            y_min: bounds.y_min,
-            x_max: bounds.x_max,
-            y_max: bounds.y_max,
-            caret_slope_rise: rise,
-            caret_slope_run: run,
-            us_weight_class: font.weight().to_number(),
+    let program = without_tables(&program, &[b"name", b"post"]).unwrap_or(program);
+    let name = Object::Name(format!("{}+{}", tag(&old), data.name).into_bytes());
+    let widths = old.iter().map(|glyph| Object::Integer(data.width(*glyph) as i64)).collect();
+    let length = dictionary! { "Length1" => program.len() as i64 };
+    let program = doc.add_object(Stream::new(length, program));
+    let present = doc.add_object(Stream::new(Dictionary::new(), present(old.len())));
+    let text = doc.add_object(Stream::new(Dictionary::new(), characters(used).into_bytes()));
+    let mut descriptor = descriptor(&data.font, name.clone());
+    descriptor.set("FontFile2", program);
+    descriptor.set("CIDSet", present);
+    let descriptor = doc.add_object(descriptor);
+    let glyphs = doc.add_object(dictionary! {
+        "Type" => "Font",
+        "Subtype" => "CIDFontType2",
+        "BaseFont" => name.clone(),
+        "CIDSystemInfo" => dictionary! {
+            "Registry" => Object::string_literal("Adobe"),
+            "Ordering" => Object::string_literal("Identity"),
+            "Supplement" => 0,
         },
-        original_bytes: bytes,
-    })
+        "CIDToGIDMap" => "Identity",
+        "DW" => 1000,
+        "W" => vec![1.into(), Object::Array(widths)],
+        "FontDescriptor" => descriptor,
+    });
+    Ok(doc.add_object(dictionary! {
+        "Type" => "Font",
+        "Subtype" => "Type0",
+        "BaseFont" => name,
+        "Encoding" => "Identity-H",
+        "ToUnicode" => text,
+        "DescendantFonts" => vec![glyphs.into()],
+    }))
+}
+
+/// What a reader needs to know of a font as a whole, in thousandths of the size (ISO 32000-1, 9.8).
+fn descriptor(font: &ttf_parser::Face, name: Object) -> Dictionary {
+    let scaled = |v: i16| (f64::from(v) * 1000.0 / f64::from(font.units_per_em())).round() as i64;
+    let bounds = font.global_bounding_box();
+    // No table holds the thickness of upright strokes; this is how writers of PDF commonly put it.
+    let stem = 50.0 + (f64::from(font.weight().to_number()) / 65.0).powi(2);
+    let slant = f64::from(font.italic_angle()).round() as i64;
+    // All characters go through the font's own numbers: it is symbolic. An italic face says so too.
+    let flags = SYMBOLIC | if slant == 0 { 0 } else { ITALIC };
+    dictionary! {
+        "Type" => "FontDescriptor",
+        "FontName" => name,
+        "Flags" => flags,
+        "FontBBox" => [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max]
+            .map(|v| Object::Integer(scaled(v)))
+            .to_vec(),
+        "ItalicAngle" => slant,
+        "Ascent" => scaled(font.ascender()),
+        "Descent" => scaled(font.descender()),
+        "CapHeight" => scaled(font.capital_height().unwrap_or(font.ascender())),
+        "StemV" => stem.round() as i64,
+    }
+}
+
+/// The list of the glyphs there are, a bit each: the box for missing ones and all that are used.
+fn present(used: usize) -> Vec<u8> {
+    let glyphs = used + 1;
+    let mut bits = vec![0xff; glyphs / 8];
+    if glyphs % 8 > 0 {
+        bits.push(0xff << (8 - glyphs % 8));
+    }
+    bits
+}
+
+/// The map from glyphs to characters (ISO 32000-1, 9.10.3), with at most a hundred a list.
+fn characters(used: &Used) -> String {
+    let mut map = String::from(
+        "/CIDInit/ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo<</Registry(Adobe)\
+         /Ordering(UCS)/Supplement 0>>def\n/CMapName/Adobe-Identity-UCS def\n/CMapType 2 def\n\
+         1 begincodespacerange\n<0000><FFFF>\nendcodespacerange\n",
+    );
+    let all: Vec<&(u16, String)> = used.glyphs.values().collect();
+    for list in all.chunks(100) {
+        // Writing to a string cannot fail.
+        let _ = writeln!(map, "{} beginbfchar", list.len());
+        for (glyph, text) in list {
+            let _ = write!(map, "<{glyph:04X}><");
+            for unit in text.encode_utf16() {
+                let _ = write!(map, "{unit:04X}");
+            }
+            map.push_str(">\n");
+        }
+        map.push_str("endbfchar\n");
+    }
+    map.push_str("endcmap\nCMapName currentdict/CMap defineresource pop\nend\nend");
+    map
 }
 
 /// A font without some of its tables: names and PostScript data, which an embedded font that is reached
@@ -200,12 +257,6 @@ fn without_tables(font: &[u8], unneeded: &[&[u8; 4]]) -> Option<Vec<u8>> {
         out.resize(out.len().next_multiple_of(4), 0);
     }
     Some(out)
-}
-
-/// Rise and run of the face's slant: tangent of the italic angle.
-fn slope(font: &ttf_parser::Face) -> (i16, i16) {
-    let run = (f64::from(-font.italic_angle())).to_radians().tan() * 1000.0;
-    (1000, run.round() as i16)
 }
 
 /// Six capitals that tell subsets apart (ISO 32000-1, 9.6.4), from the glyphs they hold.

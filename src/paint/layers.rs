@@ -1,23 +1,19 @@
 //! Optional layers: letters on beads, thread marks, grid. On by default, on screen and on paper.
 
+use super::xmp::text;
 use crate::layout::{DisplayList, Layer};
 use lopdf::{Dictionary, Document, Object, dictionary};
-use printpdf::LayerInternalId;
-use std::collections::BTreeMap;
 
 /// All layers, in the order a viewer lists them.
 const LAYERS: [Layer; 3] = [Layer::Letters, Layer::Marks, Layer::Grid];
 
-/// The name of a layer in the resources of a page. printpdf sorts by it.
-pub(super) fn layer_id(layer: Layer) -> LayerInternalId {
-    LayerInternalId(
-        match layer {
-            Layer::Letters => "LayerLetters",
-            Layer::Marks => "LayerMarks",
-            Layer::Grid => "LayerGrid",
-        }
-        .to_owned(),
-    )
+/// The name of a layer in the resources of a page.
+pub(super) fn resource_name(layer: Layer) -> &'static str {
+    match layer {
+        Layer::Letters => "LayerLetters",
+        Layer::Marks => "LayerMarks",
+        Layer::Grid => "LayerGrid",
+    }
 }
 
 fn shown_name(list: &DisplayList, layer: Layer) -> &str {
@@ -28,66 +24,43 @@ fn shown_name(list: &DisplayList, layer: Layer) -> &str {
     }
 }
 
-/// The layers that a display list uses, in printpdf's form.
-pub(super) fn used(list: &DisplayList) -> BTreeMap<LayerInternalId, printpdf::Layer> {
-    let used = |layer| list.pages.iter().any(|p| p.items.iter().any(|i| i.layer == Some(layer)));
-    LAYERS
-        .into_iter()
-        .filter(|layer| used(*layer))
-        .map(|layer| (layer_id(layer), printpdf::Layer::new(shown_name(list, layer))))
-        .collect()
+/// The layers of a document.
+#[derive(Default)]
+pub(super) struct Layers {
+    /// What the pages' resources name.
+    pub properties: Dictionary,
+    /// What the catalogue says of them (ISO 32000-1, 8.11.4).
+    pub catalogue: Option<Dictionary>,
 }
 
-/// Writes the layers' dictionaries anew: printpdf's have names in no known encoding and a usage
-/// that no viewer reads. `ids` are the layers' objects in the order of [`layer_id`].
-pub(super) fn finish(list: &DisplayList, doc: &mut Document) -> Option<Dictionary> {
-    let made = used(list);
-    let groups: Vec<lopdf::ObjectId> = doc
-        .catalog()
-        .ok()?
-        .get(b"OCProperties")
-        .and_then(Object::as_dict)
-        .and_then(|d| d.get(b"OCGs"))
-        .and_then(Object::as_array)
-        .ok()?
-        .iter()
-        .filter_map(|o| o.as_reference().ok())
-        .collect();
-    let by_layer: BTreeMap<&LayerInternalId, lopdf::ObjectId> =
-        made.keys().zip(groups.iter().copied()).collect();
-    for group in &groups {
-        // printpdf hangs an object for the usage and one for the intent on each group.
-        for key in [b"Usage".as_slice(), b"Intent"] {
-            let hung = doc.get_dictionary(*group).and_then(|d| d.get(key)).and_then(Object::as_reference);
-            if let Ok(id) = hung {
-                doc.objects.remove(&id);
-            }
+/// Adds the layers that a display list uses.
+pub(super) fn add(list: &DisplayList, doc: &mut Document) -> Layers {
+    let used = |layer| list.pages.iter().any(|p| p.items.iter().any(|i| i.layer == Some(layer)));
+    let mut properties = Dictionary::new();
+    let mut order: Vec<Object> = Vec::new();
+    for layer in LAYERS.into_iter().filter(|layer| used(*layer)) {
+        let group = doc.add_object(dictionary! {
+            "Type" => "OCG",
+            "Name" => text(shown_name(list, layer)),
+            "Intent" => "View",
+            "Usage" => dictionary! {
+                "View" => dictionary! { "ViewState" => "ON" },
+                "Print" => dictionary! { "PrintState" => "ON" },
+            },
+        });
+        properties.set(resource_name(layer), group);
+        order.push(group.into());
+    }
+    let catalogue = (!order.is_empty()).then(|| {
+        dictionary! {
+            "OCGs" => order.clone(),
+            "D" => dictionary! {
+                "Name" => text(&list.meta.title),
+                "BaseState" => "ON",
+                "Order" => order,
+                "ListMode" => "AllPages",
+            },
         }
-    }
-    let mut order = Vec::new();
-    for layer in LAYERS {
-        let Some(id) = by_layer.get(&layer_id(layer)) else { continue };
-        doc.objects.insert(
-            *id,
-            Object::Dictionary(dictionary! {
-                "Type" => "OCG",
-                "Name" => super::xmp::text(shown_name(list, layer)),
-                "Intent" => "View",
-                "Usage" => dictionary! {
-                    "View" => dictionary! { "ViewState" => "ON" },
-                    "Print" => dictionary! { "PrintState" => "ON" },
-                },
-            }),
-        );
-        order.push(Object::Reference(*id));
-    }
-    Some(dictionary! {
-        "OCGs" => order.clone(),
-        "D" => dictionary! {
-            "Name" => super::xmp::text(&list.meta.title),
-            "BaseState" => "ON",
-            "Order" => order,
-            "ListMode" => "AllPages",
-        },
-    })
+    });
+    Layers { properties, catalogue }
 }

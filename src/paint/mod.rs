@@ -28,6 +28,7 @@ mod resources;
 mod save;
 mod tags;
 mod times;
+mod written;
 mod xmp;
 
 pub use digest::{Digested, digest_of};

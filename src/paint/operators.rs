@@ -2,7 +2,7 @@
 
 use crate::colour::Colour;
 use crate::units::Mm;
-use printpdf::{DictItem, ExternalStream, ExternalXObject, Op, XObject};
+use printpdf::{DictItem, ExternalStream, ExternalXObject, XObject};
 use std::collections::BTreeMap;
 
 /// A number as it stands in the file: two decimals of a point are 3.5 µm, finer than any printer.
@@ -47,21 +47,24 @@ const HEXADECIMAL: &[u8; 16] = b"0123456789ABCDEF";
 /// Glyphs of one font on a line: strings of numbers with two bytes each, and offsets in thousandths of
 /// the size between them (ISO 32000-1, 9.4.3). The last string is open.
 #[derive(Default)]
-pub(super) struct Shown(String);
+pub(super) struct Shown(Vec<u8>);
 
 impl Shown {
     /// Adds a glyph by its number in the font.
     pub(super) fn glyph(&mut self, number: u16) {
         if self.0.is_empty() {
-            self.0.push('<');
+            self.0.push(b'<');
         }
-        for shift in [12, 8, 4, 0] {
-            self.0.push(char::from(HEXADECIMAL[usize::from(number >> shift & 15)]));
-        }
+        self.0.extend([12, 8, 4, 0].map(|shift| HEXADECIMAL[usize::from(number >> shift & 15)]));
     }
     /// Moves the next glyph back by a whole number of thousandths.
     pub(super) fn offset(&mut self, thousandths: f64) {
-        self.0.push_str(&format!("> {thousandths}<"));
+        let mut script = Script(std::mem::take(&mut self.0));
+        script.0.extend_from_slice(b"> ");
+        script.number::<0>(thousandths);
+        self.0 = script.0;
+        self.0.pop();
+        self.0.push(b'<');
     }
     /// Whether there is no glyph yet.
     pub(super) fn is_empty(&self) -> bool {
@@ -71,80 +74,82 @@ impl Shown {
 
 /// Text of a content stream written by hand: operators separated by spaces, numbers rounded.
 #[derive(Default)]
-pub(super) struct Script(String);
+pub(super) struct Script(Vec<u8>);
 
 impl Script {
     /// Adds an operator with its numbers.
     pub(super) fn op(&mut self, key: &str, numbers: &[f64]) -> &mut Script {
         for n in numbers {
-            self.number(*n, 2);
+            self.number::<2>(*n);
         }
         self.word(key)
     }
     /// Adds a number with so many decimals at most, and a space.
-    pub(super) fn number(&mut self, value: f64, decimals: u32) -> &mut Script {
-        let unit = 10u64.pow(decimals);
-        let whole = (value * unit as f64).round() as i64;
-        if whole < 0 {
-            self.0.push('-');
-        }
-        let (before, mut after) = (whole.unsigned_abs() / unit, whole.unsigned_abs() % unit);
-        self.digits(before, 1);
-        if after > 0 {
-            let mut places = decimals;
-            while after % 10 == 0 {
-                after /= 10;
-                places -= 1;
+    pub(super) fn number<const DECIMALS: u32>(&mut self, value: f64) -> &mut Script {
+        let whole = (value * const { 10u64.pow(DECIMALS) } as f64).round() as i64;
+        // The longest: a sign, twenty digits, a point.
+        let mut text = [0; 22];
+        let mut at = text.len();
+        let mut put = |byte: u8| {
+            at -= 1;
+            text[at] = byte;
+        };
+        // From the last digit to the first; noughts at the end of the decimals are left out.
+        let mut left = whole.unsigned_abs();
+        let mut decimals = false;
+        for _ in 0..DECIMALS {
+            let digit = (left % 10) as u8;
+            left /= 10;
+            if decimals || digit != 0 {
+                put(b'0' + digit);
+                decimals = true;
             }
-            self.0.push('.');
-            self.digits(after, places);
         }
-        self.0.push(' ');
+        if decimals {
+            put(b'.');
+        }
+        loop {
+            put(b'0' + (left % 10) as u8);
+            left /= 10;
+            if left == 0 {
+                break;
+            }
+        }
+        if whole < 0 {
+            put(b'-');
+        }
+        self.0.extend_from_slice(&text[at..]);
+        self.0.push(b' ');
         self
-    }
-    /// Adds a whole number, with noughts before it up to a number of digits.
-    fn digits(&mut self, value: u64, least: u32) {
-        let mut unit = 10u64.pow(least.saturating_sub(1));
-        while value / unit >= 10 {
-            unit *= 10;
-        }
-        while unit > 0 {
-            self.0.push(char::from(b'0' + (value / unit % 10) as u8));
-            unit /= 10;
-        }
     }
     /// Adds a word as it is.
     pub(super) fn word(&mut self, word: &str) -> &mut Script {
-        self.0.push_str(word);
-        self.0.push('\n');
+        self.0.extend_from_slice(word.as_bytes());
+        self.0.push(b'\n');
         self
     }
     /// Adds a name, and a space.
     pub(super) fn name(&mut self, name: &str) -> &mut Script {
-        self.0.push('/');
-        self.0.push_str(name);
-        self.0.push(' ');
+        self.0.push(b'/');
+        self.0.extend_from_slice(name.as_bytes());
+        self.0.push(b' ');
         self
     }
     /// Shows glyphs.
     pub(super) fn show(&mut self, glyphs: Shown) -> &mut Script {
-        self.0.push('[');
-        self.0.push_str(&glyphs.0);
+        self.0.push(b'[');
+        self.0.extend_from_slice(&glyphs.0);
         self.word(">] TJ")
     }
     /// Sets the dashes of lines, from the first one's start.
     pub(super) fn dash(&mut self, lengths: &[f32]) -> &mut Script {
-        self.0.push('[');
+        self.0.push(b'[');
         for length in lengths {
-            self.number(f64::from(*length), 2);
+            self.number::<2>(f64::from(*length));
         }
         // No space before the bracket.
-        self.0.truncate(self.0.trim_end().len());
+        self.0.truncate(self.0.trim_ascii_end().len());
         self.word("] 0 d")
-    }
-    /// Whether nothing has been added.
-    pub(super) fn is_empty(&self) -> bool {
-        self.0.is_empty()
     }
     /// Sets the colour to fill with.
     pub(super) fn fill(&mut self, colour: Colour) -> &mut Script {
@@ -157,19 +162,13 @@ impl Script {
     fn paint(&mut self, colour: Colour, key: &str) -> &mut Script {
         // Three decimals are enough to find each of the 256 steps again.
         for c in [colour.r, colour.g, colour.b] {
-            self.number(f64::from(c) / 255.0, 3);
+            self.number::<3>(f64::from(c) / 255.0);
         }
         self.word(key)
     }
-    /// All of it as one operation: printpdf writes the name of an operator that it does not know as it
-    /// stands, and would take several times as long over each operator by itself.
-    pub(super) fn operation(mut self) -> Op {
-        self.0.pop();
-        Op::Unknown { key: self.0, value: Vec::new() }
-    }
     /// The stream's bytes.
     pub(super) fn bytes(self) -> Vec<u8> {
-        self.0.into_bytes()
+        self.0
     }
 }
 
@@ -184,16 +183,27 @@ mod tests {
         assert_eq!(round(841.889_76).to_string(), "841.89");
     }
 
+    fn text(script: Script) -> String {
+        String::from_utf8(script.bytes()).expect("text")
+    }
+
     #[test]
     fn scripts_write_numbers_as_they_are_rounded() {
         for value in [0.0, -0.001, 0.05, -0.5, 1.999, 10.0, 99.995, -100.1, 841.889_76, 1190.551] {
             let mut script = Script::default();
             script.op("w", &[value]);
-            assert_eq!(script.0, format!("{} w\n", round(value)));
+            assert_eq!(text(script), format!("{} w\n", round(value)));
         }
         let mut script = Script::default();
-        script.number(-0.866_03, 4).number(0.000_049, 4).number(12.000_5, 4);
-        assert_eq!(script.0, "-0.866 0 12.0005 ");
+        script.number::<4>(-0.866_03).number::<4>(0.000_049).number::<4>(12.000_5).number::<0>(-12.4);
+        assert_eq!(text(script), "-0.866 0 12.0005 -12 ");
+    }
+
+    #[test]
+    fn no_number_is_too_long() {
+        let mut script = Script::default();
+        script.number::<0>(f64::MAX).number::<2>(f64::MIN);
+        assert_eq!(text(script), "9223372036854775807 -92233720368547758.08 ");
     }
 
     #[test]
@@ -205,7 +215,7 @@ mod tests {
         shown.glyph(3);
         let mut script = Script::default();
         script.show(shown).dash(&[]).dash(&[3.0, 0.5]);
-        assert_eq!(script.0, "[<001ABCDE> -12<0003>] TJ\n[] 0 d\n[3 0.5] 0 d\n");
+        assert_eq!(text(script), "[<001ABCDE> -12<0003>] TJ\n[] 0 d\n[3 0.5] 0 d\n");
     }
 
     #[test]
@@ -213,9 +223,10 @@ mod tests {
         for step in 0..=255u8 {
             let mut script = Script::default();
             script.fill(Colour::new(step, 0, 255));
-            let level: f64 = script.0.split(' ').next().and_then(|l| l.parse().ok()).expect("a number");
+            let text = text(script);
+            let level: f64 = text.split(' ').next().and_then(|l| l.parse().ok()).expect("a number");
             assert_eq!((level * 255.0).round() as u8, step);
-            assert!(script.0.ends_with(" 0 1 rg\n"), "{}", script.0);
+            assert!(text.ends_with(" 0 1 rg\n"), "{text}");
         }
     }
 }

@@ -13,10 +13,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use ttf_parser::{GlyphId, OutlineBuilder};
 
-/// The name of a thing that is not painted: it takes the first object number, where the metadata
-/// will stand, so that a reader of digests finds them at the very start of the file.
-pub(super) const FIRST: &str = "!";
-
 /// A glyph's halo: face, glyph, size and width of the halo, both in hundredths of a point.
 type Halo = (Face, u16, i64, i64);
 
@@ -78,8 +74,7 @@ impl Resources {
     }
 
     /// Everything made, in printpdf's form.
-    pub(super) fn finish(mut self) -> BTreeMap<XObjectId, XObject> {
-        self.add(FIRST, external(BTreeMap::new(), Vec::new()));
+    pub(super) fn finish(self) -> BTreeMap<XObjectId, XObject> {
         self.made
     }
 

@@ -5,9 +5,9 @@ use super::annotations::Annotation;
 use super::error::PaintError;
 use super::operators::round;
 use super::page::Painted;
-use super::xmp::text;
+use super::written::Written;
 use crate::layout::{DisplayList, Node, NodeId, Role};
-use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
+use lopdf::{Document, Object, ObjectId, dictionary};
 
 /// A box in points from the page's bottom left; the default is empty.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,20 +53,26 @@ impl Bounds {
     pub(super) fn is_finite(self) -> bool {
         [self.left, self.bottom, self.right, self.top].iter().all(|v| v.is_finite())
     }
-    /// Left, bottom, right, top as written into the file; `None` for an empty box.
-    fn array(self) -> Option<Object> {
+    /// Left, bottom, right, top as they stand in the file; `None` for an empty box.
+    fn sides(self) -> Option<[f32; 4]> {
         let all = [self.left, self.bottom, self.right, self.top];
-        (self.left <= self.right)
-            .then(|| Object::Array(all.iter().map(|v| Object::Real(round(*v))).collect()))
+        (self.left <= self.right).then(|| all.map(round))
     }
 }
 
 /// The structure type of a role (ISO 32000-1, 14.8.4). All are standard: there is no role map.
-pub(super) fn role_name(role: &Role) -> String {
+pub(super) fn role_name(role: &Role) -> &'static str {
     match role {
         Role::Document => "Document",
         Role::Section => "Sect",
-        Role::Heading(level) => return format!("H{}", (*level).clamp(1, 6)),
+        Role::Heading(level) => match level {
+            0 | 1 => "H1",
+            2 => "H2",
+            3 => "H3",
+            4 => "H4",
+            5 => "H5",
+            _ => "H6",
+        },
         Role::Paragraph => "P",
         Role::List { .. } => "L",
         Role::ListItem => "LI",
@@ -87,7 +93,6 @@ pub(super) fn role_name(role: &Role) -> String {
         Role::Form => "Form",
         Role::Span => "Span",
     }
-    .to_owned()
 }
 
 /// A stretch of marked content: its page and its number there. Ordered as painted.
@@ -104,7 +109,13 @@ struct Known {
     first: Option<Stretch>,
 }
 
-/// Adds the structure tree and gives its root.
+/// The structure tree: its root, and the objects that it is made of as they stand in the file.
+pub(super) struct Structure {
+    pub root: ObjectId,
+    pub objects: Vec<(u32, Vec<u8>)>,
+}
+
+/// Writes the structure tree.
 ///
 /// # Errors
 /// When nodes, items or annotations do not fit together.
@@ -114,19 +125,19 @@ pub(super) fn add(
     pages: &[ObjectId],
     painted: &[Painted],
     annotations: &[Annotation],
-) -> Result<ObjectId, PaintError> {
+) -> Result<Structure, PaintError> {
     check(&list.nodes)?;
     let mut known = gather(list, painted, annotations)?;
     let elements: Vec<ObjectId> = list.nodes.iter().map(|_| doc.new_object_id()).collect();
     let root = doc.new_object_id();
     order(&list.nodes, NodeId(0), &mut known);
+    let mut objects: Vec<(u32, Vec<u8>)> = Vec::with_capacity(elements.len() + 1);
     for (index, node) in list.nodes.iter().enumerate() {
         let parent = node.parent.map_or(root, |p| elements[p.0]);
-        let element = element(list, NodeId(index), parent, &known, &elements, pages);
-        doc.objects.insert(elements[index], Object::Dictionary(element));
+        objects.push((elements[index].0, element(list, NodeId(index), parent, &known, &elements, pages)));
     }
-    let parents = parent_tree(painted, annotations, &elements, pages.len());
-    let parents = doc.add_object(parents);
+    let parents = doc.new_object_id();
+    objects.push((parents.0, parent_tree(painted, annotations, &elements, pages.len())));
     doc.objects.insert(
         root,
         Object::Dictionary(dictionary! {
@@ -136,7 +147,7 @@ pub(super) fn add(
             "ParentTreeNextKey" => (pages.len() + annotations.len()) as i64,
         }),
     );
-    Ok(root)
+    Ok(Structure { root, objects })
 }
 
 /// Whether the nodes are one tree from node 0: parents and children agree, nothing is named twice.
@@ -207,79 +218,80 @@ fn element(
     known: &[Known],
     elements: &[ObjectId],
     pages: &[ObjectId],
-) -> Dictionary {
+) -> Vec<u8> {
     let node = &list.nodes[id.0];
     let own = &known[id.0];
     let page = own.content.first().map(|s| s.0).or(own.annotations.first().map(|a| a.0));
-    let mut element = dictionary! {
-        "Type" => "StructElem",
-        "S" => Object::Name(role_name(&node.role).into_bytes()),
-        "P" => parent,
-    };
+    let mut out = Written::default();
+    out.raw("<</Type/StructElem/S/").raw(role_name(&node.role)).raw("/P").reference(parent);
     if let Some(page) = page {
-        element.set("Pg", pages[page]);
+        out.raw("/Pg").reference(pages[page]);
     }
-    let mut kids = Vec::new();
-    let stretch = |(on, number): Stretch| {
+    let kids = own.content.len() + node.children.len() + own.annotations.len();
+    if kids > 0 {
+        out.raw(if kids == 1 { "/K" } else { "/K[" });
+    }
+    let stretch = |out: &mut Written, (on, number): Stretch| {
         if Some(on) == page {
-            Object::Integer(number as i64)
+            out.integer(number);
         } else {
-            dictionary! { "Type" => "MCR", "Pg" => pages[on], "MCID" => number as i64 }.into()
+            out.raw("<</Type/MCR/Pg").reference(pages[on]).raw("/MCID").integer(number).raw(">>");
         }
     };
     // A node's own content and its children in the order in which they are painted.
     let mut content = own.content.iter().copied().peekable();
     for child in &node.children {
         while let Some(next) = content.next_if(|s| known[child.0].first.is_some_and(|first| *s < first)) {
-            kids.push(stretch(next));
+            stretch(&mut out, next);
         }
-        kids.push(Object::Reference(elements[child.0]));
+        out.reference(elements[child.0]);
     }
-    kids.extend(content.map(stretch));
+    content.for_each(|one| stretch(&mut out, one));
     for (on, annotation) in &own.annotations {
-        kids.push(dictionary! { "Type" => "OBJR", "Pg" => pages[*on], "Obj" => *annotation }.into());
+        out.raw("<</Type/OBJR/Pg").reference(pages[*on]).raw("/Obj").reference(*annotation).raw(">>");
     }
-    if kids.len() == 1 {
-        element.set("K", kids.swap_remove(0));
-    } else if !kids.is_empty() {
-        element.set("K", kids);
+    if kids > 1 {
+        out.raw("]");
     }
     if let Role::Figure { alt } = &node.role {
-        element.set("Alt", text(alt));
+        out.raw("/Alt").words(alt);
     }
-    if let Some(attributes) = attributes(list, id, known) {
-        element.set("A", attributes);
-    }
-    element
+    attributes(&mut out, list, id, known);
+    out.raw(">>");
+    out.bytes()
 }
 
 /// Attributes of an element (ISO 32000-1, 14.8.5).
-fn attributes(list: &DisplayList, id: NodeId, known: &[Known]) -> Option<Dictionary> {
-    let name = |n: &str| Object::Name(n.as_bytes().to_vec());
-    let table = |scope: Option<&str>, span: usize| {
-        let mut table = dictionary! { "O" => "Table" };
-        if let Some(scope) = scope {
-            table.set("Scope", name(scope));
+fn attributes(out: &mut Written, list: &DisplayList, id: NodeId, known: &[Known]) {
+    let table = |out: &mut Written, scope: &str, span: usize| {
+        if scope.is_empty() && span <= 1 {
+            return;
         }
+        out.raw("/A<</O/Table").raw(scope);
         if span > 1 {
-            table.set("ColSpan", span as i64);
+            out.raw("/ColSpan").integer(span);
         }
-        (table.len() > 1).then_some(table)
+        out.raw(">>");
     };
     match &list.nodes[id.0].role {
         Role::List { numbered } => {
-            let numbering = if *numbered { "Decimal" } else { "Disc" };
-            Some(dictionary! { "O" => "List", "ListNumbering" => name(numbering) })
+            let numbering = if *numbered { "/Decimal" } else { "/Disc" };
+            out.raw("/A<</O/List/ListNumbering").raw(numbering).raw(">>");
         }
         Role::Table { summary } if !summary.is_empty() => {
-            Some(dictionary! { "O" => "Table", "Summary" => text(summary) })
+            out.raw("/A<</O/Table/Summary").words(summary).raw(">>");
         }
-        Role::ColumnHeader { span } => table(Some("Column"), *span),
-        Role::RowHeader { span } => table(Some("Row"), *span),
-        Role::TableCell { span } => table(None, *span),
+        Role::ColumnHeader { span } => table(out, "/Scope/Column", *span),
+        Role::RowHeader { span } => table(out, "/Scope/Row", *span),
+        Role::TableCell { span } => table(out, "", *span),
         Role::Figure { .. } => {
-            let bounds = figure_bounds(list, id, known).array()?;
-            Some(dictionary! { "O" => "Layout", "BBox" => bounds, "Placement" => name("Block") })
+            if let Some(sides) = figure_bounds(list, id, known).sides() {
+                out.raw("/A<</O/Layout/BBox[");
+                for side in sides {
+                    out.real(side);
+                }
+                out.raw("]/Placement/Block>>");
+            }
         }
         Role::Document
         | Role::Section
@@ -298,7 +310,7 @@ fn attributes(list: &DisplayList, id: NodeId, known: &[Known]) -> Option<Diction
         | Role::Reference
         | Role::Link
         | Role::Form
-        | Role::Span => None,
+        | Role::Span => {}
     }
 }
 
@@ -325,16 +337,19 @@ fn parent_tree(
     annotations: &[Annotation],
     elements: &[ObjectId],
     pages: usize,
-) -> Dictionary {
-    let mut numbers = Vec::new();
+) -> Vec<u8> {
+    let mut out = Written::default();
+    out.raw("<</Nums[");
     for (page, painted) in painted.iter().enumerate() {
-        let owners: Vec<Object> = painted.owners.iter().map(|n| Object::Reference(elements[n.0])).collect();
-        numbers.push(Object::Integer(page as i64));
-        numbers.push(Object::Array(owners));
+        out.integer(page).raw("[");
+        for owner in &painted.owners {
+            out.reference(elements[owner.0]);
+        }
+        out.raw("]");
     }
     for (index, annotation) in annotations.iter().enumerate() {
-        numbers.push(Object::Integer((pages + index) as i64));
-        numbers.push(Object::Reference(elements[annotation.node.0]));
+        out.integer(pages + index).reference(elements[annotation.node.0]);
     }
-    dictionary! { "Nums" => numbers }
+    out.raw("]>>");
+    out.bytes()
 }

@@ -72,7 +72,7 @@ impl Painter<'_> {
     pub(super) fn show_at(&mut self, matrix: [f64; 6], name: &str) {
         self.script.word("q");
         for turning in &matrix[..4] {
-            self.script.number(*turning, 4);
+            self.script.number::<4>(*turning);
         }
         self.script.op("cm", &matrix[4..]).name(name).word("Do").word("Q");
     }

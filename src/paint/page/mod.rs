@@ -1,4 +1,4 @@
-//! One page: its items become operators, with marked content and layers round them.
+//! One page: its items become the text of a content stream, with marked content and layers round them.
 
 mod beads;
 mod paths;
@@ -9,17 +9,16 @@ use crate::colour::Colour;
 use crate::layout::{Artifact, DisplayList, Item, Layer, NodeId, Page, Paint, Standing};
 use crate::paint::error::PaintError;
 use crate::paint::fonts::Fonts;
-use crate::paint::layers::layer_id;
+use crate::paint::layers::resource_name;
 use crate::paint::operators::{Script, Shown, points};
 use crate::paint::resources::Resources;
 use crate::paint::tags::{Bounds, role_name};
 use crate::units::Point;
-use printpdf::Op;
 
 /// What came of painting a page.
 pub(super) struct Painted {
-    /// Its operators.
-    pub ops: Vec<Op>,
+    /// Its content stream.
+    pub content: Vec<u8>,
     /// The node that owns each marked-content sequence; the index is its number on the page.
     pub owners: Vec<NodeId>,
     /// Box of what was painted for each node, in points from the bottom left, in order of painting.
@@ -42,7 +41,7 @@ pub(super) fn paint(
         fonts,
         resources,
         height: points(page.size.height),
-        out: Painted { ops: Vec::new(), owners: Vec::new(), bounds: Vec::new() },
+        out: Painted { content: Vec::new(), owners: Vec::new(), bounds: Vec::new() },
         script: Script::default(),
         open: None,
         text: None,
@@ -53,7 +52,7 @@ pub(super) fn paint(
         painter.item(item)?;
     }
     painter.end_content();
-    painter.hand_over();
+    painter.out.content = painter.script.bytes();
     Ok(painter.out)
 }
 
@@ -93,7 +92,6 @@ struct Painter<'a> {
     resources: &'a mut Resources,
     height: f64,
     out: Painted,
-    /// Operators that are not yet among those handed to printpdf.
     script: Script,
     open: Option<(Standing, Option<Layer>)>,
     text: Option<Text>,
@@ -133,8 +131,7 @@ impl Painter<'_> {
         }
         self.end_content();
         if let Some(layer) = layer {
-            self.hand_over();
-            self.out.ops.push(Op::BeginLayer { layer_id: layer_id(layer) });
+            self.script.name("OC").name(resource_name(layer)).word("BDC");
         }
         match standing {
             Standing::Content(node) => {
@@ -144,7 +141,7 @@ impl Painter<'_> {
                 };
                 let (tag, number) = (role_name(&found.role), self.out.owners.len());
                 self.out.owners.push(node);
-                self.script.word(&format!("/{tag} <</MCID {number}>> BDC"));
+                self.script.name(tag).word(&format!("<</MCID {number}>> BDC"));
             }
             Standing::Artifact(Artifact::Running) => {
                 self.script.word("/Artifact <</Type/Pagination>> BDC");
@@ -163,18 +160,8 @@ impl Painter<'_> {
         if let Some((_, layer)) = self.open.take() {
             self.script.word("EMC");
             if layer.is_some() {
-                self.hand_over();
-                self.out.ops.push(Op::EndLayer);
+                self.script.word("EMC");
             }
-        }
-    }
-
-    /// Hands what has been written to printpdf: layers alone need operations of its own, as it notes
-    /// from them which of them a page names.
-    fn hand_over(&mut self) {
-        let script = std::mem::take(&mut self.script);
-        if !script.is_empty() {
-            self.out.ops.push(script.operation());
         }
     }
 

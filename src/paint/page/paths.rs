@@ -27,7 +27,7 @@ impl Painter<'_> {
         let mut corner = |script: &mut Script, at: &Point| {
             let (x, y) = self.place(*at);
             bounds.add(Bounds::of(&[(x, y)]));
-            script.number(x - left, 2).number(y - bottom, 2);
+            script.number::<2>(x - left).number::<2>(y - bottom);
         };
         for segment in &path.segments {
             let key = match segment {
