@@ -35,8 +35,10 @@ pub(super) fn chain(face: Face) -> &'static [Face] {
 
 /// A face ready to shape with.
 pub(super) struct Loaded {
-    /// The parsed face; `None` only if the built-in file is damaged, which a test rules out.
-    pub shaping: Option<rustybuzz::Face<'static>>,
+    /// The face to shape with; `None` only if the built-in file is damaged, which a test rules out.
+    pub shaping: Option<harfrust::Font>,
+    /// The face to ask for its characters; `None` as above.
+    parsed: Option<ttf_parser::Face<'static>>,
     /// Units in one em.
     pub units: f64,
     /// Height of capitals, as a share of the size.
@@ -46,11 +48,11 @@ pub(super) struct Loaded {
 static LOADED: LazyLock<[Loaded; Face::ALL.len()]> = LazyLock::new(|| Face::ALL.map(load));
 
 fn load(face: Face) -> Loaded {
-    let shaping = rustybuzz::Face::from_slice(face_bytes(face), 0);
-    let units = shaping.as_ref().map_or(1000.0, |f| f64::from(f.units_per_em()));
-    let share = |value: Option<i16>, otherwise: f64| value.map_or(otherwise, |v| f64::from(v) / units);
-    let cap = share(shaping.as_ref().and_then(|f| f.capital_height()), 0.66);
-    Loaded { shaping, units, cap }
+    let bytes = face_bytes(face);
+    let parsed = ttf_parser::Face::parse(bytes, 0).ok();
+    let units = parsed.as_ref().map_or(1000.0, |f| f64::from(f.units_per_em()));
+    let cap = parsed.as_ref().and_then(|f| f.capital_height()).map_or(0.66, |cap| f64::from(cap) / units);
+    Loaded { shaping: harfrust::Font::new(bytes, 0), parsed, units, cap }
 }
 
 /// A face ready to shape with; parsed once in the process.
@@ -58,9 +60,9 @@ pub(super) fn loaded(face: Face) -> &'static Loaded {
     &LOADED[face.index()]
 }
 
-/// Whether a face has a character.
+/// Whether a face has a character. All that are built in have printable ASCII; a test holds them to it.
 pub(super) fn has(face: Face, c: char) -> bool {
-    loaded(face).shaping.as_ref().is_some_and(|f| f.glyph_index(c).is_some())
+    matches!(c, ' '..='~') || loaded(face).parsed.as_ref().is_some_and(|f| f.glyph_index(c).is_some())
 }
 
 /// Height of a face's capitals at a size.
@@ -76,6 +78,8 @@ mod tests {
     fn every_face_is_readable_and_has_the_marks_that_booklets_use() {
         for face in Face::ALL {
             assert!(loaded(face).shaping.is_some(), "{face:?}");
+            let font = loaded(face).parsed.as_ref().expect("readable");
+            assert!((' '..='~').all(|c| font.glyph_index(c).is_some()), "{face:?}");
             for c in "Ab1×–—→←·½“”".chars() {
                 assert!(chain(face).iter().any(|&f| has(f, c)), "{face:?} {c}");
             }

@@ -19,7 +19,6 @@ mod flow;
 mod fragment;
 mod legend;
 mod lines;
-mod meaning;
 mod measures;
 mod model;
 mod picture;
@@ -33,7 +32,6 @@ mod table;
 mod tree;
 
 pub use faces::{FACES_HASH, face_bytes};
-pub use meaning::Meaning;
 pub use model::*;
 pub use sections::{MissingGlyph, lay_out};
 pub use sheet::paper_size;

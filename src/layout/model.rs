@@ -1,12 +1,12 @@
 //! The display list: plain data, in reading order, every item with its role in the document.
 
-use super::meaning::Meaning;
 use crate::booklet::Meta;
 use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
 use crate::colour::Colour;
 use crate::design::{Picture, Shape};
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
+use smol_str::SmolStr;
 use std::sync::Arc;
 
 /// A laid-out document: all that a painter needs.
@@ -195,7 +195,7 @@ pub struct Glyph {
     /// This is what layout used to place it; the painter must reproduce it exactly.
     pub advance: f64,
     /// The text it stands for (several characters for a ligature).
-    pub text: Meaning,
+    pub text: SmolStr,
 }
 
 /// A bead on the page.

@@ -1,14 +1,16 @@
 //! Words become glyphs: kerning, ligatures, and another face where one lacks a character.
 //! A word is shaped once on each thread.
 
+use super::Glyph;
 use super::faces::{chain, has, loaded};
-use super::{Glyph, Meaning};
 use crate::booklet::Text;
 use crate::booklet::drawing::Face;
 use crate::units::{Mm, Pt};
-use rustybuzz::{Direction, ShapePlan, UnicodeBuffer, script};
+use harfrust::{Buffer, Direction, Font, Script, ShapeOptions, ShapePlan, ShaperFont, shape};
+use rustc_hash::FxHashMap;
+use smol_str::SmolStr;
 use std::cell::RefCell;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::OnceLock;
 
@@ -46,13 +48,14 @@ const REMEMBERED: usize = 20_000;
 
 thread_local! {
     /// Words shaped on this thread, by face. What a word looks like depends on nothing else, so booklets share them.
-    static KNOWN: RefCell<[HashMap<Box<str>, Rc<Shaped>>; Face::ALL.len()]> = RefCell::default();
+    static KNOWN: RefCell<[FxHashMap<Box<str>, Rc<Shaped>>; Face::ALL.len()]> = RefCell::default();
 }
 
 /// Shapes words and remembers them.
 #[derive(Default)]
 pub(super) struct Shaper {
-    buffer: Option<UnicodeBuffer>,
+    buffer: Buffer,
+    fonts: [Option<ShaperFont<'static, 'static>>; Face::ALL.len()],
     /// Characters that no face has, with the first text each was met in.
     pub missing: BTreeMap<char, String>,
 }
@@ -106,18 +109,23 @@ impl Shaper {
     fn glyphs(&mut self, face: Face, text: &str) -> Vec<Glyph> {
         let loaded = loaded(face);
         let Some(font) = &loaded.shaping else { return Vec::new() };
+        let shaping = self.fonts[face.index()].get_or_insert_with(|| ShaperFont::new(font));
         let spaced: String =
             text.chars().map(|c| if matches!(c, '\u{a0}' | '\u{202f}' | '\t') { ' ' } else { c }).collect();
-        let mut buffer = self.buffer.take().unwrap_or_default();
+        let (plan, script) = plan(face, writing(text), font);
+        let buffer = &mut self.buffer;
+        buffer.clear();
         buffer.push_str(&spaced);
         buffer.set_direction(Direction::LeftToRight);
-        let plan = plan(face, writing(text), font);
-        buffer.set_script(plan.1);
-        let done = rustybuzz::shape_with_plan(font, plan.0, buffer);
-        let infos = done.glyph_infos();
+        buffer.set_script(Some(script));
+        // The plan fits direction and script, so there is nothing to fail.
+        if shape(shaping, buffer, ShapeOptions::new().plan(Some(plan))).is_err() {
+            return Vec::new();
+        }
+        let infos = buffer.glyph_infos();
         let narrow: Vec<usize> = narrow_spaces(text);
         let mut glyphs: Vec<Glyph> = Vec::with_capacity(infos.len());
-        for (i, (info, position)) in infos.iter().zip(done.glyph_positions()).enumerate() {
+        for (i, (info, position)) in infos.iter().zip(buffer.glyph_positions()).enumerate() {
             let start = info.cluster as usize;
             let first = i == 0 || infos[i - 1].cluster != info.cluster;
             let end = infos[i + 1..].iter().map(|n| n.cluster as usize).find(|&c| c != start);
@@ -126,9 +134,8 @@ impl Shaper {
             if narrow.contains(&start) {
                 advance *= NARROW_SPACE;
             }
-            glyphs.push(Glyph { id: info.glyph_id as u16, advance, text: Meaning::from(words) });
+            glyphs.push(Glyph { id: info.glyph_id as u16, advance, text: SmolStr::new(words) });
         }
-        self.buffer = Some(done.clear());
         glyphs
     }
 }
@@ -186,17 +193,13 @@ fn writing(text: &str) -> Writing {
 }
 
 /// The shaping plan of a face for a writing system; made once in the process.
-fn plan(
-    face: Face,
-    writing: Writing,
-    font: &rustybuzz::Face<'static>,
-) -> (&'static ShapePlan, rustybuzz::Script) {
+fn plan(face: Face, writing: Writing, font: &Font) -> (&'static ShapePlan, Script) {
     static PLANS: [[OnceLock<ShapePlan>; 3]; Face::ALL.len()] =
         [const { [const { OnceLock::new() }; 3] }; Face::ALL.len()];
     let script = match writing {
-        Writing::Latin => script::LATIN,
-        Writing::Greek => script::GREEK,
-        Writing::Cyrillic => script::CYRILLIC,
+        Writing::Latin => Script::LATIN,
+        Writing::Greek => Script::GREEK,
+        Writing::Cyrillic => Script::CYRILLIC,
     };
     let plan = PLANS[face.index()][writing as usize]
         .get_or_init(|| ShapePlan::new(font, Direction::LeftToRight, Some(script), None, &[]));

@@ -7,10 +7,12 @@ use super::operators::{points, round};
 use super::page::{self, Painted};
 use super::resources::Resources;
 use super::times::Times;
+use super::written::Written;
 use super::{annotations, check, drawn, icc, layers, outline, save, tags, xmp};
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
-use printpdf::{PdfDocument, PdfPage, PdfSaveOptions};
+use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, XObject, XObjectId};
+use std::collections::BTreeMap;
 
 /// Paints a display list as a PDF 1.7: tagged (PDF/UA-1) and fit for archives (PDF/A-2a); see
 /// [`super::claims`]. The same list and times give the same bytes, whenever and wherever.
@@ -25,13 +27,14 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     for page in &list.pages {
         painted.push(page::paint(list, page, &fonts, &mut resources)?);
     }
-    let mut doc = pages_and_forms(list, resources)?;
+    let (forms, gradients) = resources.finish();
+    let mut doc = pages_and_forms(list, forms)?;
     let pages: Vec<ObjectId> = doc.get_pages().into_values().collect();
     let fonts = fonts.embed(&mut doc)?;
     let layers = layers::add(list, &mut doc);
-    set_pages(list, &mut doc, &pages, &mut painted, fonts, &layers)?;
+    let forms = set_pages(list, &mut doc, &pages, &mut painted, fonts, &layers)?;
+    let gradients = set_gradients(&mut doc, &forms, gradients);
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
-    set_apart_resources(&mut doc);
     let structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
     let bookmarks = outline::add(list, &mut doc, &pages)?;
     let intent = output_intent(&mut doc);
@@ -66,7 +69,7 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     let packet = xmp::packet(&list.meta, *times, &drawn);
     let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
     doc.objects.insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes())));
-    save::save(doc, metadata, structure.objects)
+    save::save(doc, metadata, [gradients, structure.objects].concat())
 }
 
 fn writing(e: lopdf::Error) -> PaintError {
@@ -81,9 +84,9 @@ fn replace(doc: &mut Document, key: &[u8], dict: Dictionary) -> Result<(), Paint
 }
 
 /// printpdf makes the document with its pages, still empty, and the forms and pictures that they name.
-fn pages_and_forms(list: &DisplayList, resources: Resources) -> Result<Document, PaintError> {
+fn pages_and_forms(list: &DisplayList, forms: BTreeMap<XObjectId, XObject>) -> Result<Document, PaintError> {
     let mut pdf = PdfDocument::new(&list.meta.title);
-    pdf.resources.xobjects.map = resources.finish();
+    pdf.resources.xobjects.map = forms;
     for page in &list.pages {
         let size = |length: crate::units::Mm| printpdf::Mm(length.0 as f32);
         pdf.pages.push(PdfPage::new(size(page.size.width), size(page.size.height), Vec::new()));
@@ -99,7 +102,7 @@ fn pages_and_forms(list: &DisplayList, resources: Resources) -> Result<Document,
 }
 
 /// Gives each page its content, its boxes, its tab order and the way back to the structure. All pages
-/// name their fonts, forms and layers from the same resources.
+/// name their fonts, forms and layers from the same resources; returned are the forms and pictures by name.
 fn set_pages(
     list: &DisplayList,
     doc: &mut Document,
@@ -107,9 +110,9 @@ fn set_pages(
     painted: &mut [Painted],
     fonts: Dictionary,
     layers: &Layers,
-) -> Result<(), PaintError> {
+) -> Result<Dictionary, PaintError> {
     let shared = doc.new_object_id();
-    let mut forms = None;
+    let mut forms = Dictionary::new();
     for (index, (page, id)) in list.pages.iter().zip(pages).enumerate() {
         let (w, h) = (round(points(page.size.width)), round(points(page.size.height)));
         let dict = doc.get_object_mut(*id).and_then(Object::as_dict_mut).map_err(writing)?;
@@ -124,40 +127,52 @@ fn set_pages(
         dict.set("Resources", shared);
         let content = doc.get_object_mut(content).and_then(Object::as_stream_mut).map_err(writing)?;
         content.content = std::mem::take(&mut painted[index].content);
-        if let Some(Object::Dictionary(own)) = doc.objects.remove(&own) {
-            for (kind, there) in &own {
-                match kind.as_slice() {
-                    b"XObject" => forms = Some(there.clone()),
-                    // Empty: fonts and layers come from here, the others are not used.
-                    _ => drop(there.as_reference().map(|there| doc.objects.remove(&there))),
-                }
+        // What printpdf has put there by kind is the same for all pages, and empty but for the forms.
+        let Some(Object::Dictionary(own)) = doc.objects.remove(&own) else { continue };
+        for (kind, there) in &own {
+            let there = there.as_reference().ok().and_then(|there| doc.objects.remove(&there));
+            if let (b"XObject", Some(Object::Dictionary(there))) = (kind.as_slice(), there) {
+                forms = there;
             }
         }
     }
     let mut resources = dictionary! { "Font" => fonts };
-    if let Some(forms) = forms {
-        resources.set("XObject", forms);
+    if !forms.is_empty() {
+        resources.set("XObject", forms.clone());
     }
     if !layers.properties.is_empty() {
         resources.set("Properties", layers.properties.clone());
     }
     doc.objects.insert(shared, Object::Dictionary(resources));
-    Ok(())
+    Ok(forms)
 }
 
-/// Makes the resources of forms objects of their own: dictionaries of streams cannot be deflated,
-/// those in object streams are.
-fn set_apart_resources(doc: &mut Document) {
+/// Gives each form its resources: the gradients that it names, or nothing. They are objects of their own,
+/// given as they stand in the file: dictionaries of streams cannot be deflated, what lies in object
+/// streams is.
+fn set_gradients(
+    doc: &mut Document,
+    forms: &Dictionary,
+    mut gradients: BTreeMap<String, Written>,
+) -> Vec<(u32, Vec<u8>)> {
     let nothing = doc.add_object(Dictionary::new());
-    let ids: Vec<ObjectId> = doc.objects.keys().copied().collect();
-    for id in ids {
-        let Some(Object::Stream(form)) = doc.objects.get(&id) else { continue };
-        let Ok(Object::Dictionary(resources)) = form.dict.get(b"Resources") else { continue };
-        let own = if resources.is_empty() { nothing } else { doc.add_object(resources.clone()) };
-        if let Some(Object::Stream(form)) = doc.objects.get_mut(&id) {
-            form.dict.set("Resources", own);
+    let mut written = Vec::new();
+    for (name, form) in forms {
+        let Ok(form) = form.as_reference() else { continue };
+        let gradients = gradients.remove(&*String::from_utf8_lossy(name));
+        let own = gradients.map(|gradients| (doc.new_object_id(), gradients));
+        if let Some(Object::Stream(stream)) = doc.objects.get_mut(&form)
+            && stream.dict.get(b"Subtype").is_ok_and(|kind| kind.as_name().is_ok_and(|n| n == b"Form"))
+        {
+            stream.dict.set("Resources", own.as_ref().map_or(nothing, |(id, _)| *id));
+        }
+        if let Some((id, gradients)) = own {
+            let mut resources = Written::default();
+            resources.raw("<</Shading<<").append(gradients).raw(">>>>");
+            written.push((id.0, resources.bytes()));
         }
     }
+    written
 }
 
 /// What the colours mean: sRGB.

@@ -5,11 +5,13 @@ use super::error::PaintError;
 use super::faces::face;
 use super::operators::{Script, external, round};
 use super::pictures::picture;
+use super::written::Written;
 use crate::booklet::drawing::Face;
 use crate::design::{Picture, PictureFile};
 use crate::layout::Bead;
 use printpdf::{XObject, XObjectId};
 use std::collections::BTreeMap;
+use std::rc::Rc;
 use std::sync::Arc;
 use ttf_parser::{GlyphId, OutlineBuilder};
 
@@ -19,10 +21,14 @@ type Halo = (Face, u16, i64, i64);
 /// Forms and pictures of a document.
 #[derive(Default)]
 pub(super) struct Resources {
-    beads: BTreeMap<Kind, String>,
+    beads: BTreeMap<Kind, Rc<str>>,
     halos: BTreeMap<Halo, String>,
     pictures: BTreeMap<usize, String>,
     made: BTreeMap<XObjectId, XObject>,
+    /// Gradients of forms that have some, by the form's name.
+    gradients: BTreeMap<String, Written>,
+    /// The bead named last: most are like the one before.
+    last: Option<(Kind, Rc<str>)>,
     /// Keeps pictures alive while their addresses stand for them.
     held: Vec<Arc<PictureFile>>,
 }
@@ -32,14 +38,28 @@ impl Resources {
     ///
     /// # Errors
     /// When the bead asks for a pattern that there is not.
-    pub(super) fn bead(&mut self, bead: &Bead) -> Result<&str, PaintError> {
+    pub(super) fn bead(&mut self, bead: &Bead) -> Result<Rc<str>, PaintError> {
         let kind = Kind::of(bead)?;
-        if !self.beads.contains_key(&kind) {
-            let name = format!("B{}", self.beads.len());
-            self.add(&name, form(&kind));
-            self.beads.insert(kind.clone(), name);
+        if let Some((last, name)) = &self.last
+            && *last == kind
+        {
+            return Ok(Rc::clone(name));
         }
-        Ok(&self.beads[&kind])
+        let name = match self.beads.get(&kind) {
+            Some(name) => Rc::clone(name),
+            None => {
+                let name: Rc<str> = format!("B{}", self.beads.len()).into();
+                let (made, gradients) = form(&kind);
+                self.add(&name, made);
+                if !gradients.is_empty() {
+                    self.gradients.insert((*name).to_owned(), gradients);
+                }
+                self.beads.insert(kind.clone(), Rc::clone(&name));
+                name
+            }
+        };
+        self.last = Some((kind, Rc::clone(&name)));
+        Ok(name)
     }
 
     /// Name of the form that strokes a glyph's outline in the page's stroke colour, round its origin.
@@ -73,9 +93,9 @@ impl Resources {
         Ok(&self.pictures[&key])
     }
 
-    /// Everything made, in printpdf's form.
-    pub(super) fn finish(self) -> BTreeMap<XObjectId, XObject> {
-        self.made
+    /// Everything made, in printpdf's form, and the gradients that forms name, by the form's name.
+    pub(super) fn finish(self) -> (BTreeMap<XObjectId, XObject>, BTreeMap<String, Written>) {
+        (self.made, self.gradients)
     }
 
     fn add(&mut self, name: &str, made: XObject) {
@@ -101,7 +121,7 @@ fn halo(of: Face, glyph: u16, size: f64, width: f64) -> Result<XObject, PaintErr
     });
     let empty = bounds.iter().all(|v| round(*v) == 0.0);
     let content = if empty { Vec::new() } else { pen.script.bytes() };
-    Ok(external(form_dict(bounds, BTreeMap::new()), content))
+    Ok(external(form_dict(bounds), content))
 }
 
 /// Writes a glyph's outline as a path.

@@ -1,5 +1,5 @@
-//! Objects in the text that stands in the file, for those that come by the thousand: the elements of the
-//! structure tree. As trees of lopdf's objects they took eight times as long.
+//! Objects in the text that stands in the file, for those that come by the hundred: the elements of the
+//! structure tree and the gradients of beads. As trees of lopdf's objects they took eight times as long.
 
 use lopdf::ObjectId;
 use std::fmt::Write as _;
@@ -9,10 +9,18 @@ use std::fmt::Write as _;
 pub(super) struct Written(String);
 
 impl Written {
+    /// Whether nothing has been added.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
     /// Adds text as it is: brackets, names and what needs no escape.
     pub(super) fn raw(&mut self, text: &str) -> &mut Written {
         self.0.push_str(text);
         self
+    }
+    /// Adds what another holds.
+    pub(super) fn append(&mut self, other: Written) -> &mut Written {
+        self.raw(&other.0)
     }
     /// Adds a reference to another object.
     pub(super) fn reference(&mut self, id: ObjectId) -> &mut Written {

@@ -8,7 +8,8 @@ use crate::colour::Colour;
 use crate::design::Shape;
 use crate::layout::Bead;
 use crate::paint::error::PaintError;
-use crate::paint::operators::{Script, dict, external, map, name_of, numbers, points};
+use crate::paint::operators::{Script, external, map, name_of, numbers, points};
+use crate::paint::written::Written;
 use printpdf::{DictItem, XObject};
 use std::collections::BTreeMap;
 
@@ -52,11 +53,11 @@ impl Kind {
     }
 }
 
-/// The form of a kind of bead.
-pub(in crate::paint) fn form(kind: &Kind) -> XObject {
+/// The form of a kind of bead, and the gradients that it names: what stands in their dictionary.
+pub(in crate::paint) fn form(kind: &Kind) -> (XObject, Written) {
     let (w, h) = (kind.size.0 as f64 / 100.0, kind.size.1 as f64 / 100.0);
     let mut script = Script::default();
-    let mut shadings = Shadings::new();
+    let mut shadings = Shadings::default();
     match kind.look {
         BeadLook::Flat => flat(&mut script, kind, OUTLINE, w, h),
         BeadLook::Faded => flat(&mut script, kind, FAINT, w, h),
@@ -75,14 +76,13 @@ pub(in crate::paint) fn form(kind: &Kind) -> XObject {
             shadings = lifelike(&mut script, kind.shape, colour, w, h);
         }
     }
-    external(form_dict([-w / 2.0, -h / 2.0, w / 2.0, h / 2.0], shadings), script.bytes())
+    (external(form_dict([-w / 2.0, -h / 2.0, w / 2.0, h / 2.0]), script.bytes()), shadings)
 }
 
-/// The dictionary of a form with this box. `Type` and `FormType` may be left out (ISO 32000-1, table 95).
-pub(in crate::paint) fn form_dict(bounds: [f64; 4], shadings: Shadings) -> BTreeMap<String, DictItem> {
-    let resources =
-        if shadings.is_empty() { dict([]) } else { dict([("Shading", DictItem::Dict { map: shadings })]) };
-    map([("Subtype", name_of("Form")), ("BBox", numbers(&bounds)), ("Resources", resources)])
+/// The dictionary of a form with this box, still without resources. `Type` and `FormType` may be left out
+/// (ISO 32000-1, table 95).
+pub(in crate::paint) fn form_dict(bounds: [f64; 4]) -> BTreeMap<String, DictItem> {
+    map([("Subtype", name_of("Form")), ("BBox", numbers(&bounds))])
 }
 
 /// Filled with the colour of the page, a pattern over it in the page's stroke colour, and a fine

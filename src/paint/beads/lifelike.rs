@@ -4,12 +4,11 @@
 use super::outline::{ellipse, facet_corners, outline, rounded};
 use crate::colour::Colour;
 use crate::design::Shape;
-use crate::paint::operators::{Script, dict, name_of, numbers};
-use printpdf::DictItem;
-use std::collections::BTreeMap;
+use crate::paint::operators::{Script, round};
+use crate::paint::written::Written;
 
-/// Gradients of a form, by name.
-pub(super) type Shadings = BTreeMap<String, DictItem>;
+/// Gradients of a form: the entries of the dictionary that names them.
+pub(super) type Shadings = Written;
 
 /// A stop of a gradient: where (0 to 1) and which colour.
 type Stop = (f64, Colour);
@@ -24,7 +23,7 @@ fn darker(colour: Colour, share: f64) -> Colour {
 
 /// Draws a lifelike bead and gives the gradients it uses. All shares below were chosen by eye.
 pub(super) fn lifelike(script: &mut Script, shape: Shape, colour: Colour, w: f64, h: f64) -> Shadings {
-    let mut shadings = Shadings::new();
+    let mut shadings = Shadings::default();
     // Black glass still shows its shade and white glass its highlight: both leave room beside them.
     let base = if is_dark(colour) {
         lighter(colour, 0.07)
@@ -83,10 +82,10 @@ fn tube_stops(base: Colour, lift: f64) -> [Stop; 8] {
 fn tube(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h: f64, cube: bool) {
     let small = w.min(h);
     let rim = 0.085 * small;
-    shadings.insert("Body".into(), across(w, &tube_stops(base, 0.0)));
+    across(shadings, "Body", w, &tube_stops(base, 0.0));
     script.word("/Body sh");
     for (name, lift, y) in [("Head", 0.3, h / 2.0), ("Foot", -0.34, -h / 2.0)] {
-        shadings.insert(name.into(), across(w, &tube_stops(base, lift)));
+        across(shadings, name, w, &tube_stops(base, lift));
         script.word("q");
         rounded(script, (0.0, y), (w, 2.0 * rim), (0.0, 0.0));
         script.word("W n").word(&format!("/{name} sh Q"));
@@ -97,14 +96,8 @@ fn tube(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h: f
     let bar = (0.15 * w, h - 4.6 * rim);
     let x = -w / 2.0 + 0.31 * w;
     let bright = lighter(base, 0.86);
-    shadings.insert(
-        "Light".into(),
-        axial(
-            (x - bar.0 / 2.0, 0.0),
-            (x + bar.0 / 2.0, 0.0),
-            &[(0.0, lit), (0.35, bright), (0.6, bright), (1.0, lit)],
-        ),
-    );
+    let ends = [x - bar.0 / 2.0, 0.0, x + bar.0 / 2.0, 0.0];
+    axial(shadings, "Light", ends, &[(0.0, lit), (0.35, bright), (0.6, bright), (1.0, lit)]);
     script.word("q");
     rounded(script, (x, 0.35 * rim), bar, (bar.0 / 2.0, bar.0 / 2.0));
     script.word("W n /Light sh Q");
@@ -121,32 +114,20 @@ fn ball(
     lit: (f64, f64),
 ) {
     script.word("q").op("cm", &[w / 2.0, 0.0, 0.0, h / 2.0, centre.0, centre.1]);
-    shadings.insert(
-        "Ball".into(),
-        radial(
-            (-0.34, 0.34, 0.0),
-            (0.0, 0.0, 1.04),
-            &[
-                (0.0, lighter(base, 0.42)),
-                (0.3, lighter(base, 0.16)),
-                (0.58, base),
-                (0.84, darker(base, 0.36)),
-                (1.0, darker(base, 0.6)),
-            ],
-        ),
-    );
+    let stops = [
+        (0.0, lighter(base, 0.42)),
+        (0.3, lighter(base, 0.16)),
+        (0.58, base),
+        (0.84, darker(base, 0.36)),
+        (1.0, darker(base, 0.6)),
+    ];
+    radial(shadings, "Ball", [-0.34, 0.34, 0.0, 0.0, 0.0, 1.04], &stops);
     script.word("/Ball sh Q");
     let (x, y) = (centre.0 - 0.17 * lit.0, centre.1 + 0.17 * lit.1);
     let (sw, sh) = (0.26 * lit.0, 0.2 * lit.1);
     script.word("q").op("cm", &[sw / 2.0, 0.0, 0.0, sh / 2.0, x, y]);
-    shadings.insert(
-        "Spot".into(),
-        radial(
-            (0.0, 0.0, 0.0),
-            (0.0, 0.0, 1.0),
-            &[(0.0, lighter(base, 0.94)), (0.45, lighter(base, 0.82)), (1.0, lighter(base, 0.4))],
-        ),
-    );
+    let stops = [(0.0, lighter(base, 0.94)), (0.45, lighter(base, 0.82)), (1.0, lighter(base, 0.4))];
+    radial(shadings, "Spot", [0.0, 0.0, 0.0, 0.0, 0.0, 1.0], &stops);
     ellipse(script, (0.0, 0.0), (2.0, 2.0));
     script.word("W n /Spot sh Q");
 }
@@ -163,14 +144,8 @@ fn facets(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h:
         script.op("l", &[inner[next].0, inner[next].1]).op("l", &[inner[i].0, inner[i].1]);
         script.word("h f");
     }
-    shadings.insert(
-        "Body".into(),
-        axial(
-            (-0.26 * w, 0.25 * h),
-            (0.26 * w, -0.25 * h),
-            &[(0.0, lighter(base, 0.72)), (0.4, lighter(base, 0.22)), (1.0, darker(base, 0.16))],
-        ),
-    );
+    let stops = [(0.0, lighter(base, 0.72)), (0.4, lighter(base, 0.22)), (1.0, darker(base, 0.16))];
+    axial(shadings, "Body", [-0.26 * w, 0.25 * h, 0.26 * w, -0.25 * h], &stops);
     script.word("q");
     for (i, (x, y)) in inner.into_iter().enumerate() {
         script.op(if i == 0 { "m" } else { "l" }, &[x, y]);
@@ -179,55 +154,56 @@ fn facets(script: &mut Script, shadings: &mut Shadings, base: Colour, w: f64, h:
 }
 
 /// A gradient from the left to the right edge of a bead.
-fn across(w: f64, stops: &[Stop]) -> DictItem {
-    axial((-w / 2.0, 0.0), (w / 2.0, 0.0), stops)
+fn across(shadings: &mut Shadings, name: &str, w: f64, stops: &[Stop]) {
+    axial(shadings, name, [-w / 2.0, 0.0, w / 2.0, 0.0], stops);
 }
 
 /// A gradient along a line (ISO 32000-1, 8.7.4.5.3).
-fn axial(from: (f64, f64), to: (f64, f64), stops: &[Stop]) -> DictItem {
-    shading(2, numbers(&[from.0, from.1, to.0, to.1]), stops)
+fn axial(shadings: &mut Shadings, name: &str, ends: [f64; 4], stops: &[Stop]) {
+    shading(shadings, name, "2", &ends, stops);
 }
 
 /// A gradient between two circles (ISO 32000-1, 8.7.4.5.4): centre and radius of each.
-fn radial(from: (f64, f64, f64), to: (f64, f64, f64), stops: &[Stop]) -> DictItem {
-    shading(3, numbers(&[from.0, from.1, from.2, to.0, to.1, to.2]), stops)
+fn radial(shadings: &mut Shadings, name: &str, circles: [f64; 6], stops: &[Stop]) {
+    shading(shadings, name, "3", &circles, stops);
 }
 
-fn shading(kind: i64, coords: DictItem, stops: &[Stop]) -> DictItem {
-    dict([
-        ("ShadingType", DictItem::Int(kind)),
-        ("ColorSpace", name_of("DeviceRGB")),
-        ("Coords", coords),
-        ("Extend", DictItem::Array(vec![DictItem::Bool(true), DictItem::Bool(true)])),
-        ("Function", stitched(stops)),
-    ])
+fn shading(out: &mut Shadings, name: &str, kind: &str, coords: &[f64], stops: &[Stop]) {
+    out.raw("/").raw(name).raw("<</ShadingType ").raw(kind).raw("/ColorSpace/DeviceRGB/Coords");
+    reals(out, coords);
+    out.raw("/Extend[true true]/Function");
+    stitched(out, stops);
+    out.raw(">>");
+}
+
+fn reals(out: &mut Written, values: &[f64]) {
+    out.raw("[");
+    for value in values {
+        out.real(round(*value));
+    }
+    out.raw("]");
 }
 
 /// Straight ramps from stop to stop, stitched together (ISO 32000-1, 7.10.4).
-fn stitched(stops: &[Stop]) -> DictItem {
-    let level = |c: Colour| {
-        let step = |v: u8| DictItem::Real((f64::from(v) / 255.0 * 1000.0).round() as f32 / 1000.0);
-        DictItem::Array(vec![step(c.r), step(c.g), step(c.b)])
+fn stitched(out: &mut Written, stops: &[Stop]) {
+    let level = |out: &mut Written, key: &str, c: Colour| {
+        out.raw(key).raw("[");
+        for v in [c.r, c.g, c.b] {
+            out.real((f64::from(v) / 255.0 * 1000.0).round() as f32 / 1000.0);
+        }
+        out.raw("]");
     };
-    let ramps: Vec<DictItem> = stops
-        .windows(2)
-        .map(|pair| {
-            dict([
-                ("FunctionType", DictItem::Int(2)),
-                ("Domain", numbers(&[0.0, 1.0])),
-                ("N", DictItem::Int(1)),
-                ("C0", level(pair[0].1)),
-                ("C1", level(pair[1].1)),
-            ])
-        })
-        .collect();
-    let bounds: Vec<f64> = stops.iter().skip(1).take(stops.len().saturating_sub(2)).map(|s| s.0).collect();
-    let encode: Vec<f64> = ramps.iter().flat_map(|_| [0.0, 1.0]).collect();
-    dict([
-        ("FunctionType", DictItem::Int(3)),
-        ("Domain", numbers(&[0.0, 1.0])),
-        ("Functions", DictItem::Array(ramps)),
-        ("Bounds", numbers(&bounds)),
-        ("Encode", numbers(&encode)),
-    ])
+    out.raw("<</FunctionType 3/Domain[0 1]/Functions[");
+    for pair in stops.windows(2) {
+        out.raw("<</FunctionType 2/Domain[0 1]/N 1");
+        level(out, "/C0", pair[0].1);
+        level(out, "/C1", pair[1].1);
+        out.raw(">>");
+    }
+    let between = stops.get(1..stops.len().saturating_sub(1)).unwrap_or_default();
+    out.raw("]/Bounds");
+    reals(out, &between.iter().map(|stop| stop.0).collect::<Vec<_>>());
+    out.raw("/Encode");
+    reals(out, &stops.windows(2).flat_map(|_| [0.0, 1.0]).collect::<Vec<_>>());
+    out.raw(">>");
 }

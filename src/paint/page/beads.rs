@@ -12,7 +12,7 @@ use crate::paint::tags::Bounds;
 impl Painter<'_> {
     pub(super) fn bead(&mut self, bead: &Bead) -> Result<Bounds, PaintError> {
         self.end_text();
-        let name = self.resources.bead(bead)?.to_owned();
+        let name = self.resources.bead(bead)?;
         let upright = bead.turned == 0.0;
         if !upright {
             self.end_beads();

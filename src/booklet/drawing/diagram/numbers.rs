@@ -89,26 +89,38 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
     // First come, first served; then each moves if a better place is free, until all are content.
     for _ in 0..4 {
         for (number, places) in &places {
-            let crowd = |at: Point| -> f64 {
-                chosen
-                    .iter()
-                    .filter(|(other, _)| *other != number)
-                    .map(|(_, other)| {
-                        let free = at.distance(*other).0 - 2.0 * RADIUS - 0.3;
-                        if free < 0.0 { 3000.0 - free * 1000.0 } else { 0.0 }
-                    })
-                    .sum()
-            };
-            let best = places
-                .iter()
-                .map(|place| (place.dislike + crowd(place.at), place.at))
-                .min_by(|a, b| a.0.total_cmp(&b.0));
+            let others: Vec<Point> =
+                chosen.iter().filter(|(other, _)| *other != number).map(|(_, at)| *at).collect();
+            let mut best: Option<(f64, Point)> = None;
+            for place in places {
+                // Others only add to what speaks against it.
+                if best.is_none_or(|(least, _)| place.dislike < least) {
+                    let against = place.dislike + crowd(place.at, &others);
+                    if best.is_none_or(|(least, _)| against < least) {
+                        best = Some((against, place.at));
+                    }
+                }
+            }
             if let Some((_, at)) = best {
                 chosen.insert(*number, at);
             }
         }
     }
     chosen
+}
+
+/// What speaks against a disc at a point where others stand already.
+fn crowd(at: Point, others: &[Point]) -> f64 {
+    const APART: f64 = 2.0 * RADIUS + 0.3;
+    let near = |other: &&Point| (other.x.0 - at.x.0).abs() < APART && (other.y.0 - at.y.0).abs() < APART;
+    others
+        .iter()
+        .filter(near)
+        .map(|other| {
+            let free = at.distance(*other).0 - 2.0 * RADIUS - 0.3;
+            if free < 0.0 { 3000.0 - free * 1000.0 } else { 0.0 }
+        })
+        .sum()
 }
 
 /// Places on a run, then beside it; beside the beads for a run inside them.
