@@ -91,9 +91,9 @@ impl Desk {
                     .hint(format!("there are: {}", Wording::languages().join(", ")))
             })?,
         };
-        let texts = wording.texts().map(|text| digest::hash(text.as_bytes()));
-        let all: String = texts.chain([format!("{:?}", wording.language)]).collect();
-        let worded = Arc::new(Worded { wording, hash: digest::hash(all.as_bytes()) });
+        let settings = format!("{:?}", wording.language);
+        let hash = digest::hash_all(wording.texts().chain([settings.as_str()]));
+        let worded = Arc::new(Worded { wording, hash });
         wordings.insert(language.to_owned(), Arc::clone(&worded));
         Ok(worded)
     }

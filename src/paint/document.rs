@@ -168,7 +168,7 @@ fn set_gradients(
         }
         if let Some((id, gradients)) = own {
             let mut resources = Written::default();
-            resources.raw("<</Shading<<").append(gradients).raw(">>>>");
+            resources.raw("<</Shading<<").append(&gradients).raw(">>>>");
             written.push((id.0, resources.bytes()));
         }
     }

@@ -42,6 +42,43 @@ pub(super) fn external(dict: BTreeMap<String, DictItem>, content: Vec<u8>) -> XO
     XObject::External(ExternalXObject { stream, width: None, height: None, dpi: None })
 }
 
+/// Adds a number with so many decimals at most to some text.
+pub(super) fn write_number<const DECIMALS: u32>(out: &mut Vec<u8>, value: f64) {
+    let whole = (value * const { 10u64.pow(DECIMALS) } as f64).round() as i64;
+    // The longest: a sign, twenty digits, a point.
+    let mut text = [0; 22];
+    let mut at = text.len();
+    let mut put = |byte: u8| {
+        at -= 1;
+        text[at] = byte;
+    };
+    // From the last digit to the first; noughts at the end of the decimals are left out.
+    let mut left = whole.unsigned_abs();
+    let mut decimals = false;
+    for _ in 0..DECIMALS {
+        let digit = (left % 10) as u8;
+        left /= 10;
+        if decimals || digit != 0 {
+            put(b'0' + digit);
+            decimals = true;
+        }
+    }
+    if decimals {
+        put(b'.');
+    }
+    loop {
+        put(b'0' + (left % 10) as u8);
+        left /= 10;
+        if left == 0 {
+            break;
+        }
+    }
+    if whole < 0 {
+        put(b'-');
+    }
+    out.extend_from_slice(&text[at..]);
+}
+
 const HEXADECIMAL: &[u8; 16] = b"0123456789ABCDEF";
 
 /// Glyphs of one font on a line: strings of numbers with two bytes each, and offsets in thousandths of
@@ -59,11 +96,8 @@ impl Shown {
     }
     /// Moves the next glyph back by a whole number of thousandths.
     pub(super) fn offset(&mut self, thousandths: f64) {
-        let mut script = Script(std::mem::take(&mut self.0));
-        script.0.extend_from_slice(b"> ");
-        script.number::<0>(thousandths);
-        self.0 = script.0;
-        self.0.pop();
+        self.0.extend_from_slice(b"> ");
+        write_number::<0>(&mut self.0, thousandths);
         self.0.push(b'<');
     }
     /// Whether there is no glyph yet.
@@ -77,6 +111,10 @@ impl Shown {
 pub(super) struct Script(Vec<u8>);
 
 impl Script {
+    /// An empty one with room for so many bytes.
+    pub(super) fn with_room(bytes: usize) -> Script {
+        Script(Vec::with_capacity(bytes))
+    }
     /// Adds an operator with its numbers.
     pub(super) fn op(&mut self, key: &str, numbers: &[f64]) -> &mut Script {
         for n in numbers {
@@ -86,39 +124,7 @@ impl Script {
     }
     /// Adds a number with so many decimals at most, and a space.
     pub(super) fn number<const DECIMALS: u32>(&mut self, value: f64) -> &mut Script {
-        let whole = (value * const { 10u64.pow(DECIMALS) } as f64).round() as i64;
-        // The longest: a sign, twenty digits, a point.
-        let mut text = [0; 22];
-        let mut at = text.len();
-        let mut put = |byte: u8| {
-            at -= 1;
-            text[at] = byte;
-        };
-        // From the last digit to the first; noughts at the end of the decimals are left out.
-        let mut left = whole.unsigned_abs();
-        let mut decimals = false;
-        for _ in 0..DECIMALS {
-            let digit = (left % 10) as u8;
-            left /= 10;
-            if decimals || digit != 0 {
-                put(b'0' + digit);
-                decimals = true;
-            }
-        }
-        if decimals {
-            put(b'.');
-        }
-        loop {
-            put(b'0' + (left % 10) as u8);
-            left /= 10;
-            if left == 0 {
-                break;
-            }
-        }
-        if whole < 0 {
-            put(b'-');
-        }
-        self.0.extend_from_slice(&text[at..]);
+        write_number::<DECIMALS>(&mut self.0, value);
         self.0.push(b' ');
         self
     }

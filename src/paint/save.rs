@@ -2,13 +2,14 @@
 //! depends on the content alone.
 
 use super::error::PaintError;
+use super::operators::write_number;
 use libdeflater::{CompressionLvl, Compressor};
 use lopdf::content::{Content, Operation};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
+use rayon::prelude::*;
 use siphasher::sip128::{Hasher128, SipHasher13};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::hash::Hasher;
 
 /// Level of deflate: from 6 to 8 files shrink by a fortieth and take half as long again.
@@ -50,15 +51,16 @@ pub(super) fn save(
     metadata: ObjectId,
     written: Vec<(u32, Vec<u8>)>,
 ) -> Result<Vec<u8>, PaintError> {
-    for (id, object) in &mut doc.objects {
-        if let Object::Stream(stream) = object {
-            if *id != metadata && !stream.dict.has(b"Filter") && stream.content.len() > 40 {
-                stream.content = deflated(&stream.content);
-                stream.dict.set("Filter", "FlateDecode");
-            }
-            stream.dict.set("Length", stream.content.len() as i64);
+    let mut streams: Vec<(&ObjectId, &mut Stream)> =
+        doc.objects.iter_mut().filter_map(|(id, object)| Some((id, object.as_stream_mut().ok()?))).collect();
+    // A fifth of a booklet's time: both processors share it.
+    streams.par_iter_mut().for_each(|(id, stream)| {
+        if **id != metadata && !stream.dict.has(b"Filter") && stream.content.len() > 40 {
+            stream.content = deflated(&stream.content);
+            stream.dict.set("Filter", "FlateDecode");
         }
-    }
+        stream.dict.set("Length", stream.content.len() as i64);
+    });
     let id = Object::String(NO_ID.to_vec(), StringFormat::Hexadecimal);
     doc.trailer.set("ID", vec![id.clone(), id]);
     let mut bytes = write(doc, metadata, written)?;
@@ -87,18 +89,21 @@ fn write(mut doc: Document, metadata: ObjectId, written: Vec<(u32, Vec<u8>)>) ->
     others.sort_by_key(|(id, _)| *id);
     for others in others.chunks(OBJECTS_A_STREAM) {
         last += 1;
-        let (mut heads, mut bodies) = (String::new(), Vec::new());
+        let mut content = Vec::with_capacity(others.iter().map(|(_, text)| text.len() + 16).sum());
+        let mut start = 0;
         for (index, (id, text)) in others.iter().enumerate() {
             places.insert(*id, Place::Packed(last, index));
-            // Writing to a string cannot fail.
-            let _ = write!(heads, "{id} {} ", bodies.len());
-            bodies.extend_from_slice(text);
+            for number in [f64::from(*id), start as f64] {
+                write_number::<0>(&mut content, number);
+                content.push(b' ');
+            }
+            start += text.len();
         }
+        let heads = content.len();
+        others.iter().for_each(|(_, text)| content.extend_from_slice(text));
         let dict = dictionary! {
-            "Type" => "ObjStm", "N" => others.len() as i64, "First" => heads.len() as i64,
+            "Type" => "ObjStm", "N" => others.len() as i64, "First" => heads as i64,
         };
-        let mut content = heads.into_bytes();
-        content.append(&mut bodies);
         places.insert(last, Place::Byte(out.len()));
         write_stream(&mut out, last, packed(dict, &content))?;
     }

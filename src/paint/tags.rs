@@ -3,7 +3,6 @@
 
 use super::annotations::Annotation;
 use super::error::PaintError;
-use super::operators::round;
 use super::page::Painted;
 use super::written::Written;
 use crate::layout::{DisplayList, Node, NodeId, Role};
@@ -53,10 +52,9 @@ impl Bounds {
     pub(super) fn is_finite(self) -> bool {
         [self.left, self.bottom, self.right, self.top].iter().all(|v| v.is_finite())
     }
-    /// Left, bottom, right, top as they stand in the file; `None` for an empty box.
-    fn sides(self) -> Option<[f32; 4]> {
-        let all = [self.left, self.bottom, self.right, self.top];
-        (self.left <= self.right).then(|| all.map(round))
+    /// Left, bottom, right, top; `None` for an empty box.
+    fn sides(self) -> Option<[f64; 4]> {
+        (self.left <= self.right).then_some([self.left, self.bottom, self.right, self.top])
     }
 }
 
@@ -288,7 +286,7 @@ fn attributes(out: &mut Written, list: &DisplayList, id: NodeId, known: &[Known]
             if let Some(sides) = figure_bounds(list, id, known).sides() {
                 out.raw("/A<</O/Layout/BBox[");
                 for side in sides {
-                    out.real(side);
+                    out.number::<2>(side);
                 }
                 out.raw("]/Placement/Block>>");
             }

@@ -13,10 +13,22 @@ const KEPT: usize = 12;
 
 /// The SHA-256 hash (FIPS 180-4) of some bytes, as hexadecimal.
 pub(in crate::cli) fn hash(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().fold(String::with_capacity(64), |mut hex, byte| {
-        let _ = write!(hex, "{byte:02x}");
-        hex
-    })
+    hexadecimal(&Sha256::digest(bytes))
+}
+
+/// The hash of several texts, each with its length before it, so that no two lists read alike.
+pub(in crate::cli) fn hash_all<'a>(texts: impl Iterator<Item = &'a str>) -> String {
+    let mut hasher = Sha256::new();
+    for text in texts {
+        hasher.update((text.len() as u64).to_be_bytes());
+        hasher.update(text);
+    }
+    hexadecimal(&hasher.finalize())
+}
+
+fn hexadecimal(bytes: &[u8]) -> String {
+    let digit = |value: u8| char::from_digit(value.into(), 16).unwrap_or_default();
+    bytes.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
 }
 
 /// The fields of a part, written `name=value` and joined by blanks.

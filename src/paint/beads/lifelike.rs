@@ -4,7 +4,7 @@
 use super::outline::{ellipse, facet_corners, outline, rounded};
 use crate::colour::Colour;
 use crate::design::Shape;
-use crate::paint::operators::{Script, round};
+use crate::paint::operators::Script;
 use crate::paint::written::Written;
 
 /// Gradients of a form: the entries of the dictionary that names them.
@@ -179,7 +179,7 @@ fn shading(out: &mut Shadings, name: &str, kind: &str, coords: &[f64], stops: &[
 fn reals(out: &mut Written, values: &[f64]) {
     out.raw("[");
     for value in values {
-        out.real(round(*value));
+        out.number::<2>(*value);
     }
     out.raw("]");
 }
@@ -189,7 +189,7 @@ fn stitched(out: &mut Written, stops: &[Stop]) {
     let level = |out: &mut Written, key: &str, c: Colour| {
         out.raw(key).raw("[");
         for v in [c.r, c.g, c.b] {
-            out.real((f64::from(v) / 255.0 * 1000.0).round() as f32 / 1000.0);
+            out.number::<3>(f64::from(v) / 255.0);
         }
         out.raw("]");
     };

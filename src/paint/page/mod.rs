@@ -15,6 +15,9 @@ use crate::paint::resources::Resources;
 use crate::paint::tags::{Bounds, role_name};
 use crate::units::Point;
 
+/// Bytes that are kept free for a page's content stream: most need about as much.
+const ROOM: usize = 32_000;
+
 /// What came of painting a page.
 pub(super) struct Painted {
     /// Its content stream.
@@ -42,7 +45,7 @@ pub(super) fn paint(
         resources,
         height: points(page.size.height),
         out: Painted { content: Vec::new(), owners: Vec::new(), bounds: Vec::new() },
-        script: Script::default(),
+        script: Script::with_room(ROOM),
         open: None,
         text: None,
         beads: None,
