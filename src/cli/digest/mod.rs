@@ -12,4 +12,4 @@ mod value;
 pub(super) use other::is_of_another_design;
 pub(super) use parts::{Inputs, MADE_PAGES, MADE_WARNINGS, SETTINGS, SLUG, part, parts_of};
 pub(super) use reasons::reasons;
-pub(super) use value::hash;
+pub(super) use value::hash_all;

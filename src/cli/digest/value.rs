@@ -1,7 +1,7 @@
 //! How the value of a part is written: short values as they are, long ones as the head of their hash.
 
 use sha2::{Digest, Sha256};
-use std::fmt::{Display, Write};
+use std::fmt::Display;
 
 /// Longest value that is written as it is.
 const SHORT: usize = 12;
@@ -12,7 +12,7 @@ pub(super) const HASHED: char = '~';
 const KEPT: usize = 12;
 
 /// The SHA-256 hash (FIPS 180-4) of some bytes, as hexadecimal.
-pub(in crate::cli) fn hash(bytes: &[u8]) -> String {
+pub(super) fn hash(bytes: &[u8]) -> String {
     hexadecimal(&Sha256::digest(bytes))
 }
 
