@@ -104,7 +104,9 @@ pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> 
         .collect();
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
     let shown = |b: &Bridge| {
-        [b.bridge, b.bridge + 1].iter().all(|stack| stacks.contains_key(&StackAt { row: b.row, stack: *stack }))
+        [b.bridge, b.bridge + 1]
+            .iter()
+            .all(|stack| stacks.contains_key(&StackAt { row: b.row, stack: *stack }))
     };
     let bridges = state.bridges.iter().filter(|b| shown(b)).copied().collect();
     Columns { scale, stacks, strands, looped: met.looped && shows_hanging, bridges }
