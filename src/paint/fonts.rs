@@ -195,7 +195,7 @@ fn descriptor(font: &ttf_parser::Face, name: Object) -> Dictionary {
 fn present(used: usize) -> Vec<u8> {
     let glyphs = used + 1;
     let mut bits = vec![0xff; glyphs / 8];
-    if glyphs % 8 > 0 {
+    if !glyphs.is_multiple_of(8) {
         bits.push(0xff << (8 - glyphs % 8));
     }
     bits
