@@ -77,7 +77,7 @@ fn a_ruined_design_fails_with_its_line_and_its_booklet_stands() {
         ("cut off in its title", b"title: Her".to_vec(), "heron.yaml:1:1: error: "),
         ("cut off in its body", text.as_bytes()[..150].to_vec(), "heron.yaml:"),
         ("zeros, as a crash leaves them", vec![0; 300], "heron.yaml:1:1: error: "),
-        ("UTF-16", wide, "heron.yaml:1:1: error: "),
+        ("UTF-16", wide, "heron.yaml:1:1: error: this text is written in UTF-16, not in UTF-8\n"),
         ("UTF-16 without its mark", narrow, "heron.yaml:1:1: error: "),
         ("a palette", crate::catalogue::PALETTE.into(), "heron.yaml:2:1: error: "),
         ("something else", b"shopping: bread\n".to_vec(), "heron.yaml:1:1: error: "),

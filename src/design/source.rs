@@ -9,6 +9,12 @@ use std::sync::Arc;
 /// The file is binary, or not UTF-8; or holds nothing.
 pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Source>, Problem> {
     let nowhere = || Place::new(&Arc::new(Source { name: name.to_owned(), text: String::new() }), 0..0);
+    // Byte order marks of UTF-16, in which some word processors save "Unicode text" (Unicode 16.0, 23.8).
+    if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
+        return Err(Problem::error("this text is written in UTF-16, not in UTF-8")
+            .at(nowhere())
+            .hint("save the file as UTF-8 text in your editor"));
+    }
     let good = std::str::from_utf8(&bytes).map(str::len).unwrap_or_else(|e| e.valid_up_to());
     if bytes.contains(&0) || (good < bytes.len() && bytes.iter().any(strange_byte)) {
         return Err(Problem::error("this is not a text file")
