@@ -1,6 +1,7 @@
 //! Booklets without colour: beads whose greys are too close to be told apart carry patterns. The greys
 //! themselves are printed by layout.
 
+use super::drawing::PATTERNS;
 use crate::design::Design;
 use crate::tally::Tally;
 
@@ -8,8 +9,6 @@ use crate::tally::Tally;
 /// The design sets 8 as the CIEDE2000 difference of colours side by side; a print's greys lie apart from
 /// their legend and spread by the printer's screen, so half as much again is asked for.
 const TOLD_APART: f64 = 12.0;
-/// How many patterns there are.
-const PATTERNS: u8 = 8;
 
 /// A pattern for each letter, `None` where its grey stands alone. Letters in the order of the design.
 pub(super) fn patterns(design: &Design, tally: &Tally) -> Vec<Option<u8>> {

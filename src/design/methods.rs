@@ -39,12 +39,6 @@ impl Design {
         letters.iter().map(|l| self.symbol(*l)).collect()
     }
 
-    /// Stacks of the foundation row.
-    #[must_use]
-    pub fn width(&self) -> usize {
-        self.body.rows.first().map_or(0, |row| row.stacks.len())
-    }
-
     /// Distance of the holes of the thread guard among the findings; `None` where none gives it.
     #[must_use]
     pub fn guard_holes(&self) -> Option<Mm> {

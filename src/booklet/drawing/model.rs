@@ -66,6 +66,9 @@ pub enum BeadLook {
 /// How far a bead that is not concerned is mixed with white.
 pub const FADED: f64 = 0.62;
 
+/// How many patterns there are for beads in grey; they are numbered from 0.
+pub const PATTERNS: u8 = 8;
+
 /// A piece of a path.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub enum Segment {

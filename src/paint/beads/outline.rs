@@ -1,10 +1,8 @@
 //! Outlines of bead shapes, seen from the side, hole upright: points round the centre, y upwards.
 
+use crate::booklet::drawing::QUARTER;
 use crate::design::Shape;
 use crate::paint::operators::Script;
-
-/// Distance of a Bézier curve's control points for a quarter circle, in radii: 4/3 (√2 − 1).
-const QUARTER: f64 = 0.552_284_75;
 
 /// Adds the closed outline of a shape `w` across and `h` along the hole to a script.
 pub(super) fn outline(script: &mut Script, shape: Shape, w: f64, h: f64) {

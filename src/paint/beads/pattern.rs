@@ -1,11 +1,9 @@
 //! Patterns that tell beads of like greys apart. They keep clear of the middle, where the letter is.
 
 use super::outline::{ellipse, outline};
+pub(super) use crate::booklet::drawing::PATTERNS;
 use crate::design::Shape;
 use crate::paint::operators::Script;
-
-/// How many patterns there are.
-pub(super) const PATTERNS: u8 = 8;
 
 /// The share of a bead's width and length that is kept clear for its letter.
 const CLEAR: (f64, f64) = (0.56, 0.66);
