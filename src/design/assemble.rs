@@ -105,7 +105,7 @@ fn head(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Head {
 
 fn title(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Option<String> {
     let hint = "give the design a title, as in `title: Heron at Dusk`";
-    check.need_text(&file.title, root, "title", hint, text::NAME)
+    check.need_text(&file.title, root, "title", hint, text::TITLE)
 }
 
 /// What is beaded: the letters, and what they draw as far as it can be read.

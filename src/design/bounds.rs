@@ -38,12 +38,16 @@ pub(super) const MOST_ITEMS: usize = 200;
 
 /// Longest text of each kind, in characters.
 pub(super) mod text {
-    /// A title or name: four lines of a cover.
+    /// A title: four lines of a cover in large print.
+    pub(in crate::design) const TITLE: usize = 120;
+    /// A name, a code, a finish.
     pub(in crate::design) const NAME: usize = 200;
     /// A line on the cover or at the foot of every page: four lines at most, so that the foot holds it.
     pub(in crate::design) const LINE: usize = 300;
-    /// A summary, or what a picture shows: a page at most.
-    pub(in crate::design) const SUMMARY: usize = 2000;
+    /// A summary: one or two sentences, which the cover holds in every size.
+    pub(in crate::design) const SUMMARY: usize = 500;
+    /// What a picture shows: as long as it may take to read out.
+    pub(in crate::design) const SHOWS: usize = 2000;
     /// A paragraph of the terms: a few pages.
     pub(in crate::design) const PARAGRAPH: usize = 10_000;
     /// The runs of a strand or a loop: each of its beads written out with blanks between.

@@ -98,7 +98,7 @@ pub(super) fn colourways(
             break;
         }
         let name = format!("the colourway `{}`", shown(key.text()));
-        check.short(key.text(), &key.span, &format!("the name of {name}"), text::NAME);
+        check.short(key.text(), &key.span, &format!("the name of {name}"), text::TITLE);
         let Some(entries) = check.item(field, value_span(key, value), &name) else { continue };
         let mut changes = Vec::new();
         for ((_, bead), (letter_key, bead_node)) in entries.0.iter().zip(value.entries()) {

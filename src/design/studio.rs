@@ -172,7 +172,7 @@ pub(super) fn given_picture(
     fallback: &str,
 ) -> Option<Picture> {
     check.keys::<PicturePart>(node);
-    let shows = check.text(&part.shows, node, "shows", text::SUMMARY);
+    let shows = check.text(&part.shows, node, "shows", text::SHOWS);
     if shows.as_deref() == Some("") {
         check.error(
             node.get("shows").span.clone(),

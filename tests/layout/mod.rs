@@ -1,6 +1,7 @@
 //! Layout: what is true of every page it makes.
 
 mod charts;
+mod longest_texts;
 mod pages;
 mod probe;
 mod snapshot;
