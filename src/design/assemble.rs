@@ -148,6 +148,7 @@ fn beadwork(
         .take(&file.colourways, root, "colourways")
         .map(|c| letters::colourways(check, c, root.get("colourways"), &letters, palette))
         .unwrap_or_default();
+    letters::alike_enough(check, &letters, &colourways, palette);
     Some(Beadwork { letters: letters.list, body, fringe, hang, colourways })
 }
 

@@ -73,6 +73,9 @@ const fn lengths(of: &'static str, least: f64, most: f64) -> Lengths {
 
 /// Width and length of a bead: seed beads of 24/0 are about 0.7 mm, bugles up to 35 mm.
 pub(super) const BEAD: Lengths = lengths("a bead", 0.3, 50.0);
+/// How many times as long as another a bead of the same design may be: a bugle of 35 mm among size 15/0
+/// is 32 times. A chart in which the small ones can be read would take hundreds of pages beyond.
+pub(super) const MOST_UNLIKE: f64 = 40.0;
 /// A bead's hole.
 pub(super) const HOLE: Lengths = lengths("a hole", 0.1, 20.0);
 /// Thickness of a thread or needle: fine braid is 0.06 mm, cord for large beads 2 mm.

@@ -1,9 +1,9 @@
 //! The letters of a design and the beads they stand for.
 
-use super::bounds::{MOST_COLOURWAYS, MOST_LETTERS, text};
+use super::bounds::{MOST_COLOURWAYS, MOST_LETTERS, MOST_UNLIKE, text};
 use super::check::Check;
 use super::field::{Entries, Text};
-use super::model::{BeadId, Colourway, Letter, LetterId, Palette};
+use super::model::{Bead, BeadId, Colourway, Letter, LetterId, Palette};
 use super::outline::Node;
 use super::palette::PaletteRead;
 use super::replaced::used;
@@ -124,6 +124,35 @@ pub(super) fn colourways(
         colourways.push(Colourway { name: key.text().to_owned(), changes });
     }
     colourways
+}
+
+/// Notes beads of a design that are so unlike in size that a unit must be wrong.
+pub(super) fn alike_enough(
+    check: &mut Check<'_>,
+    letters: &Letters,
+    colourways: &[Colourway],
+    palette: &PaletteRead,
+) {
+    let changed = colourways.iter().flat_map(|colourway| colourway.changes.iter().map(|(_, letter)| letter));
+    // A letter whose bead is unknown stands for the first; all it can add is a second problem.
+    let beads = letters.list.iter().chain(changed).filter_map(|l| palette.palette.beads.get(l.bead.0));
+    let beads: Vec<&Bead> = beads.collect();
+    let longest = |bead: &&&Bead| bead.width.0.max(bead.length.0);
+    let shortest = |bead: &&&Bead| bead.width.0.min(bead.length.0);
+    let large = beads.iter().max_by(|a, b| longest(a).total_cmp(&longest(b)));
+    let small = beads.iter().min_by(|a, b| shortest(a).total_cmp(&shortest(b)));
+    let (Some(large), Some(small)) = (large, small) else { return };
+    if longest(&large) > MOST_UNLIKE * shortest(&small) {
+        let message = format!(
+            "`{}` measures {} mm and `{}` {} mm: no earring has beads so unlike",
+            shown(&large.key),
+            longest(&large),
+            shown(&small.key),
+            shortest(&small)
+        );
+        let hint = format!("is the unit right, here or of `{}`?", shown(&small.key));
+        check.note(Problem::error(message).at(large.place.clone()).hint(hint));
+    }
 }
 
 /// One letter from `A`–`Z` or `a`–`z`.

@@ -221,6 +221,8 @@ told! {
     too_many_tools: good().palette("tools: [", &format!("tools: [{}", many("tool ", ", ", 200)));
     bead_of_ten_kilometres: good().palette("width: 1.6 mm", "width: 10000 m");
     bead_of_metres: good().palette("width: 1.6 mm", "width: 1.6 m").palette("length: 1.3 mm", "length: 13 cm");
+    beads_so_unlike: good().palette("width: 1.6 mm, length: 1.3 mm", "width: 1.6 mm, length: 45 mm")
+        .palette("size: 11/0, stock: 3", "width: 1 mm, length: 0.9 mm, hole: 0.5 mm, per gram: 500");
     bead_of_nothing: good().palette("width: 1.6 mm", "width: 0.016 mm");
     thread_of_centimetres: good().palette("0.15 mm", "0.15 cm").palette("0.25 mm", "25 mm");
     needle_of_metres: good().palette("needle: 0.40 mm", "needle: 0.40 m");
