@@ -24,7 +24,6 @@ fn write(out: &mut String, mark: &Mark) {
             let faded = b.colour.mix(Colour::WHITE, 0.65);
             let (fill, edge) = match b.look {
                 BeadLook::Faded => (faded.hex(), "#bbb"),
-                BeadLook::Outline => ("none".into(), "#444"),
                 BeadLook::Silhouette => ("#888888".into(), "none"),
                 BeadLook::Flat | BeadLook::Lifelike => (b.colour.hex(), "#444"),
             };

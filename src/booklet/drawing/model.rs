@@ -57,8 +57,6 @@ pub enum BeadLook {
     Faded,
     /// With a soft edge and a highlight, for the cover.
     Lifelike,
-    /// Outline only.
-    Outline,
     /// Flat colour in one grey, no outline, for silhouettes.
     Silhouette,
 }

@@ -228,7 +228,7 @@ pub(super) fn bead_extent(bead: &BeadMark) -> Extent {
     let (w, l) = (bead.width.0 / 2.0, bead.length.0 / 2.0);
     let edge = match bead.look {
         BeadLook::Silhouette => 0.0,
-        BeadLook::Flat | BeadLook::Faded | BeadLook::Lifelike | BeadLook::Outline => 0.15,
+        BeadLook::Flat | BeadLook::Faded | BeadLook::Lifelike => 0.15,
     };
     Extent::round(
         bead.centre,

@@ -46,7 +46,7 @@ impl Kind {
             look: bead.look,
             pattern: match bead.look {
                 BeadLook::Flat | BeadLook::Faded => bead.pattern,
-                BeadLook::Lifelike | BeadLook::Outline | BeadLook::Silhouette => None,
+                BeadLook::Lifelike | BeadLook::Silhouette => None,
             },
             colour: (bead.look == BeadLook::Lifelike).then_some(bead.colour),
         })
@@ -64,12 +64,6 @@ pub(in crate::paint) fn form(kind: &Kind) -> (XObject, Written) {
         BeadLook::Silhouette => {
             outline(&mut script, kind.shape, w, h);
             script.word("f");
-        }
-        BeadLook::Outline => {
-            let line = line_width(w, h);
-            script.stroke(OUTLINE).op("w", &[line]);
-            outline(&mut script, kind.shape, w - line, h - line);
-            script.word("S");
         }
         BeadLook::Lifelike => {
             let colour = kind.colour.unwrap_or(Colour::WHITE);
