@@ -27,6 +27,7 @@ mod layout;
 mod licences;
 mod make_command;
 mod match_command;
+mod own_templates;
 mod packing;
 mod painted_pdf;
 mod palette_edit;

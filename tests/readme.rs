@@ -1,5 +1,6 @@
 //! README tells the truth: its design file reads, its commands exist and run.
 
+use fringebook::booklet::{TemplateFile, Templates};
 use fringebook::design::{Wishes, read_texts};
 use std::fs;
 use std::path::Path;
@@ -23,7 +24,8 @@ fn blocks(text: &str, language: &str) -> Vec<String> {
 fn the_design_file_in_the_readme_reads_without_a_problem() {
     let palette = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs/palette.yaml"))
         .expect("the demo palette");
-    let found = blocks(&readme(), "yaml");
+    let mut found = blocks(&readme(), "yaml");
+    found.retain(|yaml| !yaml.starts_with("# words.yaml"));
     assert!(!found.is_empty(), "README shows a design file");
     for yaml in found {
         let files = [("readme.yaml", yaml.as_str()), ("palette.yaml", palette.as_str())];
@@ -31,6 +33,15 @@ fn the_design_file_in_the_readme_reads_without_a_problem() {
         let messages: Vec<&str> = reading.problems.iter().map(|p| p.message.as_str()).collect();
         assert!(reading.design.is_some(), "{messages:?}");
     }
+}
+
+#[test]
+fn the_templates_in_the_readme_read_without_a_problem() {
+    let found = blocks(&readme(), "yaml");
+    let words =
+        found.iter().find(|yaml| yaml.starts_with("# words.yaml")).expect("README shows a words.yaml");
+    let file = TemplateFile { name: "words.yaml".to_owned(), bytes: words.as_bytes().to_vec() };
+    Templates::read(None, Some(file)).expect("they are right");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! What every section is made from, and how beads and runs are written.
 
-use super::words::{NBSP, Words, number_ranges, spaced};
+use super::wording::NBSP;
+use super::words::{Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
 use crate::booklet::Word;
 use crate::design::{Bead, Design, Hang, LetterId, Paper, Shape, Side};

@@ -22,8 +22,16 @@ pub fn compose(
     edition: &Edition,
 ) -> Result<Booklet, Vec<Problem>> {
     let book = open(design, work, tally, wording, edition);
-    let order = &book.words.wording().language.order;
-    let list = order.iter().filter_map(|name| sections::section(name, &book)).collect();
+    let order = &wording.language.order;
+    let list: Vec<_> = order.iter().filter_map(|name| sections::section(*name, &book)).collect();
+    if list.is_empty() {
+        let problem = Problem::error(format!("`{}` calls for none of the sections in `order`", design.slug))
+            .hint("name one that every design has, as in `order: [cover, materials, chart]`");
+        return Err(vec![match wording.order_place() {
+            Some(place) => problem.at(place.clone()),
+            None => problem,
+        }]);
+    }
     finish(book, list, false)
 }
 
@@ -65,7 +73,7 @@ pub(super) fn finish(
                 words.fixed(Word::PageKeywordPattern),
                 words.fixed(Word::NameBrick),
             ],
-            language: words.wording().language.tag.clone(),
+            language: words.wording().language.tag.clone().into_owned(),
             date: design.date,
             edition: design.edition,
             rights: design.studio.copyright.clone(),
@@ -95,16 +103,16 @@ pub(super) fn finish(
 
 fn page_words(words: &Words) -> PageWords {
     PageWords {
-        page_of: words.raw(Word::PagePageOf),
+        page_of: words.late(Word::PagePageOf),
         cover: words.fixed(Word::PageCover),
         continued: words.fixed(Word::PageContinued),
-        chart_part: words.raw(Word::PageChartPart),
+        chart_part: words.late(Word::PageChartPart),
         layer_letters: words.fixed(Word::PageLayerLetters),
         layer_marks: words.fixed(Word::PageLayerMarks),
         layer_grid: words.fixed(Word::PageLayerGrid),
-        row: words.raw(Word::PageRow),
+        row: words.late(Word::PageRow),
         from_left: words.fixed(Word::NameFromLeft),
         from_right: words.fixed(Word::NameFromRight),
-        strand: words.raw(Word::PageStrand),
+        strand: words.late(Word::PageStrand),
     }
 }

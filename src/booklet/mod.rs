@@ -20,4 +20,4 @@ pub use book::Edition;
 pub use boxes::{BoxName, Worked, stand_ins};
 pub use compose::compose;
 pub use model::*;
-pub use wording::{Language, TemplateFile, Word, Wording, WordingError};
+pub use wording::{Language, SectionName, TemplateFile, Templates, Word, Wording};

@@ -4,8 +4,8 @@ use super::commands::Ending;
 use super::editions::on_each_paper;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
-use super::say;
 use super::settings::{PaperName, Settings};
+use super::{say, templates};
 use crate::diagnostic::{self, Problem, Severity};
 use clap::Args;
 use rayon::prelude::*;
@@ -51,7 +51,10 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         Ok(designs) => designs,
         Err(wrong) => return wrong,
     };
-    let desk = Desk::new(args.templates.clone());
+    let desk = match templates::desk(args.templates.as_deref()) {
+        Ok(desk) => desk,
+        Err(wrong) => return wrong,
+    };
     let checked: Vec<_> = designs.par_iter().map(|path| check(&desk, path, &settings)).collect();
     let mut ending = Ending::Done;
     for (path, problems) in designs.iter().zip(&checked) {

@@ -8,7 +8,7 @@ use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::Settings;
 use super::ticks::Ticked;
 use super::write::Elsewhere;
-use super::{names, say, ticks, write};
+use super::{names, say, templates, ticks, write};
 use crate::design::{Design, Reading};
 use crate::diagnostic::Problem;
 use clap::Args;
@@ -62,7 +62,11 @@ pub(super) fn make_all(
     settings: &Settings,
     each_colourway: bool,
 ) -> Ending {
-    let making = Making { desk: Desk::new(sheet.templates.clone()), sheet, settings, each_colourway };
+    let desk = match templates::desk(sheet.templates.as_deref()) {
+        Ok(desk) => desk,
+        Err(wrong) => return wrong,
+    };
+    let making = Making { desk, sheet, settings, each_colourway };
     let designs = match designs_among(designs) {
         Ok(designs) => designs,
         Err(wrong) => return wrong,

@@ -2,8 +2,9 @@
 //!
 //! [`commands`] names them all. [`pipeline`] calls the stages in their order; [`editions`] and
 //! [`settings`] say what was asked for, [`names`] what the files are called, [`digest`] what went into
-//! them. [`kinds`] tells designs from other files, [`existing`] looks at what stands under a name already, [`write`] puts a file in place whole or
-//! not at all, [`say`] speaks to the user.
+//! them. [`kinds`] tells designs from other files, [`templates`] reads a maker's own words, [`existing`]
+//! looks at what stands under a name already, [`write`] puts a file in place whole or not at all, [`say`]
+//! speaks to the user.
 
 mod bench;
 mod check;
@@ -27,6 +28,7 @@ mod say;
 mod settings;
 mod swatch;
 mod table;
+mod templates;
 mod ticks;
 mod write;
 

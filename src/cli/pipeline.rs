@@ -4,7 +4,7 @@ use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::missing;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
-use crate::booklet::{self, BenchEarring, Booklet, Edition, TemplateFile, Wording};
+use crate::booklet::{self, BenchEarring, Booklet, Edition, Templates, Wording};
 use crate::design::{Design, Library, Pair, Reading, Side, Wishes};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout;
@@ -12,13 +12,13 @@ use crate::paint::{self, Times};
 use crate::stitch::{self, Work};
 use crate::tally::{self, Tally};
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// What all booklets of a run share.
 pub(super) struct Desk {
     library: Library<'static>,
-    templates: Option<PathBuf>,
+    templates: Templates,
     source_date_epoch: Option<i64>,
     wordings: Mutex<BTreeMap<String, Arc<Worded>>>,
 }
@@ -57,8 +57,8 @@ pub(super) struct Made {
 }
 
 impl Desk {
-    /// With a folder of templates of the maker's own, or the built-in ones.
-    pub(super) fn new(templates: Option<PathBuf>) -> Desk {
+    /// With what a maker's own templates say otherwise than the built-in ones.
+    pub(super) fn new(templates: Templates) -> Desk {
         // Reproducible builds: seconds since 1970 for tools that would otherwise ask the clock.
         let source_date_epoch =
             std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|text| text.trim().parse().ok());
@@ -67,12 +67,26 @@ impl Desk {
 
     /// Reads a design file as these settings wish it; palettes and studio files are read once a run.
     pub(super) fn read(&self, path: &Path, settings: &Settings) -> Reading {
-        self.library.read(path, &wishes(settings))
+        self.with_its_language(self.library.read(path, &wishes(settings)))
     }
 
     /// Reads a design file and does not decode its pictures: enough for the digests of its booklets.
     pub(super) fn glance(&self, path: &Path, settings: &Settings) -> Reading {
-        self.library.glance(path, &wishes(settings))
+        self.with_its_language(self.library.glance(path, &wishes(settings)))
+    }
+
+    /// Only here is it known which languages there are: one that there is not is a problem of the design's
+    /// studio file, or of what was asked for.
+    fn with_its_language(&self, mut reading: Reading) -> Reading {
+        let Some(studio) = reading.design.as_ref().map(|design| &design.studio) else { return reading };
+        if let Err(problem) = self.wording(&studio.language) {
+            reading.problems.push(match (&problem.place, &studio.language_at) {
+                (None, Some(at)) => problem.at(at.clone()),
+                _ => problem,
+            });
+            reading.design = None;
+        }
+        reading
     }
 
     /// The wording of a language, read once a run.
@@ -84,13 +98,7 @@ impl Desk {
         if let Some(worded) = wordings.get(language) {
             return Ok(Arc::clone(worded));
         }
-        let wording = match &self.templates {
-            Some(folder) => own_wording(language, folder)?,
-            None => Wording::built_in(language).ok_or_else(|| {
-                Problem::error(format!("there are no templates for the language `{language}`"))
-                    .hint(format!("there are: {}", Wording::languages().join(", ")))
-            })?,
-        };
+        let wording = Wording::with(language, &self.templates)?;
         let settings = format!("{:?}", wording.language);
         let hash = digest::hash_all(wording.texts().chain([settings.as_str()]));
         let worded = Arc::new(Worded { wording, hash });
@@ -146,25 +154,7 @@ impl Desk {
     }
 }
 
-/// A language with what differs from it in a maker's folder of templates.
-fn own_wording(language: &str, folder: &Path) -> Result<Wording, Problem> {
-    if !folder.is_dir() {
-        return Err(Problem::error(format!("{} is not a folder", folder.display())));
-    }
-    let file = |name: &str| {
-        let path = folder.join(name);
-        let name = path.display().to_string();
-        match std::fs::read_to_string(path) {
-            Ok(text) => Ok(Some(TemplateFile { name, text })),
-            Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(None),
-            Err(e) => Err(Problem::error(format!("{name}: {e}"))),
-        }
-    };
-    let (settings, words) = (file("language.yaml")?, file("words.yaml")?);
-    Wording::with_texts(language, settings.as_ref(), words.as_ref())
-        .map_err(|e| Problem::error(e.to_string()))
-}
-
+/// What a command asks for beyond a design's files.
 fn wishes(settings: &Settings) -> Wishes {
     Wishes {
         colourway: settings.colourway.clone(),

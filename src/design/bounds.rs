@@ -12,8 +12,8 @@ pub const LARGEST_FILE: u64 = 4_000_000;
 pub(super) const MOST_NODES: usize = 200_000;
 /// Deepest nesting of lists and mappings; the formats need five levels.
 pub(super) const DEEPEST: usize = 24;
-/// Most problems that are told of one design; more bury the first.
-pub(super) const MOST_TOLD: usize = 100;
+/// Most problems that are told of one design or folder of templates; more bury the first.
+pub(crate) const MOST_TOLD: usize = 100;
 
 /// Most beads of an earring: a body of 200 stacks by 400 rows in three-drop with its fringe.
 pub(super) const MOST_BEADS: usize = 300_000;

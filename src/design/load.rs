@@ -6,7 +6,6 @@ use super::outline::{Kind, Node, outline, repeated_keys};
 use super::shelf::{Shelf, Unread};
 use super::source;
 use crate::diagnostic::{Place, Problem, Source, has_errors};
-use serde::de::DeserializeOwned;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -66,12 +65,14 @@ pub(super) fn load<T: Part>(
     T::deserialize(&root).ok().map(|file| Loaded { source, root, file })
 }
 
-/// The values of a YAML text of another stage.
+/// The text of another stage's YAML file, and where everything in it stands.
 ///
 /// # Errors
-/// What the parser says of a text that cannot be read.
-pub(crate) fn values_of<T: DeserializeOwned>(text: &str) -> Result<T, String> {
-    serde_yaml::from_str(text).map_err(|e| e.to_string())
+/// Everything that stops it from being read.
+pub(crate) fn outlined(name: &str, bytes: Vec<u8>, what: &str) -> Result<(Arc<Source>, Node), Vec<Problem>> {
+    let source = source::text_of(name, bytes, what).map_err(|p| vec![p])?;
+    let root = parse_outline(&source)?;
+    Ok((source, root))
 }
 
 /// The outline of a text in which every key is a name that stands once in its place, and every text can be shown.
@@ -87,7 +88,8 @@ pub(super) fn parse_outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> 
     if has_errors(&wrong) { Err(wrong) } else { Ok(root) }
 }
 
-fn unreadable(name: &str, what: &str, why: &Unread) -> Problem {
+/// Why a file cannot be read.
+pub(crate) fn unreadable(name: &str, what: &str, why: &Unread) -> Problem {
     match why {
         Unread::Missing => {
             Problem::error(format!("there is no {what} file `{name}`")).hint("check the name and the folder")

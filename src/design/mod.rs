@@ -57,9 +57,11 @@ mod written;
 
 pub use address::link_to;
 pub use bounds::LARGEST_FILE;
+pub(crate) use bounds::MOST_TOLD;
 pub use library::Library;
-pub(crate) use load::values_of;
+pub(crate) use load::{outlined, unreadable};
 pub use model::*;
+pub(crate) use outline::{Kind, Node, Style};
 pub use picture_file::{Colours, Fault, Packing, PictureFile, Plain, Turn};
 pub use read::{Reading, read, read_from, read_texts};
 pub use shelf::{Disk, Shelf, Texts, Unread, regular_file};

@@ -383,6 +383,8 @@ pub struct Studio {
     pub paper: Vec<Paper>,
     /// Language of the booklet: the name of a folder of templates.
     pub language: String,
+    /// Where the studio file names the language; `None` when it does not, or another was asked for.
+    pub language_at: Option<Place>,
     /// Which units come first.
     pub units: UnitOrder,
     /// Large print.

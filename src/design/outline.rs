@@ -13,7 +13,7 @@ use std::sync::Arc;
 
 /// How a scalar is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Style {
+pub(crate) enum Style {
     /// Without quotes, on its line.
     Plain,
     /// In quotes.
@@ -26,7 +26,7 @@ pub(super) enum Style {
 
 /// One node of the file.
 #[derive(Clone, Debug)]
-pub(super) struct Node {
+pub(crate) struct Node {
     /// Its stretch of the text; of a mapping or a list that of its first line.
     pub span: Range<usize>,
     /// What it is.
@@ -35,7 +35,7 @@ pub(super) struct Node {
 
 /// What a node is.
 #[derive(Clone, Debug)]
-pub(super) enum Kind {
+pub(crate) enum Kind {
     /// A text, number, or nothing.
     Scalar {
         /// As it is read.
@@ -57,6 +57,14 @@ impl Node {
         match &self.kind {
             Kind::Scalar { text, .. } => text,
             _ => "",
+        }
+    }
+
+    /// How a scalar is written; plain for anything else.
+    pub fn style(&self) -> Style {
+        match &self.kind {
+            Kind::Scalar { style, .. } => *style,
+            _ => Style::Plain,
         }
     }
 

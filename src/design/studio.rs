@@ -44,6 +44,7 @@ impl Default for StudioRead {
                 photo: None,
                 paper: vec![Paper::A4],
                 language: "en".to_owned(),
+                language_at: None,
                 units: UnitOrder::Metric,
                 large_print: false,
                 source: None,
@@ -102,6 +103,7 @@ pub(super) fn check(
     if let Some(language) = check.take(&file.language, root, "language") {
         if is_language(language.0.trim()) {
             language.0.trim().clone_into(&mut studio.language);
+            studio.language_at = Some(check.place(root.get("language").span.clone()));
         } else {
             check.error(
                 root.get("language").span.clone(),

@@ -11,7 +11,7 @@ use std::fmt;
 
 /// What should stand in place of a value.
 #[derive(Debug)]
-pub(super) struct Wanted(pub String);
+pub(crate) struct Wanted(pub String);
 
 impl fmt::Display for Wanted {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -39,6 +39,7 @@ pub(super) fn apply(mut design: Design, wishes: &Wishes, problems: &mut Vec<Prob
     if let Some(language) = &wishes.language {
         if is_language(language) {
             design.studio.language.clone_from(language);
+            design.studio.language_at = None;
         } else {
             problems.push(
                 Problem::error(format!("`{language}` is not the name of a language"))

@@ -146,8 +146,7 @@ impl Setter<'_> {
                 x += piece.width;
             }
         }
-        let words = &self.booklet.words.page_of;
-        let number = words.replace("{page}", &(index + 1).to_string()).replace("{pages}", &pages.to_string());
+        let number = self.booklet.words.page_of.with([index + 1, pages]);
         let at = Point { x: self.sheet.page.width - self.sheet.side, y: self.sheet.foot };
         items.extend(self.artifact(&number, style.size, at, Align::End));
         items

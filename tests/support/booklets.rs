@@ -14,18 +14,19 @@ pub fn setting(paper: Paper) -> Setting {
 }
 
 pub fn words() -> PageWords {
+    let said = |words: &str| LatePiece::Words(words.to_owned());
     PageWords {
         cover: "Cover".into(),
-        page_of: "Page {page} of {pages}".into(),
+        page_of: Late(vec![said("Page "), LatePiece::Value(0), said(" of "), LatePiece::Value(1)]),
         continued: "continued".into(),
-        chart_part: "Part {part} of {parts}".into(),
+        chart_part: Late(vec![said("Part "), LatePiece::Value(0), said(" of "), LatePiece::Value(1)]),
         layer_letters: "Letters".into(),
         layer_marks: "Marks".into(),
         layer_grid: "Grid".into(),
-        row: "Row {number}".into(),
+        row: Late(vec![said("Row "), LatePiece::Value(0)]),
         from_left: "from the left".into(),
         from_right: "from the right".into(),
-        strand: "Strand {number}".into(),
+        strand: Late(vec![said("Strand "), LatePiece::Value(0)]),
     }
 }
 

@@ -75,28 +75,53 @@ pub struct Setting {
 /// Words that layout sets by itself.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PageWords {
-    /// `Page {page} of {pages}`, with those two placeholders.
-    pub page_of: String,
+    /// `Page 3 of 12`: the page and how many there are.
+    pub page_of: Late<2>,
     /// `Cover`, the label of the cover's page.
     pub cover: String,
     /// `continued`, behind the heading of a table or chart that runs over.
     pub continued: String,
-    /// `Part {part} of {parts}` of a chart split over pages.
-    pub chart_part: String,
+    /// `Part 1 of 2` of a chart split over pages: the part and how many there are.
+    pub chart_part: Late<2>,
     /// Names of the optional layers: letters, thread marks, grid.
     pub layer_letters: String,
     /// See `layer_letters`.
     pub layer_marks: String,
     /// See `layer_letters`.
     pub layer_grid: String,
-    /// `Row {number}` beside the chart, for its alternative text.
-    pub row: String,
+    /// `Row 5`: what a box beside the chart is for.
+    pub row: Late<1>,
     /// `from the left`.
     pub from_left: String,
     /// `from the right`.
     pub from_right: String,
-    /// `Strand {number}`.
-    pub strand: String,
+    /// `Strand 5`.
+    pub strand: Late<1>,
+}
+
+/// Words with `N` numbers in them that only layout knows.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Late<const N: usize>(pub Vec<LatePiece>);
+
+/// A piece of words with late numbers.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub enum LatePiece {
+    /// Words as they are.
+    Words(String),
+    /// One of the numbers, by its index.
+    Value(usize),
+}
+
+impl<const N: usize> Late<N> {
+    /// The words with these numbers.
+    #[must_use]
+    pub fn with(&self, numbers: [usize; N]) -> String {
+        let piece = |piece: &LatePiece| match piece {
+            LatePiece::Words(words) => words.clone(),
+            LatePiece::Value(i) => numbers.get(*i).map_or_else(String::new, usize::to_string),
+        };
+        self.0.iter().map(piece).collect()
+    }
 }
 
 /// A section of the booklet.

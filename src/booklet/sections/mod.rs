@@ -1,7 +1,7 @@
 //! The sections of a booklet, a file each; a new section is one file here.
 
-use super::Section;
 use super::book::Book;
+use super::{Section, SectionName};
 
 pub(super) mod chart;
 mod colourways;
@@ -16,19 +16,18 @@ mod safety;
 mod steps;
 pub(super) mod strands;
 
-/// The section of this name; `None` when there is none, or this design does not call for it.
-pub(super) fn section(name: &str, book: &Book) -> Option<Section> {
+/// The section of this name; `None` when this design does not call for it.
+pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
     match name {
-        "cover" => Some(cover::section(book)),
-        "glance" => Some(glance::section(book)),
-        "materials" => Some(materials::section(book)),
-        "chart" => Some(chart::section(book)),
-        "rows" => Some(rows::section(book)),
-        "strands" => Some(strands::section(book)),
-        "steps" => Some(steps::section(book)),
-        "finishing" => Some(finishing::section(book)),
-        "colourways" => colourways::section(book),
-        "safety" => Some(safety::section(book)),
-        _ => None,
+        SectionName::Cover => Some(cover::section(book)),
+        SectionName::Glance => Some(glance::section(book)),
+        SectionName::Materials => Some(materials::section(book)),
+        SectionName::Chart => Some(chart::section(book)),
+        SectionName::Rows => Some(rows::section(book)),
+        SectionName::Strands => Some(strands::section(book)),
+        SectionName::Steps => Some(steps::section(book)),
+        SectionName::Finishing => Some(finishing::section(book)),
+        SectionName::Colourways => colourways::section(book),
+        SectionName::Safety => Some(safety::section(book)),
     }
 }

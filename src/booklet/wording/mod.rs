@@ -1,142 +1,134 @@
 //! Wording: everything a booklet says, in one language, and the order of its sections.
 //!
-//! The languages in `templates/` are built in (see `build.rs` beside this file); a folder given by
-//! the user is read with the same rules.
+//! The languages in `templates/` are built in; a maker's own folder is read with the same rules.
+//!
+//! * `build`: the build script, which turns `templates/` into Rust (no part of the crate);
+//! * `code`, `told`: the code in a text, and what is said of what is wrong in it;
+//! * `language`: how a language writes numbers and dates, and the order of the sections;
+//! * `own`, `origin`: a maker's own texts, and where in the file each part of a text stands;
+//! * `numbers`, `fill`: numbers as the language writes them, and texts filled in within bounds.
 
-use crate::design::values_of;
-use serde::Deserialize;
+mod code;
+mod fill;
+mod language;
+mod numbers;
+mod origin;
+mod own;
+mod told;
+
+pub(in crate::booklet) use fill::{Filler, Stretch};
+pub use language::Language;
+pub(in crate::booklet) use numbers::{NBSP, Numbers};
+pub use own::{TemplateFile, Templates};
+
+use crate::diagnostic::{Place, Problem, did_you_mean, shown};
+use origin::Origin;
+use own::OwnText;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 include!(concat!(env!("OUT_DIR"), "/words.rs"));
+
+/// A language of `templates/`.
+struct BuiltIn {
+    /// The name of its folder.
+    folder: &'static str,
+    language: Language,
+    /// In the order of [`Word`].
+    texts: &'static [&'static str],
+}
 
 /// Everything a booklet says, in one language.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wording {
     /// The language's settings.
     pub language: Language,
-    texts: Vec<Cow<'static, str>>,
+    texts: &'static [&'static str],
+    own: BTreeMap<Word, OwnText>,
+    /// Where the maker has given these, if so.
+    date: Option<Origin>,
+    order: Option<Place>,
 }
-
-/// How a language writes numbers and the like.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Language {
-    /// BCP 47 tag: `en-GB`.
-    pub tag: String,
-    /// Its own name for itself.
-    pub name: String,
-    /// Another language of `templates/` that this one only differs from.
-    #[serde(default)]
-    pub base: Option<String>,
-    /// Decimal mark.
-    pub decimal: String,
-    /// Between groups of three digits.
-    pub thousands: String,
-    /// Whether 0 takes the singular, as in French.
-    #[serde(default)]
-    pub zero_is_singular: bool,
-    /// Between a number and the per cent sign; may be empty.
-    #[serde(default)]
-    pub before_percent: String,
-    /// How a date is written, with `{day}`, `{month}`, `{year}`.
-    pub date: String,
-    /// Names of the months.
-    pub months: Vec<String>,
-    /// Names of sections in their order.
-    pub order: Vec<String>,
-}
-
-/// A file of a maker's own templates.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TemplateFile {
-    /// Its name as the maker gave it.
-    pub name: String,
-    /// The whole text.
-    pub text: String,
-}
-
-/// Why a folder of templates cannot be used.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct WordingError {
-    /// The file concerned.
-    pub file: String,
-    /// What is wrong, with the line where the reader knows it.
-    pub message: String,
-}
-
-impl std::fmt::Display for WordingError {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{}: {}", self.file, self.message)
-    }
-}
-
-impl std::error::Error for WordingError {}
 
 impl Wording {
     /// The names of the built-in languages.
     #[must_use]
     pub fn languages() -> Vec<&'static str> {
-        LANGUAGES.iter().map(|(name, ..)| *name).collect()
+        LANGUAGES.iter().map(|l| l.folder).collect()
     }
 
     /// A built-in language; `None` when there is none of that name.
     #[must_use]
     pub fn built_in(name: &str) -> Option<Wording> {
-        let (name, settings, texts) = LANGUAGES.iter().find(|(n, ..)| *n == name)?;
-        let language = values_of(settings)
-            .unwrap_or_else(|e| unreachable!("templates/{name}/language.yaml is checked by a test: {e}"));
-        Some(Wording { language, texts: texts.iter().map(|t| Cow::Borrowed(*t)).collect() })
+        let found = LANGUAGES.iter().find(|l| l.folder == name)?;
+        let language = found.language.clone();
+        Some(Wording { language, texts: found.texts, own: BTreeMap::new(), date: None, order: None })
     }
 
-    /// A built-in language with the texts of a maker's own `language.yaml` and `words.yaml`: either may
-    /// be left out or hold only what differs from the built-in language `name`.
+    /// A language with what a maker's own templates say otherwise. A language that is not built in is the
+    /// one that the templates name as their `base`, with what they hold.
     ///
     /// # Errors
-    /// When there is no such built-in language, or a file holds something else.
-    pub fn with_texts(
-        name: &str,
-        language: Option<&TemplateFile>,
-        words: Option<&TemplateFile>,
-    ) -> Result<Wording, WordingError> {
-        let mut wording = Wording::built_in(name).ok_or_else(|| WordingError {
-            file: "templates".to_owned(),
-            message: format!(
-                "no built-in language \"{name}\"; there are {}",
-                Wording::languages().join(", ")
-            ),
-        })?;
-        let wrong = |file: &TemplateFile, message| WordingError { file: file.name.clone(), message };
-        if let Some(file) = language {
-            wording.language = values_of(&file.text).map_err(|e| wrong(file, e))?;
-        }
-        if let Some(file) = words {
-            let words: BTreeMap<String, BTreeMap<String, String>> =
-                values_of(&file.text).map_err(|e| wrong(file, e))?;
-            for (section, keys) in words {
-                for (key, text) in keys {
-                    let name = format!("{section}.{key}");
-                    let at = NAMES
-                        .iter()
-                        .position(|n| *n == name)
-                        .ok_or_else(|| wrong(file, format!("{name} is no text of a booklet")))?;
-                    wording.texts[at] = Cow::Owned(text.trim_end().to_owned());
-                }
+    /// When there is no such language, or the templates do not go with it.
+    pub fn with(name: &str, own: &Templates) -> Result<Wording, Problem> {
+        let base = own.language.base.as_ref();
+        let mut wording = match (Wording::built_in(name), base) {
+            (Some(_), Some(base)) if base.value != name => {
+                return Err(Problem::error(format!(
+                    "these templates differ from `{}`, but the booklet is to be in `{name}`",
+                    base.value
+                ))
+                .at(base.place.clone())
+                .hint(format!("ask for `--language {}`, or remove this line", base.value)));
             }
+            (Some(wording), _) => wording,
+            (None, Some(base)) => Wording::built_in(&base.value).ok_or_else(|| no_language(name))?,
+            (None, None) if *own == Templates::BUILT_IN => return Err(no_language(name)),
+            (None, None) => {
+                return Err(no_language(name)
+                    .hint("say in your language.yaml which built-in one it differs from, as in `base: en`"));
+            }
+        };
+        if let (None, Some(base), None) = (Wording::built_in(name), base, &own.language.tag) {
+            return Err(Problem::error(format!(
+                "`tag` is missing: `{name}` would be read aloud as `{}`",
+                base.value
+            ))
+            .at(base.place.clone())
+            .hint("add the language's tag, as in `tag: nl-NL`"));
         }
+        own.language.change(&mut wording.language)?;
+        wording.own.clone_from(&own.texts);
+        wording.date.clone_from(&own.language.date_origin);
+        wording.order = own.language.order.as_ref().map(|order| order.place.clone());
         Ok(wording)
     }
 
     /// The template of one text.
     #[must_use]
     pub fn text(&self, word: Word) -> &str {
-        &self.texts[word as usize]
+        self.own.get(&word).map_or(self.texts[word as usize], |own| &own.text)
     }
 
     /// Every text, in the order of [`Word`]: for digests.
     pub fn texts(&self) -> impl Iterator<Item = &str> {
-        self.texts.iter().map(AsRef::as_ref)
+        Word::all().iter().map(|&word| self.text(word))
     }
+
+    /// Where the maker has given the order of sections; `None` when it is the built-in one.
+    #[must_use]
+    pub fn order_place(&self) -> Option<&Place> {
+        self.order.as_ref()
+    }
+}
+
+/// There is no such language.
+fn no_language(name: &str) -> Problem {
+    Problem::error(format!("there are no templates for the language `{}`", shown(name))).hint(did_you_mean(
+        name,
+        &Wording::languages(),
+        "there are",
+    ))
 }
 
 impl Word {
@@ -151,17 +143,28 @@ impl Word {
     pub fn name(self) -> &'static str {
         NAMES[self as usize]
     }
+
+    /// The values that it may ask for.
+    #[must_use]
+    pub fn values(self) -> &'static [&'static str] {
+        VALUES[self as usize]
+    }
+
+    /// Those of its values that layout puts in.
+    pub(in crate::booklet) fn late(self) -> &'static [&'static str] {
+        code::late(self.name())
+    }
+
+    /// The text of a `section.key`.
+    fn named(name: &str) -> Option<Word> {
+        NAMES.iter().position(|n| *n == name).map(|i| ALL[i])
+    }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_built_in_language_reads_and_has_twelve_months() {
-        for name in Wording::languages() {
-            let wording = Wording::built_in(name).expect("listed");
-            assert_eq!(wording.language.months.len(), 12, "{name}");
-        }
+impl SectionName {
+    /// Its name in `order:`, also the target of links.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        SECTIONS[self as usize].0
     }
 }

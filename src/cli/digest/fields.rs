@@ -222,6 +222,7 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         photo,
         paper: _, // a booklet has one paper, and its settings say which
         language,
+        language_at: _, // where it stands in the file
         units,
         large_print,
         source: _, // the file, of which the others are read

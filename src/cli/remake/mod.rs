@@ -12,8 +12,7 @@ mod work;
 
 use super::commands::Ending;
 use super::editions::PaperWish;
-use super::pipeline::Desk;
-use super::say;
+use super::{say, templates};
 use crate::diagnostic::Problem;
 use clap::Args;
 use std::path::PathBuf;
@@ -76,7 +75,10 @@ struct Pass {
 
 /// One pass: find, plan, make, report.
 fn once(args: &RemakeArgs) -> Pass {
-    let desk = Desk::new(args.templates.clone());
+    let desk = match templates::desk(args.templates.as_deref()) {
+        Ok(desk) => desk,
+        Err(ending) => return Pass { ending, eventful: true, read: Vec::new() },
+    };
     let found = find::find(&args.folder, args.out.as_deref());
     say::problems(&found.problems);
     let plan = plan::plan(args, &desk, &found);

@@ -68,7 +68,7 @@ impl Setter<'_> {
                 };
                 let words = &self.booklet.words;
                 let from = if row.from == Side::Left { &words.from_left } else { &words.from_right };
-                let tooltip = format!("{} {from}", words.row.replace("{number}", &row.number.to_string()));
+                let tooltip = format!("{} {from}", words.row.with([row.number]));
                 let at = Point { x, y: view.y(middle) - side / 2.0 };
                 self.chart_tick(name.clone(), tooltip, at, side, view, piece);
             }
@@ -134,7 +134,7 @@ impl Setter<'_> {
             if let (Some(name), true) = (name, ticks) {
                 let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;
                 let at = Point { x: at.x - side / 2.0, y: at.y - lower + down };
-                let tooltip = self.booklet.words.strand.replace("{number}", &number);
+                let tooltip = self.booklet.words.strand.with([strand.number]);
                 self.chart_tick(name.clone(), tooltip, at, side, view, piece);
             }
         }

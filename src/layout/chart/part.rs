@@ -67,12 +67,7 @@ impl Setter<'_> {
                 (band_reach, band) = (Some((window.top, window.bottom)), beads);
             }
             let shown: Vec<_> = band.iter().copied().filter(|(_, b)| window.holds(b.centre)).collect();
-            let part = self
-                .booklet
-                .words
-                .chart_part
-                .replace("{part}", &(i + 1).to_string())
-                .replace("{parts}", &parts.to_string());
+            let part = self.booklet.words.chart_part.with([i + 1, parts]);
             let alt = if parts > 1 { format!("{} ({part})", chart.alt) } else { chart.alt.clone() };
             let node = self.tree.add(parent, Role::Figure { alt });
             let mut piece = Fragment::default();

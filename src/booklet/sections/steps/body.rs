@@ -39,8 +39,11 @@ impl Steps<'_, '_> {
         let row = &book.work.rows[0];
         let drop = book.design.body.drop;
         let stacks = book.design.body.rows[0].stacks.len();
-        let word = if drop == 1 { Word::StepsLadderStartSingle } else { Word::StepsLadderStartText };
-        let text = words.say(word, context! { beads => book.spaced(&row.starts_with), drop => drop });
+        let beads = book.spaced(&row.starts_with);
+        let text = match drop {
+            1 => words.say(Word::StepsLadderStartSingle, context! { beads => beads }),
+            _ => words.say(Word::StepsLadderStartText, context! { beads => beads, drop => drop }),
+        };
         let mut blocks = vec![paragraph(&text)];
         let check = check(
             book,
@@ -152,9 +155,7 @@ impl Steps<'_, '_> {
         let book = self.book;
         let words = &book.words;
         let (title, text) = match &book.design.hang {
-            Hang::ThreadGuard => {
-                (Word::StepsHangGuard, words.say(Word::StepsHangGuardText, context! { one => 1 }))
-            }
+            Hang::ThreadGuard => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardText)),
             Hang::Loop(beads) => {
                 let single = book.work.rows.last().is_some_and(|r| self.is_single(r));
                 let word = if single { Word::StepsHangLoopSingle } else { Word::StepsHangLoopText };
@@ -178,12 +179,14 @@ impl Steps<'_, '_> {
             if anchor.thread != ThreadUse::Body {
                 continue;
             }
-            let values = context! {
-                place => book.anchor_place(anchor), mark => book.anchor_mark(i),
-                close => anchor.is_close(),
+            let (place, mark) = (book.anchor_place(anchor), book.anchor_mark(i));
+            let text = if anchor.begins {
+                words.say(Word::StepsAnchoringTail, context! { place => place, mark => mark })
+            } else {
+                let close = anchor.is_close();
+                words.say(Word::StepsAnchoringText, context! { place => place, mark => mark, close => close })
             };
-            let word = if anchor.begins { Word::StepsAnchoringTail } else { Word::StepsAnchoringText };
-            let block = paragraph(&words.say(word, values));
+            let block = paragraph(&text);
             // The running thread is anchored first, while it is on the needle.
             if anchor.begins { blocks.push(block) } else { blocks.insert(0, block) }
         }

@@ -1,0 +1,144 @@
+//! Numbers, lengths, weights and prices as a language writes them.
+
+use super::Language;
+use crate::design::UnitOrder;
+use crate::units::{MM_PER_INCH, Mm};
+
+/// No-break space: keeps a number and its unit on one line.
+pub(in crate::booklet) const NBSP: char = '\u{a0}';
+
+/// How numbers and units are written.
+#[derive(Clone, Debug)]
+pub(in crate::booklet) struct Numbers {
+    language: Language,
+    units: UnitOrder,
+    currency: String,
+}
+
+impl Numbers {
+    /// As a language writes them, with lengths in the order of `units` and prices in `currency`.
+    pub(in crate::booklet) fn new(language: &Language, units: UnitOrder, currency: Option<&str>) -> Numbers {
+        Numbers { language: language.clone(), units, currency: currency.unwrap_or_default().to_owned() }
+    }
+
+    /// A whole number.
+    pub(in crate::booklet) fn whole(&self, n: f64) -> String {
+        let digits = format!("{:.0}", n.abs());
+        let mut out = String::new();
+        for (i, c) in digits.chars().enumerate() {
+            let left = digits.len() - i;
+            if i > 0 && left.is_multiple_of(3) {
+                out.push_str(&self.language.thousands);
+            }
+            out.push(c);
+        }
+        if n < 0.0 && digits != "0" { format!("−{out}") } else { out }
+    }
+
+    /// A number with so many decimals.
+    pub(in crate::booklet) fn decimals(&self, n: f64, places: usize) -> String {
+        format!("{n:.places$}").replace('.', &self.language.decimal)
+    }
+
+    fn pair(&self, metric: String, imperial: String) -> String {
+        match self.units {
+            UnitOrder::Metric => format!("{metric} ({imperial})"),
+            UnitOrder::Imperial => format!("{imperial} ({metric})"),
+        }
+    }
+
+    /// A length in both units.
+    pub(super) fn length(&self, mm: f64) -> String {
+        self.pair(
+            format!("{}{NBSP}mm", self.whole(mm)),
+            format!("{}{NBSP}in", self.decimals(mm / MM_PER_INCH, 2)),
+        )
+    }
+
+    /// A short length, in the unit that comes first.
+    pub(in crate::booklet) fn short(&self, mm: f64) -> String {
+        match self.units {
+            UnitOrder::Metric => format!("{}{NBSP}mm", self.whole(mm)),
+            UnitOrder::Imperial => format!("{}{NBSP}in", self.decimals(mm / MM_PER_INCH, 2)),
+        }
+    }
+
+    /// A part of a length of thread, in the unit that comes first.
+    pub(in crate::booklet) fn part(&self, mm: f64) -> String {
+        match self.units {
+            UnitOrder::Metric => format!("{}{NBSP}cm", self.decimals(mm / 10.0, 1)),
+            UnitOrder::Imperial => format!("{}{NBSP}in", self.decimals(mm / MM_PER_INCH, 1)),
+        }
+    }
+
+    /// A length of thread to cut, in both units.
+    pub(in crate::booklet) fn cut(&self, mm: f64) -> String {
+        let cm = mm / 10.0;
+        let metric = self.decimals(cm, usize::from((cm - cm.round()).abs() > 1e-6));
+        self.pair(format!("{metric}{NBSP}cm"), feet_and_inches(Mm(mm)))
+    }
+
+    /// A length in millimetres only.
+    pub(super) fn millimetres(&self, mm: f64) -> String {
+        let places = usize::from((mm - mm.round()).abs() > 0.049);
+        format!("{}{NBSP}mm", self.decimals(mm, places))
+    }
+
+    /// A weight.
+    pub(super) fn grams(&self, grams: f64) -> String {
+        format!("{}{NBSP}g", self.decimals(grams, 1))
+    }
+
+    /// A price.
+    pub(super) fn money(&self, amount: f64) -> String {
+        let amount = self.decimals(amount, 2);
+        if self.currency.is_empty() { amount } else { format!("{amount}{NBSP}{}", self.currency) }
+    }
+
+    /// A share.
+    pub(super) fn percent(&self, share: f64) -> String {
+        format!("{}{}%", self.whole(share * 100.0), self.language.before_percent)
+    }
+
+    /// Whether a count takes the singular.
+    pub(super) fn is_singular(&self, count: f64) -> bool {
+        (count - 1.0).abs() < 1e-9 || (self.language.zero_is_singular && count.abs() < 1e-9)
+    }
+}
+
+/// Thread in feet and inches: rounded up to a quarter foot (3 in), a tail below one foot to the nearest inch.
+fn feet_and_inches(length: Mm) -> String {
+    if length.inches() < 12.0 {
+        return format!("{:.0}{NBSP}in", length.inches());
+    }
+    // The small allowance keeps a length that is a quarter foot to the hundredth from being rounded up again.
+    let quarters = (length.inches() / 3.0 - 0.01).ceil();
+    let inches = quarters * 3.0;
+    let (feet, rest) = ((inches / 12.0).floor(), inches % 12.0);
+    if rest < 0.5 {
+        format!("{feet:.0}{NBSP}ft")
+    } else {
+        format!("{feet:.0}{NBSP}ft{NBSP}{rest:.0}{NBSP}in")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::booklet::Wording;
+
+    #[test]
+    fn lengths_come_in_both_units_in_the_order_asked_for() {
+        let language = Wording::built_in("en").expect("built in").language;
+        let metric = Numbers::new(&language, UnitOrder::Metric, Some("EUR"));
+        let imperial = Numbers { units: UnitOrder::Imperial, ..metric.clone() };
+        assert_eq!(metric.length(25.4), "25\u{a0}mm (1.00\u{a0}in)");
+        assert_eq!(imperial.length(25.4), "1.00\u{a0}in (25\u{a0}mm)");
+        // 1,250 mm are 49.2 in: rounded up to 51 in, a quarter foot.
+        assert_eq!(metric.cut(1250.0), "125\u{a0}cm (4\u{a0}ft\u{a0}3\u{a0}in)");
+        assert_eq!(metric.cut(100.0), "10\u{a0}cm (4\u{a0}in)");
+        assert_eq!(metric.cut(304.8), "30.5\u{a0}cm (1\u{a0}ft)");
+        assert_eq!(metric.whole(1456.0), "1,456");
+        assert_eq!(metric.whole(999.6), "1,000");
+    }
+}

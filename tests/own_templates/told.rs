@@ -1,0 +1,150 @@
+//! The exact text a maker reads for each wrong template.
+
+use super::{composed, file, said, small};
+use fringebook::diagnostic::{Look, render_all};
+
+macro_rules! told {
+    ($($name:ident: $text:expr;)+) => { $(
+        #[test]
+        fn $name() {
+            insta::with_settings!({ prepend_module_to_snapshot => false, snapshot_path => "snapshots", omit_expression => true }, {
+                insta::assert_snapshot!(stringify!($name), $text);
+            });
+        }
+    )+ };
+}
+
+fn words(text: &str) -> String {
+    said(None, Some(text))
+}
+
+fn language(text: &str) -> String {
+    said(Some(text), None)
+}
+
+/// The text of a booklet's weight, whose only value is `weight`.
+fn weight(text: &str) -> String {
+    words(&format!("cover:\n  weight_text: |-\n    {text}\n"))
+}
+
+// The file of words.
+told! {
+    words_of_no_group: words("charts: {title: x}\n");
+    words_of_no_name: words("chart: {titel: x}\n");
+    words_twice: words("chart:\n  title: x\n  title: y\n");
+    words_not_in_a_group: words("cover: Cover\n");
+    words_as_a_list: words("- cover\n");
+    words_missing: words("chart:\n  title:\n");
+    words_of_blanks: words("chart: {title: \" \"}\n");
+    words_that_are_a_list: words("chart: {title: [a, b]}\n");
+    words_with_a_control_character: words("chart: {title: \"a\\u0007b\"}\n");
+    words_with_a_noncharacter: words("chart: {title: \"a\u{fffe}b\"}\n");
+    words_not_utf8: { let bytes = b"chart: {title: Caf\xe9}\n".to_vec();
+        let own = Some(fringebook::booklet::TemplateFile { name: "own/words.yaml".into(), bytes });
+        render_all(&composed(&small(), "en", None, own).expect_err("it is not text"), Look::Plain) };
+    words_longer_than_a_page: weight(&"long ".repeat(900));
+    words_in_broken_yaml: words("chart: {title: \"x}\n");
+    words_with_a_link_to_nowhere: words("chart: {intro: \"See [the rows](#row).\"}\n");
+    words_wrong_a_hundred_times: words(&(0..120).map(|i| format!("x{i:03}: {{a: b}}\n")).collect::<String>()).split("\n\n").skip(99).collect::<Vec<_>>().join("\n\n");
+}
+
+// The code in a text.
+told! {
+    a_value_in_single_braces: weight("{weight} of beads");
+    a_stranger_in_single_braces: weight("{nope} of beads");
+    single_braces_where_nothing_is_filled_in: words("chart: {title: \"Chart {nope}\"}\n");
+    a_brace_by_itself: weight("{ of beads");
+    a_value_misspelt: weight("{{ wieght|grams }}");
+    a_value_of_another_text: weight("{{ pair|num }}");
+    a_filter_misspelt: weight("{{ weight|gram }}");
+    a_filter_of_other_programs: weight("{{ weight|tojson }}");
+    a_function: weight("{{ range(9) }}");
+    a_method: weight("{{ weight.hex() }}");
+    a_test: weight("{% if weight is odd %}x{% endif %}");
+    a_statement_misspelt: weight("{% fi weight %}");
+    a_statement_of_other_programs: weight("{% macro x() %}{% endmacro %}");
+    a_statement_of_nothing: weight("{% %}");
+    an_if_not_ended: weight("{% if weight %}x");
+    an_end_of_nothing: weight("x{% endif %}");
+    an_else_of_nothing: weight("x{% else %}y");
+    an_end_of_another: words("diagram:\n  moves: \"{% for m in moves %}{{ m.what }}{% endif %}\"\n");
+    code_not_closed: weight("{{ weight");
+    a_comment_not_closed: weight("x {# later");
+    a_quote_not_closed: weight("{{ weight|plural('one, 'many') }}");
+    curly_quotes: weight("{{ weight|plural(‘one’, ‘many’) }}");
+    a_strange_sign: weight("{{ weight $ 2 }}");
+    a_backslash: weight("{{ 'a\\n' }}");
+    half_a_sum: weight("{{ weight + }}");
+    a_page_reckoned_with: words("page: {page_of: \"{{ page + 1 }} of {{ pages }}\"}\n");
+    a_page_asked_for_elsewhere: words("page: {cover: \"{{ page }}\"}\n");
+    code_of_a_thousand_words: weight(&format!("{{{{ {}1 }}}}", "not ".repeat(900)));
+    code_within_code: weight(&format!("{}x{}", "{% if weight %}".repeat(11), "{% endif %}".repeat(11)));
+    code_in_a_folded_line: words("rows:\n  example_one: >-\n    Row {{ number|num }} is\n    {{ strat }}\n");
+    code_behind_escapes: words("cover: {weight_text: \"\\u00e4 \\\"{{ wait }}\\\" \\\n    and {{ weit }}\"}\n");
+    code_in_single_quotes: words("cover: {weight_text: 'It''s {{ wait }}'}\n");
+}
+
+// What shows only when a text is filled in.
+told! {
+    decimals_beyond_all: weight("{{ 1.5|dec(65536) }}");
+    decimals_below_none: weight("{{ weight|dec(-1) }}");
+    a_number_too_large: weight("{{ (weight * 1e300)|num }}");
+    a_sum_of_a_word: weight("{{ weight + 'x' }}");
+    a_part_of_a_number: weight("{{ weight.kilos }}");
+    a_filter_without_its_words: weight("{{ weight|plural }}");
+    a_text_of_a_billion: weight("{{ 'x' * 1000000000 }}");
+    a_text_of_a_hundred_thousand: weight("{{ 'x' * 100000 }}");
+    loops_in_loops: weight(&{
+        let each = format!("{{% for a in '{}' %}}", "x".repeat(100));
+        format!("{}{}", each.repeat(4), "{% endfor %}".repeat(4))
+    });
+}
+
+// The settings of a language.
+told! {
+    a_setting_misspelt: language("decimals: \",\"\n");
+    a_setting_of_nothing: language("decimal:\n");
+    a_mark_of_letters: language("decimal: comma\n");
+    a_mark_of_a_digit: language("thousands: \"0\"\n");
+    both_marks_alike: language("decimal: \",\"\n");
+    a_tag_of_no_language: language("tag: English\n");
+    a_base_misspelt: language("base: ne\n");
+    a_base_of_another_language: language("base: de\n");
+    neither_yes_nor_no: language("zero_is_singular: maybe\n");
+    one_month: language("months: [January]\n");
+    a_month_twice: language("months: [a, b, c, d, e, f, g, h, i, j, k, a]\n");
+    months_not_a_list: language("months: January\n");
+    a_date_in_single_braces: language("date: \"{day} {month}\"\n");
+    a_date_of_a_stranger: language("date: \"{{ day }} {{ moon }}\"\n");
+    an_order_of_nothing: language("order: []\n");
+    an_order_misspelt: language("order: [cover, chrat]\n");
+    an_order_twice: language("order: [cover, chart, cover]\n");
+    an_order_with_a_gap: language("order: [cover, , chart]\n");
+    an_order_not_a_list: language("order: cover\n");
+    an_order_of_what_the_design_has_not: language("order: [colourways]\n");
+    settings_as_a_text: language("just words\n");
+    both_files_wrong: said(Some("order: [chrat]\n"), Some("chrat: {title: x}\n"));
+}
+
+#[test]
+fn a_new_language_says_which_it_is() {
+    let told = |settings: &str| {
+        let problems =
+            composed(&small(), "nl", file("own/language.yaml", settings), None).expect_err("incomplete");
+        render_all(&problems, Look::Plain)
+    };
+    assert_eq!(
+        told("tag: nl-NL\n"),
+        "error: there are no templates for the language `nl`
+  what to do: say in your language.yaml which built-in one it differs from, as in `base: en`
+"
+    );
+    assert_eq!(
+        told("base: en\n"),
+        "own/language.yaml:1:7: error: `tag` is missing: `nl` would be read aloud as `en`
+  1 | base: en
+    |       ^^
+  what to do: add the language's tag, as in `tag: nl-NL`
+"
+    );
+}
