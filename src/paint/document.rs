@@ -8,7 +8,7 @@ use super::page::{self, Painted};
 use super::resources::Resources;
 use super::times::Times;
 use super::written::Written;
-use super::{annotations, check, drawn, icc, layers, outline, save, tags, xmp};
+use super::{annotations, check, drawn, icc, layers, outline, pictures, save, tags, xmp};
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, XObject, XObjectId};
@@ -27,13 +27,14 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     for page in &list.pages {
         painted.push(page::paint(list, page, &fonts, &mut resources)?);
     }
-    let (forms, gradients) = resources.finish();
-    let mut doc = pages_and_forms(list, forms)?;
+    let made = resources.finish();
+    let mut doc = pages_and_forms(list, made.forms)?;
     let pages: Vec<ObjectId> = doc.get_pages().into_values().collect();
     let fonts = fonts.embed(&mut doc)?;
     let layers = layers::add(list, &mut doc);
     let forms = set_pages(list, &mut doc, &pages, &mut painted, fonts, &layers)?;
-    let gradients = set_gradients(&mut doc, &forms, gradients);
+    let gradients = set_gradients(&mut doc, &forms, made.gradients);
+    let pictures = pictures::data_by_number(&made.pictures, &forms)?;
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
     let structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
     let bookmarks = outline::add(list, &mut doc, &pages)?;
@@ -69,10 +70,10 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     let packet = xmp::packet(&list.meta, *times, &drawn);
     let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
     doc.objects.insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes())));
-    save::save(doc, metadata, [gradients, structure.objects].concat())
+    save::save(doc, metadata, [gradients, structure.objects].concat(), &pictures)
 }
 
-fn writing(e: lopdf::Error) -> PaintError {
+pub(super) fn writing(e: lopdf::Error) -> PaintError {
     PaintError::Writing { reason: e.to_string() }
 }
 

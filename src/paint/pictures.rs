@@ -1,19 +1,21 @@
 //! Pictures: their data stand in the file as the design's stage has packed them.
 
+use super::document::writing;
 use super::error::PaintError;
 use super::operators::{dict, external, map, name_of};
-use crate::design::{Colours, Packing, Picture};
+use crate::design::{Colours, Fault, Packing, Picture, PictureFile, Plain};
+use lopdf::{Dictionary, Object};
 use printpdf::{DictItem, XObject};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-/// A picture as an object of the file.
+/// A picture as an object of the file, still without its data: [`data_by_number`] finds them when the
+/// file is written.
 ///
 /// # Errors
 /// When it cannot be decoded.
 pub(super) fn picture(picture: &Picture) -> Result<XObject, PaintError> {
-    let plain = picture.file.plain().map_err(|fault| {
-        let reason = fault.problem(&picture.name).message;
-        PaintError::Picture { name: picture.name.clone(), reason }
-    })?;
+    let plain = picture.file.plain().map_err(|fault| refused(&picture.name, &fault))?;
     let number = |value: usize| DictItem::Int(value as i64);
     let (across, down) = (plain.size.0 as usize, plain.size.1 as usize);
     let (space, samples) = match &plain.colours {
@@ -44,9 +46,28 @@ pub(super) fn picture(picture: &Picture) -> Result<XObject, PaintError> {
             entries.insert("DecodeParms".to_owned(), parameters);
         }
     }
-    let mut content = Vec::with_capacity(plain.length());
-    plain.data().for_each(|part| content.extend_from_slice(part));
-    Ok(external(entries, content))
+    Ok(external(entries, Vec::new()))
+}
+
+fn refused(name: &str, fault: &Fault) -> PaintError {
+    PaintError::Picture { name: name.to_owned(), reason: fault.problem(name).message }
+}
+
+/// The data of pictures by the number of their object; `forms` are the objects by name.
+///
+/// # Errors
+/// When a picture cannot be decoded.
+pub(super) fn data_by_number<'p>(
+    pictures: &'p BTreeMap<String, Arc<PictureFile>>,
+    forms: &Dictionary,
+) -> Result<BTreeMap<u32, &'p Plain>, PaintError> {
+    let mut data = BTreeMap::new();
+    for (name, file) in pictures {
+        let plain = file.plain().map_err(|fault| refused(name, &fault))?;
+        let (number, _) = forms.get(name.as_bytes()).and_then(Object::as_reference).map_err(writing)?;
+        data.insert(number, plain);
+    }
+    Ok(data)
 }
 
 /// Colours by their number (ISO 32000-1, 8.6.6.3).

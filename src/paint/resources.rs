@@ -23,14 +23,24 @@ type Halo = (Face, u16, i64, i64);
 pub(super) struct Resources {
     beads: BTreeMap<Kind, Rc<str>>,
     halos: BTreeMap<Halo, String>,
+    /// Names of pictures by the address of their file, which `held` keeps alive.
     pictures: BTreeMap<usize, String>,
     made: BTreeMap<XObjectId, XObject>,
     /// Gradients of forms that have some, by the form's name.
     gradients: BTreeMap<String, Written>,
     /// The bead named last: most are like the one before.
     last: Option<(Kind, Rc<str>)>,
-    /// Keeps pictures alive while their addresses stand for them.
-    held: Vec<Arc<PictureFile>>,
+    held: BTreeMap<String, Arc<PictureFile>>,
+}
+
+/// All forms and pictures of a document.
+pub(super) struct Made {
+    /// Forms and pictures in printpdf's form.
+    pub(super) forms: BTreeMap<XObjectId, XObject>,
+    /// The gradients that forms name, by the form's name.
+    pub(super) gradients: BTreeMap<String, Written>,
+    /// The files of pictures, by the picture's name: their data are not copied before they are written.
+    pub(super) pictures: BTreeMap<String, Arc<PictureFile>>,
 }
 
 impl Resources {
@@ -87,15 +97,15 @@ impl Resources {
             let name = format!("P{}", self.pictures.len());
             let made = picture(shown)?;
             self.add(&name, made);
+            self.held.insert(name.clone(), Arc::clone(&shown.file));
             self.pictures.insert(key, name);
-            self.held.push(Arc::clone(&shown.file));
         }
         Ok(&self.pictures[&key])
     }
 
-    /// Everything made, in printpdf's form, and the gradients that forms name, by the form's name.
-    pub(super) fn finish(self) -> (BTreeMap<XObjectId, XObject>, BTreeMap<String, Written>) {
-        (self.made, self.gradients)
+    /// Everything made.
+    pub(super) fn finish(self) -> Made {
+        Made { forms: self.made, gradients: self.gradients, pictures: self.held }
     }
 
     fn add(&mut self, name: &str, made: XObject) {

@@ -3,6 +3,7 @@
 
 use super::error::PaintError;
 use super::operators::write_number;
+use crate::design::Plain;
 use libdeflater::{CompressionLvl, Compressor};
 use lopdf::content::{Content, Operation};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
@@ -25,6 +26,8 @@ thread_local! {
     static DEFLATER: RefCell<Compressor> =
         RefCell::new(Compressor::new(CompressionLvl::new(LEVEL).unwrap_or_default()));
 }
+/// Bytes of most booklets without their pictures.
+const USUAL: usize = 1 << 17;
 /// What the file begins with. Four bytes above 127 tell programs that this is no text (ISO 19005-2, 6.1.2).
 pub(super) const HEAD: &[u8] = b"%PDF-1.7\n%\xBB\xAD\xC0\xDE\n";
 /// Stands in for the ID while the bytes that it is made of are written.
@@ -42,7 +45,7 @@ pub(super) fn deflated(bytes: &[u8]) -> Vec<u8> {
 }
 
 /// The file. `metadata` comes first in it, uncompressed, so that they are found without reading the rest;
-/// `written` are objects that are text already.
+/// `written` are objects that are text already, `pictures` the data of streams that are still without.
 ///
 /// # Errors
 /// When lopdf cannot write it.
@@ -50,6 +53,7 @@ pub(super) fn save(
     mut doc: Document,
     metadata: ObjectId,
     written: Vec<(u32, Vec<u8>)>,
+    pictures: &BTreeMap<u32, &Plain>,
 ) -> Result<Vec<u8>, PaintError> {
     let mut streams: Vec<(&ObjectId, &mut Stream)> =
         doc.objects.iter_mut().filter_map(|(id, object)| Some((id, object.as_stream_mut().ok()?))).collect();
@@ -63,7 +67,7 @@ pub(super) fn save(
     });
     let id = Object::String(NO_ID.to_vec(), StringFormat::Hexadecimal);
     doc.trailer.set("ID", vec![id.clone(), id]);
-    let mut bytes = write(doc, metadata, written)?;
+    let mut bytes = write(doc, metadata, written, pictures)?;
     give_id(&mut bytes)?;
     Ok(bytes)
 }
@@ -71,17 +75,30 @@ pub(super) fn save(
 /// Writes the file: streams as they are, all other objects in object streams, and where they stand in a
 /// cross-reference stream (ISO 32000-1, 7.5.7 and 7.5.8). lopdf puts objects into text; its own way of
 /// filling object streams copies each object and puts it into text three times.
-fn write(mut doc: Document, metadata: ObjectId, written: Vec<(u32, Vec<u8>)>) -> Result<Vec<u8>, PaintError> {
-    let mut out = HEAD.to_vec();
+fn write(
+    mut doc: Document,
+    metadata: ObjectId,
+    written: Vec<(u32, Vec<u8>)>,
+    pictures: &BTreeMap<u32, &Plain>,
+) -> Result<Vec<u8>, PaintError> {
+    let pixels: usize = pictures.values().map(|plain| plain.length()).sum();
+    let mut out = Vec::with_capacity(pixels + USUAL);
+    out.extend(HEAD);
     let mut places = BTreeMap::new();
     let mut last = doc.max_id;
     let mut others = written;
     let first = doc.objects.remove_entry(&metadata);
     for ((id, _), object) in first.into_iter().chain(doc.objects) {
         match object {
-            Object::Stream(stream) => {
+            Object::Stream(mut stream) => {
                 places.insert(id, Place::Byte(out.len()));
-                write_stream(&mut out, id, stream)?;
+                match pictures.get(&id) {
+                    None => write_stream(&mut out, id, stream)?,
+                    Some(plain) => {
+                        stream.dict.set("Length", plain.length() as i64);
+                        write_parts(&mut out, id, stream.dict, plain.data())?;
+                    }
+                }
             }
             other => others.push((id, text_of(other)?)),
         }
@@ -138,10 +155,19 @@ fn packed(mut dict: Dictionary, content: &[u8]) -> Stream {
 }
 
 fn write_stream(out: &mut Vec<u8>, id: u32, stream: Stream) -> Result<(), PaintError> {
+    write_parts(out, id, stream.dict, [stream.content.as_slice()].into_iter())
+}
+
+fn write_parts<'p>(
+    out: &mut Vec<u8>,
+    id: u32,
+    dict: Dictionary,
+    parts: impl Iterator<Item = &'p [u8]>,
+) -> Result<(), PaintError> {
     out.extend(format!("{id} 0 obj\n").bytes());
-    out.append(&mut text_of(Object::Dictionary(stream.dict))?);
+    out.append(&mut text_of(Object::Dictionary(dict))?);
     out.extend(b"stream\n");
-    out.extend(stream.content);
+    parts.for_each(|part| out.extend_from_slice(part));
     out.extend(b"\nendstream\nendobj\n");
     Ok(())
 }
@@ -246,7 +272,7 @@ mod tests {
         let root = doc.add_object(dictionary! { "Type" => "Catalog" });
         doc.trailer.set("Root", root);
         let metadata = doc.add_object(Stream::new(Dictionary::new(), Vec::new()));
-        let bytes = save(doc, metadata, Vec::new()).expect("saved");
+        let bytes = save(doc, metadata, Vec::new(), &BTreeMap::new()).expect("saved");
         assert!(is_as_saved(&bytes));
         for at in 0..bytes.len() {
             let mut other = bytes.clone();
