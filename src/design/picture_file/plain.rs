@@ -78,6 +78,7 @@ pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
         (1, _) => (ColorSpace::Luma, ColorSpace::Luma),
         (3, Some(0)) => (ColorSpace::RGB, ColorSpace::RGB),
         (3, _) => (ColorSpace::RGB, ColorSpace::YCbCr),
+        (_, Some(2)) if change.is_some() => (ColorSpace::YCCK, ColorSpace::Unknown),
         _ if change.is_some() => (ColorSpace::CMYK, ColorSpace::Unknown),
         _ => (ColorSpace::RGB, ColorSpace::Unknown),
     };
@@ -95,9 +96,8 @@ pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
         return Ok(Plain::of_jpeg(Arc::clone(bare), file.size, colours));
     }
     if let Some(change) = change {
-        if native == ColorSpace::CMYK && file.transform.is_some() {
-            // Adobe's programs save how much white is left.
-            samples.iter_mut().for_each(|ink| *ink = 255 - *ink);
+        if file.channels == 4 {
+            to_inks(&mut samples, file.transform);
         }
         samples = change.apply(&samples).ok_or(Fault::Damaged)?;
     }
@@ -111,6 +111,21 @@ pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
         .encode(&samples, across, down, kind)
         .map_err(|_| Fault::Damaged)?;
     Ok(Plain::of_jpeg(Arc::new(packed), file.size, colours))
+}
+
+/// Samples of four channels as inks, 255 where there is all of one. Adobe's programs save how much white is
+/// left, and may save the three colours as luminance and two differences (Adobe TN 5116; ITU-T T.871, 7).
+fn to_inks(samples: &mut [u8], transform: Option<u8>) {
+    for pixel in samples.chunks_exact_mut(4) {
+        if transform == Some(2) {
+            let [y, cb, cr, black] = [0, 1, 2, 3].map(|i| f32::from(pixel[i]));
+            let (cb, cr) = (cb - 128.0, cr - 128.0);
+            let inks = [y + 1.402 * cr, y - 0.344_14 * cb - 0.714_14 * cr, y + 1.772 * cb, 255.0 - black];
+            pixel.iter_mut().zip(inks).for_each(|(sample, ink)| *sample = ink.round() as u8);
+        } else if transform.is_some() {
+            pixel.iter_mut().for_each(|sample| *sample = 255 - *sample);
+        }
+    }
 }
 
 /// A PNG file as a booklet holds it.

@@ -265,16 +265,73 @@ fn jpeg_files_of_all_usual_kinds_are_taken() {
     }
 }
 
+/// A pure cyan, a pure yellow, black and bare paper, each a stripe 16 pixels high.
+fn of_inks(kind: Inks, set: impl FnOnce(&mut Encoder<&mut Vec<u8>>)) -> Vec<u8> {
+    let stripes = [[255, 0, 0, 0], [0, 0, 255, 0], [0, 0, 0, 255], [0; 4]];
+    let inks: Vec<u8> = stripes.iter().flat_map(|ink| ink.repeat(64 * 16)).collect();
+    let mut bytes = Vec::new();
+    let mut encoder = Encoder::new(&mut bytes, 100);
+    set(&mut encoder);
+    encoder.encode(&inks, 64, 64, kind).expect("a JPEG");
+    bytes
+}
+
+/// A profile of a press on which cyan is L* 55, a* -37, b* -50, and yellow 89, -5, 93 (the colours of
+/// ISO 12647-2 for coated paper), in the oldest kind of table (ICC.1:2022, 10.11).
+fn of_a_press() -> Vec<u8> {
+    let steps: Vec<u8> = (0..=255).collect();
+    let mut table = b"mft1\0\0\0\0\x04\x03\x02\0".to_vec();
+    for one in [1u32, 0, 0, 0, 1, 0, 0, 0, 1] {
+        table.extend((one << 16).to_be_bytes());
+    }
+    table.extend(steps.repeat(4));
+    // Cyan counts slowest, black fastest; L* 100 is 255, a* and b* are counted from -128.
+    for inks in 0..16 {
+        table.extend(match inks {
+            0b0000 => [255, 128, 128],
+            0b1000 => [140, 91, 78],
+            0b0010 => [227, 123, 221],
+            0b0001 => [0, 128, 128],
+            _ => [80, 128, 128],
+        });
+    }
+    table.extend(steps.repeat(3));
+    let mut profile = vec![0; 128];
+    profile[8..24].copy_from_slice(b"\x02\x40\0\0prtrCMYKLab ");
+    profile[36..40].copy_from_slice(b"acsp");
+    for (at, value) in [(68, 0xf6d6u32), (72, 0x1_0000), (76, 0xd32d)] {
+        profile[at..at + 4].copy_from_slice(&value.to_be_bytes());
+    }
+    profile.extend(1u32.to_be_bytes());
+    profile.extend(b"A2B0");
+    profile.extend(144u32.to_be_bytes());
+    profile.extend((table.len() as u32).to_be_bytes());
+    profile.extend(table);
+    let length = profile.len() as u32;
+    profile[..4].copy_from_slice(&length.to_be_bytes());
+    profile
+}
+
 #[test]
-fn inks_become_red_green_and_blue() {
+fn inks_with_a_profile_become_what_a_press_prints() {
+    let profile = of_a_press();
     for kind in [Inks::Cmyk, Inks::CmykAsYcck] {
-        let mut bytes = Vec::new();
-        // A pure cyan, a pure yellow, black and bare paper.
-        let inks: Vec<u8> = [[255, 0, 0, 0], [0, 0, 255, 0], [0, 0, 0, 255], [0; 4]]
-            .iter()
-            .flat_map(|ink| ink.repeat(64 * 16))
-            .collect();
-        Encoder::new(&mut bytes, 100).encode(&inks, 64, 64, kind).expect("a JPEG");
+        let bytes = of_inks(kind, |e| e.add_icc_profile(&profile).expect("a segment"));
+        let file = read(bytes).expect("a picture");
+        let shown = seen(file.plain().expect("whole"));
+        // Both colours of those values in sRGB; the cyan is out of its reach and loses all red.
+        for (y, wanted) in [(8, [0, 147, 219]), (24, [255, 228, 0]), (40, [0; 3]), (56, [255; 3])] {
+            let found = shown.get_pixel(30, y).0;
+            let near = found.iter().zip(wanted).all(|(f, w)| f.abs_diff(w) < 16);
+            assert!(near, "{kind:?}: {found:?} for {wanted:?}");
+        }
+    }
+}
+
+#[test]
+fn inks_without_a_profile_become_red_green_and_blue() {
+    for kind in [Inks::Cmyk, Inks::CmykAsYcck] {
+        let bytes = of_inks(kind, |_| {});
         let file = read(bytes).expect("a picture");
         let plain = file.plain().expect("whole");
         let shown = seen(plain);
@@ -381,6 +438,18 @@ fn a_jpeg_whose_data_a_spoiled_byte_cuts_off_is_damaged() {
 }
 
 #[test]
+fn a_jpeg_with_data_that_mean_nothing_is_damaged() {
+    // No code has sixteen ones (ITU-T T.81, annex C).
+    let ones = [0xff, 0].repeat(6);
+    for whole in [photograph(), jpeg(Inks::Rgb, 3, |e| e.set_progressive(true))] {
+        let scan = whole.windows(2).position(|w| w == [0xff, 0xda]).expect("a scan");
+        let mut bad = whole.clone();
+        bad.splice(scan + 30..scan + 30 + ones.len(), ones.clone());
+        assert_eq!(read(bad), Err(Fault::Damaged));
+    }
+}
+
+#[test]
 fn a_jpeg_that_names_a_table_it_does_not_have_is_damaged() {
     let whole = photograph();
     let table = whole.windows(2).position(|w| w == [0xff, 0xc4]).expect("a table");
@@ -398,6 +467,11 @@ fn a_png_whose_data_do_not_agree_with_their_check_sums_is_damaged() {
         bad[at] ^= 0x55;
         assert_eq!(read(bad), Err(Fault::Damaged), "byte {at}");
     }
+    // The sum at the end of the packed data, with the chunk's own put right.
+    let mut bad = whole.clone();
+    bad[whole.len() - 17] ^= 0x55;
+    mend(&mut bad);
+    assert_eq!(read(bad), Err(Fault::Damaged));
 }
 
 #[test]
@@ -439,6 +513,7 @@ fn any_picture() -> impl Strategy<Value = Vec<u8>> {
         photograph(),
         jpeg(Inks::Rgb, 3, |e| e.set_progressive(true)),
         jpeg(Inks::Cmyk, 4, |e| e.set_restart_interval(3)),
+        of_inks(Inks::CmykAsYcck, |e| e.add_icc_profile(&of_a_press()).expect("a segment")),
         jpeg(Inks::Luma, 1, |e| e.add_icc_profile(&profile).expect("a segment")),
         jpeg(Inks::Rgb, 3, |e| {
             e.add_icc_profile(&profile).expect("a segment");
@@ -451,7 +526,7 @@ fn any_picture() -> impl Strategy<Value = Vec<u8>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: ProptestConfig::default().cases.max(512), failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Whatever has happened to a file, it is shown or told of. The check sums of a PNG are put right again
     /// in half of the cases, or nothing behind them would ever be reached.
