@@ -3,11 +3,13 @@
 
 use crate::fixture::{self, Builder, everything, line};
 use fringebook::booklet::drawing::{BeadLook, Face};
-use fringebook::design::Shape;
+use fringebook::design::{Picture, PictureFile, Shape};
 use fringebook::layout::{DisplayList, NodeId, Paint, Role, Standing};
 use fringebook::paint::{PaintError, Times, digest_of, pdf};
 use fringebook::units::{Mm, Point};
+use image::ImageEncoder as _;
 use lopdf::{Dictionary, Document, Object, ObjectId};
+use std::sync::Arc;
 
 fn painted(list: &DisplayList) -> Vec<u8> {
     pdf(list, &Times::of(list.meta.date, None)).expect("paints")
@@ -38,6 +40,25 @@ fn two_runs_are_the_same_to_the_byte() {
     let first = painted(&everything());
     assert_eq!(first, painted(&everything()));
     std::fs::write(concat!(env!("CARGO_TARGET_TMPDIR"), "/fixture.pdf"), &first).expect("written");
+}
+
+/// A reader of designs has found this before; whoever paints a list of her own is told too.
+#[test]
+fn a_picture_that_cannot_be_decoded_is_refused() {
+    let mut list = everything();
+    for paint in list.pages.iter_mut().flat_map(|page| &mut page.items).map(|item| &mut item.paint) {
+        if let Paint::Image(image) = paint {
+            let mut bytes = Vec::new();
+            image::codecs::png::PngEncoder::new(&mut bytes)
+                .write_image(&[7; 300], 10, 10, image::ExtendedColorType::Rgb8)
+                .expect("a PNG");
+            let data = bytes.windows(4).position(|w| w == b"IDAT").expect("data");
+            bytes[data + 8] ^= 1;
+            let file = PictureFile::new(bytes).expect("nothing is decoded yet");
+            image.picture = Arc::new(Picture { file: Arc::new(file), ..(*image.picture).clone() });
+        }
+    }
+    assert_eq!(refused(&list).to_string(), "the picture `logo.png` is damaged");
 }
 
 #[test]

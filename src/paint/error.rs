@@ -1,6 +1,7 @@
 //! What can stop the painter.
 
 use crate::booklet::drawing::Face;
+use crate::design::Fault;
 
 /// Why a display list could not be painted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,8 +28,8 @@ pub enum PaintError {
     Picture {
         /// Its name, as shown to the user.
         name: String,
-        /// What the decoder says.
-        reason: String,
+        /// What is wrong with it.
+        fault: Fault,
     },
     /// A pattern number beyond those that the painter knows.
     Pattern {

@@ -15,7 +15,7 @@ use std::sync::Arc;
 /// # Errors
 /// When it cannot be decoded.
 pub(super) fn picture(picture: &Picture) -> Result<XObject, PaintError> {
-    let plain = picture.file.plain().map_err(|fault| refused(&picture.name, &fault))?;
+    let plain = picture.file.plain().map_err(|fault| refused(&picture.name, fault))?;
     let number = |value: usize| DictItem::Int(value as i64);
     let (across, down) = (plain.size.0 as usize, plain.size.1 as usize);
     let (space, samples) = match &plain.colours {
@@ -49,8 +49,8 @@ pub(super) fn picture(picture: &Picture) -> Result<XObject, PaintError> {
     Ok(external(entries, Vec::new()))
 }
 
-fn refused(name: &str, fault: &Fault) -> PaintError {
-    PaintError::Picture { name: name.to_owned(), reason: fault.problem(name).message }
+fn refused(name: &str, fault: Fault) -> PaintError {
+    PaintError::Picture { name: name.to_owned(), fault }
 }
 
 /// The data of pictures by the number of their object; `forms` are the objects by name.
@@ -63,7 +63,7 @@ pub(super) fn data_by_number<'p>(
 ) -> Result<BTreeMap<u32, &'p Plain>, PaintError> {
     let mut data = BTreeMap::new();
     for (name, file) in pictures {
-        let plain = file.plain().map_err(|fault| refused(name, &fault))?;
+        let plain = file.plain().map_err(|fault| refused(name, fault))?;
         let (number, _) = forms.get(name.as_bytes()).and_then(Object::as_reference).map_err(writing)?;
         data.insert(number, plain);
     }
