@@ -33,6 +33,15 @@ def luminance(rgb):
     return linear @ numpy.array([0.2126, 0.7152, 0.0722])
 
 
+# What each level of 8 bits gives to the luminance, for red, green and blue.
+SHARES = [luminance(numpy.outer(numpy.arange(256), channel)) for channel in numpy.eye(3)]
+
+
+def luminances(picture):
+    """Relative luminance of every pixel of a picture."""
+    return sum(share[picture[..., channel]] for channel, share in enumerate(SHARES))
+
+
 def ratio(a, b):
     return (numpy.maximum(a, b) + 0.05) / (numpy.minimum(a, b) + 0.05)
 
@@ -65,8 +74,7 @@ def grown(mask):
 
 def text_problems(page, whole, bare, number):
     """Glyphs that do not stand out from what is round them, are covered or run off the page."""
-    inked = (whole != bare).any(axis=2)
-    light = luminance(bare)
+    inked = numpy.logical_or.reduce([whole[..., c] != bare[..., c] for c in range(3)])
     found = {}
     flags = pymupdf.TEXT_PRESERVE_WHITESPACE
     for block in page.get_text("rawdict", flags=flags)["blocks"]:
@@ -74,16 +82,16 @@ def text_problems(page, whole, bare, number):
             for span in line["spans"]:
                 ink = luminance([span["color"] >> 16, span["color"] >> 8 & 255, span["color"] & 255])
                 words = "".join(char["c"] for char in span["chars"])
+                # Most text stands on white: where all of the ground is good, so is that of each glyph.
+                ground = luminances(bare[area_of(span["bbox"], 2)])
+                good_ground = ground.size and (ratio(ink, ground) >= TEXT - SLACK).all()
                 for char in span["chars"]:
                     if not char["c"].strip() or char["c"] == "\u2060":
                         continue
                     left, top, right, bottom = (v * SCALE for v in char["bbox"])
                     if right - left < 0.5:  # the rest of a ligature, whose first letter has all of its ink
                         continue
-                    area = (
-                        slice(max(0, math.floor(top)), math.ceil(bottom) + 1),
-                        slice(max(0, math.floor(left)), math.ceil(right) + 1),
-                    )
+                    area = area_of(char["bbox"], 0)
                     if left < 0 or top < 0 or right > whole.shape[1] or bottom > whole.shape[0]:
                         found[words] = f"contrast: page {number}: “{char['c']}” in “{words}” runs off the page"
                         continue
@@ -91,8 +99,10 @@ def text_problems(page, whole, bare, number):
                     if not glyph.any():
                         found[words] = f"contrast: page {number}: “{char['c']}” in “{words}” cannot be seen"
                         continue
+                    if good_ground:
+                        continue
                     near = grown(grown(glyph))
-                    ratios = ratio(ink, light[area][near])
+                    ratios = ratio(ink, luminances(bare[area])[near])
                     share = (ratios >= TEXT - SLACK).mean()
                     if share < ENOUGH:
                         found[words] = (
@@ -101,6 +111,15 @@ def text_problems(page, whole, bare, number):
                             f"{TEXT}, the middle one is {numpy.median(ratios):.2f}"
                         )
     return list(found.values())
+
+
+def area_of(box, wider):
+    """The pixels of a box in points, and some round them."""
+    left, top, right, bottom = (v * SCALE for v in box)
+    return (
+        slice(max(0, math.floor(top) - wider), math.ceil(bottom) + 1 + wider),
+        slice(max(0, math.floor(left) - wider), math.ceil(right) + 1 + wider),
+    )
 
 
 class Painted:
@@ -162,19 +181,23 @@ def painted_paths(page):
     return [path for path in found if path.where not in lifelike]
 
 
-def along(line, every):
-    """Points along a line of points, with the direction there."""
-    for (x, y), (u, v) in zip(line, line[1:]):
-        length = math.hypot(u - x, v - y)
-        count = int(length / every)
-        for i in range(count):
-            t = (i + 0.5) / count
-            yield x + t * (u - x), y + t * (v - y), (u - x) / length, (v - y) / length
+def along(lines, every):
+    """Points along lines of points, as columns: x, y, and the direction there."""
+    pieces = [numpy.empty((0, 4))]
+    for line in lines:
+        points = numpy.array(line, dtype=float)
+        steps = numpy.diff(points, axis=0)
+        lengths = numpy.hypot(steps[:, 0], steps[:, 1])
+        counts = (lengths / every).astype(int)
+        of = numpy.repeat(numpy.arange(len(counts)), counts)
+        within = numpy.arange(len(of)) - numpy.repeat(numpy.cumsum(counts) - counts, counts)
+        share = ((within + 0.5) / counts[of])[:, None]
+        pieces.append(numpy.hstack([points[of] + share * steps[of], steps[of] / lengths[of][:, None]]))
+    return numpy.concatenate(pieces).T
 
 
 def mark_problems(page, whole, number):
     paths = painted_paths(page)
-    light = luminance(whole)
     for index, path in enumerate(paths):
         # Casings are no marks: lines of paper white, and wider lines under others of the same course.
         if path.fill is None and min(path.stroke) > 250:
@@ -183,50 +206,45 @@ def mark_problems(page, whole, number):
             continue
         colour = path.fill if path.fill is not None else path.stroke
         own = luminance(colour)
+        edge = luminance(path.stroke) if path.fill is not None and path.stroke is not None else own
         inside = 0.0 if path.fill is None else 1.0
         beside = (path.width / 2 if path.stroke else 0.0) + 1.5
-        good = seen = 0
-        worst = 99.0
-        for line in path.lines:
-            for x, y, dx, dy in along(line, 2.0):
-                here, sides = None, []
-                for way in (1, -1):
-                    if path.fill is not None:
-                        at = lookup(whole, x - way * dy * (inside + 0.5), y + way * dx * (inside + 0.5))
-                        if path.stroke is not None:
-                            at = lookup(whole, x - way * dy * beside, y + way * dx * beside)
-                        here = here or close(at, colour)
-                    place = x - way * dy * beside, y + way * dx * beside
-                    # Where lines of one colour meet there is nothing to tell apart.
-                    if not close(lookup(whole, *place), colour):
-                        sides.append(lookup(light, *place))
-                if path.fill is None:
-                    here = close(lookup(whole, x, y), colour)
-                sides = [side for side in sides if side is not None]
-                if not here or not sides:
-                    continue
-                edge = luminance(path.stroke) if path.fill is not None and path.stroke is not None else own
-                best = max([ratio(own, s) for s in sides] + [ratio(own, edge)])
-                seen += 1
-                good += best >= MARK - SLACK
-                worst = min(worst, best)
-        if seen >= SHORTEST and good < LINE_ENOUGH * seen:
+        x, y, dx, dy = along(path.lines, 2.0)
+        here = close(whole, x, y, colour) if path.fill is None else numpy.zeros(len(x), dtype=bool)
+        best = numpy.full(len(x), ratio(own, edge))
+        sided = numpy.zeros(len(x), dtype=bool)
+        for way in (1, -1):
+            if path.fill is not None:
+                off = inside + 0.5 if path.stroke is None else beside
+                here |= close(whole, x - way * dy * off, y + way * dx * off, colour)
+            # Where lines of one colour meet there is nothing to tell apart.
+            place = x - way * dy * beside, y + way * dx * beside
+            side, there = lookup(whole, *place)
+            counts = there & ~close(whole, *place, colour)
+            sided |= counts
+            best = numpy.where(counts, numpy.maximum(best, ratio(own, luminances(side))), best)
+        best = best[here & sided]
+        good = int((best >= MARK - SLACK).sum())
+        if len(best) >= SHORTEST and good < LINE_ENOUGH * len(best):
             x, y = path.lines[0][0]
             yield (
                 f"contrast: page {number}: a {'shape' if path.fill is not None else 'line'} at {x / SCALE:.0f}, "
-                f"{y / SCALE:.0f} in {path.where[0]} of colour {tuple(round(c) for c in colour)}: {good} of {seen} "
-                f"points reach {MARK}, the least is {worst:.2f}"
+                f"{y / SCALE:.0f} in {path.where[0]} of colour {tuple(round(c) for c in colour)}: {good} of {len(best)} "
+                f"points reach {MARK}, the least is {best.min():.2f}"
             )
 
 
-def close(seen, colour):
-    return seen is not None and max(abs(float(a) - b) for a, b in zip(seen, colour)) < 12
+def close(picture, x, y, colour):
+    """Where the pixels at some points have a colour, or nearly."""
+    seen, there = lookup(picture, x, y)
+    return there & (numpy.abs(seen - numpy.array(colour, dtype=float)).max(axis=-1) < 12)
 
 
 def lookup(picture, x, y):
-    row, column = int(y), int(x)
-    inside = 0 <= row < picture.shape[0] and 0 <= column < picture.shape[1]
-    return picture[row, column] if inside else None
+    """The pixels at some points, and which of the points lie in the picture."""
+    row, column = y.astype(int), x.astype(int)
+    there = (row >= 0) & (row < picture.shape[0]) & (column >= 0) & (column < picture.shape[1])
+    return picture[numpy.where(there, row, 0), numpy.where(there, column, 0)], there
 
 
 def box_problems(pdf):

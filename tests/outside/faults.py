@@ -134,22 +134,19 @@ def noticed(path, scratch, seeded):
 
 def check(path, scratch):
     """Faults seeded into a booklet."""
-    def outloud(file):
-        return standards.outloud(file, scratch)
-
     yield from noticed(path, scratch, [
-        (without_a_tag, "outloud", outloud),
+        (without_a_tag, "outloud", standards.outloud),
         (without_a_tag, "the reader of tags", lambda p: tags.check(p, scratch)),
-        (without_an_alternative, "outloud", outloud),
+        (without_an_alternative, "outloud", standards.outloud),
         (without_an_alternative, "pdfua", standards.pdfua),
         (without_an_alternative, "the reader of tags", lambda p: tags.check(p, scratch)),
-        (without_a_font, "outloud", outloud),
+        (without_a_font, "outloud", standards.outloud),
         (without_a_font, "Preflight", lambda p: standards.preflight([p])[0]),
         (without_a_font, "pdffonts", sound.fonts),
-        (without_a_language, "outloud", outloud),
+        (without_a_language, "outloud", standards.outloud),
         (without_a_language, "pdfua", standards.pdfua),
         (without_a_language, "the check of languages", standards.archive),
-        (without_a_table_header, "outloud", outloud),
+        (without_a_table_header, "outloud", standards.outloud),
         (with_a_bead_more, "the counts", lambda p: counts.check(p, scratch)),
         (with_a_pale_text, "the contrasts", lambda p: contrast.check(p, scratch)),
         (with_a_dark_bead, "the contrasts", lambda p: contrast.check(p, scratch)),
@@ -161,7 +158,7 @@ def check(path, scratch):
 def check_bench(path, scratch):
     """Faults seeded into a bench copy."""
     yield from noticed(path, scratch, [
-        (without_a_tooltip, "outloud", lambda p: standards.outloud(p, scratch)),
+        (without_a_tooltip, "outloud", standards.outloud),
         (without_a_tooltip, "the check of boxes", lambda p: ticks.check(p, scratch)),
         (with_a_bead_more, "the counts", lambda p: counts.check(p, scratch)),
     ])

@@ -1,7 +1,9 @@
 """Links, bookmarks and page labels lead where they say: the words of each stand at the place it leads to."""
 
+import itertools
 import re
 
+import numpy
 import pymupdf
 
 # How far below its destination a heading's words may stand, in points: they are large and have white above.
@@ -12,23 +14,43 @@ def squeezed(text):
     return re.sub(r"[\s\u00ad\u2060-]+", "", text).lower()
 
 
-def words_at(page, top):
-    """What stands on a page from a destination downwards."""
-    area = pymupdf.Rect(0, top - 8, page.rect.width, top + REACH)
-    return squeezed(page.get_textbox(area))
+class Words:
+    """What stands where on a page; the page's text is read once."""
+
+    def __init__(self, page):
+        self.width = page.rect.width
+        lines = [
+            [char for span in line["spans"] for char in span["chars"]]
+            for block in page.get_text("rawdict", flags=pymupdf.TEXT_PRESERVE_WHITESPACE)["blocks"]
+            for line in block.get("lines", [])
+        ]
+        self.boxes = numpy.array([char["bbox"] for line in lines for char in line]).reshape(-1, 4)
+        self.chars = [(number, char["c"]) for number, line in enumerate(lines) for char in line]
+
+    def inside(self, area):
+        """The characters that reach into an area, line by line."""
+        left, top, right, bottom = self.boxes.T
+        seen = (left < area.x1) & (right > area.x0) & (top < area.y1) & (bottom > area.y0)
+        found = [self.chars[index] for index in numpy.flatnonzero(seen)]
+        return "\n".join("".join(c for _, c in line) for _, line in itertools.groupby(found, lambda char: char[0]))
+
+    def below(self, top):
+        """What stands there from a destination downwards."""
+        return squeezed(self.inside(pymupdf.Rect(0, top - 8, self.width, top + REACH)))
 
 
 def check(path, _scratch):
     document = pymupdf.open(path)
     labels = [page.get_label() for page in document]
+    words_on = [Words(page) for page in document]
     if len(set(labels)) != len(labels) or not all(labels):
         yield f"links: page labels {labels}"
     for index, page in enumerate(document):
-        foot = page.get_textbox(pymupdf.Rect(0, page.rect.height - 60, page.rect.width, page.rect.height))
+        foot = words_on[index].inside(pymupdf.Rect(0, page.rect.height - 60, page.rect.width, page.rect.height))
         if labels[index].isdigit() and labels[index] not in re.findall(r"\d+", foot):
             yield f"links: page {labels[index]} says “{foot.strip()}” at its foot"
         for link in page.get_links():
-            said = page.get_textbox(link["from"]).strip()
+            said = words_on[index].inside(link["from"]).strip()
             if link["kind"] == pymupdf.LINK_URI:
                 # The area of a link may touch the line above: the address must stand in it, or a part of one.
                 to = re.fullmatch(r"(?:https://|mailto:)(\S+)", link["uri"])
@@ -44,12 +66,12 @@ def check(path, _scratch):
             target = link["page"]
             if number and labels[target] != number:
                 yield f"links: “{title}” says page {number} and leads to page {labels[target]}"
-            if squeezed(title) not in words_at(document[target], link["to"].y):
+            if squeezed(title) not in words_on[target].below(link["to"].y):
                 yield f"links: “{title}” leads to page {labels[target]}, where it does not stand"
     before = (0, 0.0)
     for _, title, _, place in document.get_toc(simple=False):
         target, top = place["page"], place["to"].y
-        if squeezed(title) not in words_at(document[target], top - (0 if top > 8 else 8)):
+        if squeezed(title) not in words_on[target].below(top - (0 if top > 8 else 8)):
             yield f"links: bookmark “{title}” leads to page {labels[target]}, where it does not stand"
         if (target, top) < before:
             yield f"links: bookmark “{title}” stands out of order"

@@ -7,13 +7,13 @@ colour, annotations, metadata in step. What PDF/A-2 asks beyond that stands in `
 its clause of ISO 19005-2.
 """
 
-import json
 import re
 import subprocess
-import sys
 import tempfile
 from pathlib import Path
 
+import outloud as outloud_checker
+import pdfua as pdfua_checker
 import pikepdf
 
 from reading import Booklet
@@ -26,10 +26,6 @@ EXPECTED = [
     r"1\.4 : Trailer Syntax error, /XRef cross reference streams are not allowed",
     r"7\.11\.2 : Error on MetaData, part must be 1",
 ]
-
-
-def tool(name):
-    return str(Path(sys.executable).parent / name)
 
 
 def preflight(paths):
@@ -58,12 +54,14 @@ def beyond_expected(answer):
 
 
 def pdfua(path):
-    done = subprocess.run([tool("pdfua"), "check", "--format", "json", str(path)], capture_output=True, text=True)
-    if done.returncode:
-        yield f"pdfua: {done.stdout}"
+    report = pdfua_checker.validate(str(path))
+    for finding in report.findings:
+        yield f"pdfua: {finding.rule_id} {finding.severity.name}: {finding.message}"
+    for rule in report.skipped:
+        yield f"pdfua: {rule.rule_id} was left out: {rule.skipped_reason}"
 
 
-def outloud(path, scratch):
+def outloud(path):
     """Errors of the stricter checker, but for running heads and repeated table heads.
 
     It takes a line of eight words in an artifact for lost prose. That is right unless the line says
@@ -73,18 +71,20 @@ def outloud(path, scratch):
     And it takes a table with more heading cells than others for a shredded one. A table of one row, or of
     two columns, with a heading for each row has them by right: so each table's shape is looked at.
     """
-    report = scratch / "outloud.json"
-    subprocess.run([tool("outloud"), "--json", str(report), "-q", str(path)], capture_output=True, text=True)
-    for result in json.loads(report.read_text())["results"]:
-        for finding in result["findings"]:
-            if finding["severity"] != "error":
-                continue
-            rule = finding.get("rule") or finding.get("rule_id") or finding.get("id")
-            if rule == "TAG-002" and repeats_only(path):
-                continue
-            if rule == "TBL-010" and tables_are_regular(path):
-                continue
-            yield f"outloud: {rule} page {finding.get('page')}: {finding['message']}"
+    result = outloud_checker.check(str(path))
+    if result.error:
+        yield f"outloud: {result.error}"
+    for rule in result.runs:
+        if rule.status == "crashed":
+            yield f"outloud: {rule.rule} crashed: {rule.reason}"
+    for finding in result.findings:
+        if finding.severity != "error":
+            continue
+        if finding.rule == "TAG-002" and repeats_only(path):
+            continue
+        if finding.rule == "TBL-010" and tables_are_regular(path):
+            continue
+        yield f"outloud: {finding.rule} page {finding.page}: {finding.message}"
 
 
 def repeats_only(path):
@@ -204,7 +204,7 @@ def language(pdf, meta, path):
         yield f"language: {tag} in a booklet in {wanted}"
 
 
-def check(path, scratch):
+def check(path, _scratch):
     yield from pdfua(path)
-    yield from outloud(path, scratch)
+    yield from outloud(path)
     yield from archive(path)
