@@ -20,6 +20,7 @@ mod demo_designs;
 mod diagnostic_text;
 mod diagrams;
 mod faulty_catalogue;
+mod fuzz;
 mod help;
 mod interruptions;
 mod kept_ticks;

@@ -1,6 +1,6 @@
 //! Wrong files: what a maker is told, to the letter, with the place underlined. Harmless oddities work.
 
-mod good;
+pub mod good;
 mod harmless;
 mod robust;
 mod spoiled;
