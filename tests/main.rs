@@ -37,6 +37,7 @@ mod pictures;
 mod readme;
 mod refused_booklets;
 mod remake;
+mod same_bytes;
 mod same_names;
 mod starter_files;
 mod stitching;
