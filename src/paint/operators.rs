@@ -44,7 +44,9 @@ pub(super) fn external(dict: BTreeMap<String, DictItem>, content: Vec<u8>) -> XO
 
 /// Adds a number with so many decimals at most to some text.
 pub(super) fn write_number<const DECIMALS: u32>(out: &mut Vec<u8>, value: f64) {
-    let whole = (value * const { 10u64.pow(DECIMALS) } as f64).round() as i64;
+    let scaled = value * const { 10u64.pow(DECIMALS) } as f64;
+    // To the nearest; the standard library's way calls a function on processors without one of their own.
+    let whole = (scaled + 0.5f64.copysign(scaled)) as i64;
     // The longest: a sign, twenty digits, a point.
     let mut text = [0; 22];
     let mut at = text.len();

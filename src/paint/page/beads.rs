@@ -27,7 +27,7 @@ impl Painter<'_> {
             self.stroke_colour(ink_on(bead.colour));
         }
         // Clockwise on the page is clockwise here too: both have their y axis flipped once.
-        let (sin, cos) = (-bead.turned).to_radians().sin_cos();
+        let (sin, cos) = if upright { (0.0, 1.0) } else { (-bead.turned).to_radians().sin_cos() };
         match moved {
             Some((dx, dy)) => {
                 self.script.op("cm", &[1.0, 0.0, 0.0, 1.0, dx, dy]).name(&name).word("Do");
