@@ -97,7 +97,7 @@ pub const CLAIMS: &[Claim] = &[
         "RGB and grey under an sRGB profile; pictures in inks come as RGB",
         &[
             "paint/icc::the_profile_says_how_long_it_is",
-            "design/picture_file/tests::inks_become_red_green_and_blue",
+            "design/picture_file/tests::inks_without_a_profile_become_red_green_and_blue",
             "outside/standards::archive",
         ],
     ),
