@@ -64,3 +64,24 @@ fn a_language_asked_for_must_be_there() {
     assert_eq!(check.status.code(), Some(1));
     assert!(err(&check).contains("`nl`"), "{}", err(&check));
 }
+
+/// A device that never ends, and a file of which nothing but the size is looked at.
+#[cfg(unix)]
+#[test]
+fn devices_and_huge_files_are_not_read() {
+    let folder = heron().with("endless.yaml", &format!("palette: /dev/zero\nstudio: /dev/zero\n{DESIGN}"));
+    let huge = std::fs::File::create(folder.path("huge.yaml")).expect("created");
+    huge.set_len(3_000_000_000).expect("a file with nothing in it");
+    let run = folder.run(&["check", "endless.yaml", "huge.yaml", "/dev/zero"]);
+    assert_eq!(run.status.code(), Some(1));
+    let told: Vec<String> = err(&run).lines().filter(|l| l.contains("error: ")).map(str::to_owned).collect();
+    assert_eq!(
+        told,
+        [
+            "endless.yaml:1:10: error: `/dev/zero` is no palette file, but a pipe, a socket or a device",
+            "endless.yaml:2:9: error: `/dev/zero` is no studio file, but a pipe, a socket or a device",
+            "error: `huge.yaml` is larger than 4 MB",
+            "error: `/dev/zero` is no design file, but a pipe, a socket or a device",
+        ]
+    );
+}

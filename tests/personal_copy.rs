@@ -46,3 +46,21 @@ fn the_line_is_on_every_page_and_nothing_else_is_changed() {
         assert_eq!(words, STAMP, "page {}", page.label);
     }
 }
+
+#[test]
+fn nobody_gets_no_copy() {
+    let folder = crate::maker::Folder::new().with("heron.yaml", crate::maker::DESIGN);
+    let long = "to whom it may concern ".repeat(5);
+    for (whom, why) in [
+        ("", "say whom the copy is for, as in --for \"Order 1042\""),
+        (" \t", "say whom the copy is for"),
+        (long.as_str(), "give at most 100 characters, which fit on a line"),
+        ("Order\u{1b}[2J", "a control character stands in it"),
+    ] {
+        let run = folder.run(&["make", "heron.yaml", "--for", whom]);
+        let told = crate::maker::err(&run);
+        assert_eq!(run.status.code(), Some(2), "{told}");
+        assert!(told.contains(why), "{told}");
+    }
+    assert!(!folder.path("heron-for.pdf").exists() && !folder.path("heron.pdf").exists());
+}
