@@ -2,7 +2,8 @@
 
 Ends with 1 if anything is wrong. Every file is checked for soundness, standards, tags, counts, links and
 boxes to tick. Contrast is looked at where colours differ: in every edition in English on A4, as a
-language changes no colour. Faults are seeded into the first booklet and the first bench copy.
+language changes no colour. Faults are seeded into the first booklet and the first bench copy. Ticks of
+five programs are carried over to newer bench copies of one of the demo designs.
 """
 
 import os
@@ -12,6 +13,7 @@ import traceback
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
+import carried
 import contrast
 import counts
 import faults
@@ -23,6 +25,7 @@ import ticks
 
 # The hand-made fixture is no booklet: it has no materials and no rows, and its links lead anywhere.
 ANY_FILE = [sound.check, standards.check, ticks.check]
+DESIGNS = Path(__file__).parents[2] / "demo-designs"
 BOOKLETS = [tags.check, counts.check, links.check]
 
 
@@ -63,6 +66,7 @@ def main(folder):
         archived = [pool.submit(standards.preflight, half) for half in halves]
         jobs = [(f"faults seeded into {booklets[0].name}", pool.submit(checked, booklets[0], [faults.check]))]
         jobs += [(f"faults seeded into {benches[0].name}", pool.submit(checked, benches[0], [faults.check_bench]))]
+        jobs += [("ticks carried over to newer bench copies", pool.submit(checked, DESIGNS, [carried.check]))]
         jobs += [(str(f.relative_to(folder)), pool.submit(checked, f, checks_for(f))) for f in files]
         of_archive = {
             str(f.relative_to(folder)): found

@@ -11,37 +11,48 @@ import pypdfium2
 from PIL import Image
 
 
-def ink(path, page, box, height, scratch, name):
-    """Share of dark pixels in a box as poppler draws it."""
-    out = scratch / name
-    subprocess.run(["pdftoppm", "-r", "144", "-gray", "-png", "-singlefile", "-f", str(page + 1), "-l", str(page + 1), path, str(out)], check=True)
-    return darkness(Image.open(f"{out}.png").convert("L"), box, height, 2.0)
+# Pixels for one point.
+SCALE = 2
+# Shares of dark pixels in a box: a tick is darker than the one, an empty box lighter than the other.
+TICKED, EMPTY = 0.08, 0.01
 
 
-def ink_pdfium(path, page, box, height):
+def poppler(path, page, scratch):
+    """A page as poppler draws it."""
+    out = scratch / "page"
+    number = str(page + 1)
+    subprocess.run(["pdftoppm", "-r", str(72 * SCALE), "-gray", "-png", "-singlefile", "-f", number, "-l", number, path, str(out)], check=True)
+    return Image.open(f"{out}.png").convert("L")
+
+
+def pdfium(path, page, _):
     document = pypdfium2.PdfDocument(path)
     document.init_forms()
-    picture = document[page].render(scale=2, may_draw_forms=True).to_pil().convert("L")
+    picture = document[page].render(scale=SCALE, may_draw_forms=True).to_pil().convert("L")
     document.close()
-    return darkness(picture, box, height, 2.0)
+    return picture
 
 
-def ink_mupdf(path, page, box, height):
+def mupdf(path, page, _):
     import pymupdf
 
     document = pymupdf.open(path)
-    pixels = document[page].get_pixmap(matrix=pymupdf.Matrix(2, 2), colorspace="gray")
+    pixels = document[page].get_pixmap(matrix=pymupdf.Matrix(SCALE, SCALE), colorspace="gray")
     picture = Image.frombytes("L", (pixels.width, pixels.height), pixels.samples)
     document.close()
-    return darkness(picture, box, height, 2.0)
+    return picture
 
 
-def darkness(picture, box, height, scale):
+RENDERERS = (poppler, pdfium, mupdf)
+
+
+def ink(picture, box):
+    """Share of dark pixels inside a box of a drawn page."""
     left, bottom, right, top = box
     inset = 0.18 * (right - left)
+    height = picture.height / SCALE
     area = (left + inset, height - top + inset, right - inset, height - bottom - inset)
-    part = picture.crop(tuple(int(v * scale) for v in area))
-    pixels = part.tobytes()
+    pixels = picture.crop(tuple(int(v * SCALE) for v in area)).tobytes()
     return sum(1 for p in pixels if p < 128) / max(1, len(pixels))
 
 
@@ -52,18 +63,28 @@ def has_pdfjs():
     return shutil.which("node") is not None and PDFJS.is_dir()
 
 
+def in_pdfjs(path, saved, names=()):
+    """Has pdf.js tick the boxes of these names, or the middle one, and save; what it says of the file."""
+    script = str(Path(__file__).with_name("ticks_viewer.mjs"))
+    done = subprocess.run(["node", script, str(PDFJS), path, saved, *names], capture_output=True, text=True)
+    if done.returncode:
+        raise RuntimeError(f"pdf.js: {done.stderr}")
+    return json.loads(done.stdout.splitlines()[-1])
+
+
+def on_in_pypdf(path):
+    """Names of the boxes that are ticked, as pypdf reads them."""
+    return sorted(n for n, f in pypdf.PdfReader(path).get_fields().items() if f.get("/V") == "/Yes")
+
+
 def ticked_by_pdfjs(path, scratch, fields):
     """Has pdf.js tick a box, save and read back; pypdf reads it too. A message when they do not agree."""
     saved = str(scratch / "ticked-pdfjs.pdf")
-    script = str(Path(__file__).with_name("ticks_viewer.mjs"))
-    done = subprocess.run(["node", script, str(PDFJS), path, saved], capture_output=True, text=True)
-    if done.returncode:
-        return f"ticks: pdf.js: {done.stderr}"
-    said = json.loads(done.stdout.splitlines()[-1])
-    if said["boxes"] != fields or said["on"] != [said["ticked"]] or said["silent"]:
+    said = in_pdfjs(path, saved)
+    if said["boxes"] != fields or said["on"] != said["ticked"] or said["silent"]:
         return f"ticks: pdf.js: {said}, and there are {fields} fields"
-    on = sorted(n for n, f in pypdf.PdfReader(saved).get_fields().items() if f.get("/V") == "/Yes")
-    return None if on == [said["ticked"]] else f"ticks: pdf.js ticked {said['ticked']}, pypdf reads {on}"
+    on = on_in_pypdf(saved)
+    return None if on == said["ticked"] else f"ticks: pdf.js ticked {said['ticked']}, pypdf reads {on}"
 
 
 def check(path, scratch):
@@ -80,8 +101,7 @@ def check(path, scratch):
             yield "ticks: a box that says nothing"
         page, first = widgets[0]
         name, box = str(first.T), [float(v) for v in first.Rect]
-        height = float(pdf.pages[page].MediaBox[3])
-        if ink(path, page, box, height, scratch, "empty") > 0.01:
+        if ink(poppler(path, page, scratch), box) > EMPTY:
             yield "ticks: an unticked box is not empty"
         first.V = first.AS = pikepdf.Name.Yes
         ticked = str(scratch / "ticked-pikepdf.pdf")
@@ -92,17 +112,13 @@ def check(path, scratch):
     other = str(scratch / "ticked-pypdf.pdf")
     writer.write(other)
     for file in (ticked, other):
-        back = pypdf.PdfReader(file).get_fields()
-        on = sorted(n for n, f in back.items() if f.get("/V") == "/Yes")
+        on = on_in_pypdf(file)
         if on != [name]:
             yield f"ticks: read back {on}, ticked {name}"
-        for renderer, share in (
-            ("poppler", ink(file, page, box, height, scratch, "ticked")),
-            ("pdfium", ink_pdfium(file, page, box, height)),
-            ("mupdf", ink_mupdf(file, page, box, height)),
-        ):
-            if share < 0.08:
-                yield f"ticks: {renderer} shows no tick in {name} ({share:.3f})"
+        for renderer in RENDERERS:
+            share = ink(renderer(file, page, scratch), box)
+            if share < TICKED:
+                yield f"ticks: {renderer.__name__} shows no tick in {name} ({share:.3f})"
     if has_pdfjs():
         problem = ticked_by_pdfjs(path, scratch, len(fields))
         if problem:

@@ -1,8 +1,9 @@
-// Boxes to tick in pdf.js, the viewer of web browsers: loads a file, ticks one box, saves, and reads back.
+// Boxes to tick in pdf.js, the viewer of web browsers: loads a file, ticks the boxes of these names, or one
+// where none is named, saves, and reads back.
 //
-//   node ticks_viewer.mjs FOLDER-OF-PDFJS FILE SAVED
+//   node ticks_viewer.mjs FOLDER-OF-PDFJS FILE SAVED [NAME…]
 //
-// Prints one line of JSON: how many boxes there are, which was ticked, and which are on in the saved file.
+// Prints one line of JSON: how many boxes there are, which were ticked now, and which are on in the saved file.
 
 import { readFile, writeFile } from "node:fs/promises";
 import { pathToFileURL } from "node:url";
@@ -10,7 +11,7 @@ import { pathToFileURL } from "node:url";
 // Nothing is drawn here, so names that only drawing needs are enough.
 for (const name of ["DOMMatrix", "ImageData", "Path2D"]) globalThis[name] ??= class {};
 
-const [folder, file, saved] = process.argv.slice(2);
+const [folder, file, saved, ...names] = process.argv.slice(2);
 const pdfjs = await import(pathToFileURL(`${folder}/legacy/build/pdf.mjs`).href);
 
 async function open(path) {
@@ -31,11 +32,11 @@ async function boxes(document) {
 
 const before = await open(file);
 const all = await boxes(before);
-const box = all[Math.floor(all.length / 2)];
-before.annotationStorage.setValue(box.id, { value: true });
+const chosen = names.length ? all.filter((b) => names.includes(b.fieldName)) : [all[Math.floor(all.length / 2)]];
+for (const box of chosen) before.annotationStorage.setValue(box.id, { value: true });
 await writeFile(saved, await before.saveDocument());
 const after = await boxes(await open(saved));
-const on = after.filter((b) => b.fieldValue === b.exportValue).map((b) => b.fieldName);
+const on = after.filter((b) => b.fieldValue === b.exportValue).map((b) => b.fieldName).sort();
 const silent = all.filter((b) => !b.alternativeText).map((b) => b.fieldName);
-console.log(JSON.stringify({ boxes: all.length, ticked: box.fieldName, on, silent }));
+console.log(JSON.stringify({ boxes: all.length, ticked: chosen.map((b) => b.fieldName).sort(), on, silent }));
 process.exit(0);
