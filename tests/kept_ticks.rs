@@ -2,6 +2,7 @@
 //! in a file is thrown away, whichever program has saved it.
 
 use crate::catalogue::{Catalogue, Ran};
+use fringebook::paint::{Standing, digest_of, digest_within, standing};
 use lopdf::{Dictionary, Document, IncrementalDocument, Object, ObjectId, Stream, dictionary};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -89,7 +90,7 @@ fn anew(bytes: &[u8], change: &dyn Fn(&mut Document)) -> Vec<u8> {
         }
     }
     let bytes = written(doc);
-    assert!(fringebook::paint::digest_of(&bytes).is_none(), "the metadata are hidden");
+    assert!(digest_of(&bytes).is_none(), "the metadata are hidden");
     bytes
 }
 
@@ -415,4 +416,54 @@ fn an_encrypted_copy_is_never_taken_for_untouched() {
     let before = catalogue.bytes(COPY);
     catalogue.run(&["bench", "heron.yaml"]).ended(1);
     assert_eq!(catalogue.bytes(COPY), before);
+}
+
+/// Damage of every kind: bytes changed, taken out and put in, anywhere in the file.
+fn damaged(bytes: &[u8], seed: u64) -> Vec<u8> {
+    // Knuth's multiplier and the upper bits: the same damage on every machine.
+    let mut state = seed;
+    let mut below = |limit: usize| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) as usize % limit
+    };
+    let mut bytes = bytes.to_vec();
+    for _ in 0..=below(4) {
+        let at = below(bytes.len());
+        match below(4) {
+            0 => bytes[at] = below(256) as u8,
+            1 => bytes[at] ^= 1 << below(8),
+            2 => drop(bytes.drain(at..bytes.len().min(at + 1 + below(40)))),
+            _ => {
+                let from = below(bytes.len());
+                let piece = bytes[from..bytes.len().min(from + 40)].to_vec();
+                bytes.splice(at..at, piece);
+            }
+        }
+    }
+    bytes
+}
+
+/// Whatever happens to a ticked copy, it is never read as one with fewer ticks. More files with
+/// `FRINGEBOOK_DAMAGED=100000`.
+#[test]
+fn a_damaged_copy_is_never_read_as_one_with_fewer_ticks() {
+    let files = std::env::var("FRINGEBOOK_DAMAGED").ok().and_then(|n| n.parse().ok()).unwrap_or(60);
+    let copies = SAVES.map(|save| changed(save, &|doc| tick(doc, &TICKED)).bytes(COPY));
+    let boxes = |bytes: &[u8]| match standing(bytes, true) {
+        Standing::Ticked { boxes } => Some(boxes),
+        _ => None,
+    };
+    let whole = copies.each_ref().map(|bytes| boxes(bytes).expect("ticks"));
+    let mut judged = 0;
+    for seed in 0..files {
+        for (copy, whole) in copies.iter().zip(&whole) {
+            let bytes = damaged(copy, seed);
+            if let Some(read) = boxes(&bytes) {
+                judged += 1;
+                assert!(whole.is_subset(&read), "seed {seed}: {:?}", whole.difference(&read));
+            }
+            let _ = digest_within(&bytes);
+        }
+    }
+    println!("{judged} of {} were still read", 2 * files);
 }

@@ -4,7 +4,8 @@
 use super::digest::{Digested, digest_of};
 use super::drawn::{self, annotations, field_name};
 use super::save::{HEAD, is_as_saved};
-use lopdf::{Dictionary, Document, Error, LoadOptions, Object, decode_text_string};
+use lopdf::xref::XrefEntry;
+use lopdf::{Dictionary, Document, Error, FilterFunc, LoadOptions, Object, decode_text_string};
 use std::collections::BTreeSet;
 
 /// The most that one stream of a file may come to when it is inflated: a file that holds more is none of ours.
@@ -44,18 +45,39 @@ pub fn standing(bytes: &[u8], has_boxes: bool) -> Standing {
     if is_cut_short(bytes) {
         return Standing::CutShort;
     }
-    load(bytes).and_then(|doc| judged(&doc)).unwrap_or(Standing::Unclear)
+    load(bytes, None)
+        .and_then(|doc| if is_read_in_place(bytes, &doc)? { judged(&doc) } else { Ok(Standing::Unclear) })
+        .unwrap_or(Standing::Unclear)
 }
 
 /// The digest in a file that another program has saved, wherever it has put it. `None` when there is none.
 #[must_use]
 pub fn digest_within(bytes: &[u8]) -> Option<Digested> {
-    load(bytes).and_then(|doc| digest_in(&doc)).ok()?
+    load(bytes, None).and_then(|doc| digest_in(&doc)).ok()?
 }
 
-fn load(bytes: &[u8]) -> Result<Document, Error> {
-    let options = LoadOptions { max_decompressed_size: Some(LARGEST_STREAM), ..LoadOptions::default() };
-    Document::load_mem_with_options(bytes, options)
+fn load(bytes: &[u8], filter: Option<FilterFunc>) -> Result<Document, Error> {
+    let max_decompressed_size = Some(LARGEST_STREAM);
+    Document::load_mem_with_options(
+        bytes,
+        LoadOptions { filter, max_decompressed_size, ..LoadOptions::default() },
+    )
+}
+
+/// Whether every object was read from where the file says that it stands. In place of one that is damaged
+/// lopdf takes an older one of the same number from an object stream: a box as it was before it was ticked.
+fn is_read_in_place(bytes: &[u8], doc: &Document) -> Result<bool, Error> {
+    let by_themselves =
+        load(bytes, Some(|id, object| (!is_object_stream(object)).then(|| (id, object.clone()))))?;
+    Ok(doc.objects.iter().all(|(id, object)| {
+        by_themselves.objects.contains_key(id)
+            || is_object_stream(object)
+            || !matches!(doc.reference_table.get(id.0), Some(XrefEntry::Normal { .. }))
+    }))
+}
+
+fn is_object_stream(object: &Object) -> bool {
+    object.as_stream().is_ok_and(|stream| stream.dict.has_type(b"ObjStm"))
 }
 
 fn digest_in(doc: &Document) -> Result<Option<Digested>, Error> {
@@ -73,7 +95,7 @@ fn judged(doc: &Document) -> Result<Standing, Error> {
     for (index, page) in doc.page_iter().enumerate() {
         for annotation in annotations(doc, page)? {
             match annotation.get(b"Subtype")?.as_name()? {
-                b"Widget" if is_ticked(doc, annotation) => boxes.extend(field_name(doc, annotation)),
+                b"Widget" if is_ticked(doc, annotation)? => boxes.extend(field_name(doc, annotation)),
                 b"Widget" | b"Link" => {}
                 _ => pages.push(index + 1),
             }
@@ -93,10 +115,14 @@ fn judged(doc: &Document) -> Result<Standing, Error> {
 
 /// Whether a box is ticked, by the value of its field or by its look: programs should keep the two in
 /// step, and where one does not, no tick shall be lost.
-fn is_ticked(doc: &Document, widget: &Dictionary) -> bool {
+///
+/// # Errors
+/// When it has no look, as every box must (ISO 32000-1, 12.5.5).
+fn is_ticked(doc: &Document, widget: &Dictionary) -> Result<bool, Error> {
+    let look = widget.get_deref(b"AS", doc)?;
     let parent = widget.get_deref(b"Parent", doc).and_then(Object::as_dict).ok();
     let value = widget.get_deref(b"V", doc).ok().or_else(|| parent?.get_deref(b"V", doc).ok());
-    [value, widget.get_deref(b"AS", doc).ok()].into_iter().flatten().any(is_on)
+    Ok(is_on(look) || value.is_some_and(is_on))
 }
 
 /// Any name but `Off` (ISO 32000-1, 12.7.4.2.3); some programs write it as a text.
