@@ -1,7 +1,8 @@
 //! The same beads are counted everywhere: chart, word chart, bead list, materials table.
 
+use crate::support::editions::plain;
 use fringebook::booklet::Wording;
-use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Table, compose};
+use fringebook::booklet::{Block, Booklet, Cell, Section, Table, compose};
 use fringebook::design::{Hang, Paper, Wishes, read};
 use fringebook::stitch::stitch;
 use fringebook::tally::{Tally, tally};
@@ -29,14 +30,7 @@ fn booklet_of(path: &Path) -> (Booklet, Tally, Hang, Vec<char>) {
     let work = stitch(&design);
     let tally = tally(&design, &work);
     let wording = Wording::built_in("en").expect("English is built in");
-    let edition = Edition {
-        paper: Paper::A4,
-        grey: false,
-        large_print: false,
-        stamp: None,
-        digest: String::new(),
-        digest_parts: Vec::new(),
-    };
+    let edition = plain(Paper::A4);
     let booklet = compose(&design, &work, &tally, &wording, &edition).expect("the booklet composes");
     let symbols = design.letters.iter().map(|l| l.symbol).collect();
     (booklet, tally, design.hang, symbols)

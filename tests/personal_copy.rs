@@ -1,5 +1,6 @@
 //! A personal copy carries its line on every page, and is the booklet otherwise.
 
+use crate::support::editions::plain;
 use fringebook::booklet::Wording;
 use fringebook::booklet::{self, Edition};
 use fringebook::design::{Paper, Wishes, read};
@@ -15,14 +16,7 @@ fn laid_out(stamp: Option<&str>) -> DisplayList {
     let work = stitch::stitch(&design);
     let tally = tally::tally(&design, &work);
     let wording = Wording::built_in("en").expect("English is built in");
-    let edition = Edition {
-        paper: Paper::A4,
-        grey: false,
-        large_print: false,
-        stamp: stamp.map(str::to_owned),
-        digest: String::new(),
-        digest_parts: Vec::new(),
-    };
+    let edition = Edition { stamp: stamp.map(str::to_owned), ..plain(Paper::A4) };
     let booklet = booklet::compose(&design, &work, &tally, &wording, &edition).expect("composed");
     lay_out(&booklet).expect("laid out")
 }

@@ -1,8 +1,9 @@
 //! What is done with an input, and what must be true of it.
 
 use super::input::Input;
+use crate::support::editions::plain;
 use fringebook::booklet::{Edition, Wording, compose};
-use fringebook::design::{Design, Paper, Texts, Wishes, read_from};
+use fringebook::design::{Paper, Texts, Wishes, read_from};
 use fringebook::diagnostic::{Look, Problem, has_errors, render_all};
 use fringebook::layout::lay_out;
 use fringebook::paint::{Times, pdf};
@@ -42,7 +43,8 @@ pub fn through_all(input: &Input) -> Result<Came, String> {
     let Some(wording) = Wording::built_in(&design.studio.language) else {
         return Err(format!("a design came of it, and there is no language `{}`", design.studio.language));
     };
-    let booklet = match compose(&design, &work, &counted, &wording, &edition(&design)) {
+    let edition = Edition { large_print: design.studio.large_print, ..plain(Paper::A4) };
+    let booklet = match compose(&design, &work, &counted, &wording, &edition) {
         Ok(booklet) => booklet,
         Err(problems) => return told(&problems).map(|()| Came::Refused),
     };
@@ -62,16 +64,5 @@ fn told(problems: &[Problem]) -> Result<(), String> {
     match plain.chars().find(|c| c.is_control() && *c != '\n') {
         Some(raw) => Err(format!("a message holds {raw:?}: {plain:?}")),
         None => Ok(()),
-    }
-}
-
-fn edition(design: &Design) -> Edition {
-    Edition {
-        paper: Paper::A4,
-        grey: false,
-        large_print: design.studio.large_print,
-        stamp: None,
-        digest: String::new(),
-        digest_parts: Vec::new(),
     }
 }

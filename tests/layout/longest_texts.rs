@@ -2,6 +2,7 @@
 
 use super::probe::{area, pages};
 use crate::maker::{DESIGN, Folder, PALETTE};
+use crate::support::editions::plain;
 use fringebook::booklet::{Edition, Wording, compose};
 use fringebook::design::Paper;
 use fringebook::layout::DisplayList;
@@ -34,14 +35,7 @@ fn longest(word: &str, paper: Paper, large_print: bool) -> DisplayList {
         Folder::new().with("palette.yaml", &named).with("studio.yaml", &studio).with("heron.yaml", &design);
     let counted = folder.count("heron.yaml");
     let coloured = counted.design.in_colourway(&counted.design.colourways[0].name).expect("a colourway");
-    let edition = Edition {
-        paper,
-        grey: false,
-        large_print,
-        stamp: Some(of(100)),
-        digest: String::new(),
-        digest_parts: Vec::new(),
-    };
+    let edition = Edition { large_print, stamp: Some(of(100)), ..plain(paper) };
     let wording = Wording::built_in("en").expect("built in");
     let booklet = compose(&coloured, &counted.work, &counted.tally, &wording, &edition);
     pages(&booklet.expect("a booklet"))

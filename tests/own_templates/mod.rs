@@ -5,7 +5,8 @@ mod differs;
 mod told;
 
 use crate::maker::{Counted, DESIGN, Folder};
-use fringebook::booklet::{self, Booklet, Edition, TemplateFile, Templates, Wording};
+use crate::support::editions::plain;
+use fringebook::booklet::{self, Booklet, TemplateFile, Templates, Wording};
 use fringebook::design::Paper;
 use fringebook::diagnostic::{Look, Problem, render_all};
 
@@ -27,14 +28,7 @@ fn composed(
 ) -> Result<Booklet, Vec<Problem>> {
     let templates = Templates::read(settings, words)?;
     let wording = Wording::with(language, &templates).map_err(|problem| vec![problem])?;
-    let edition = Edition {
-        paper: Paper::A4,
-        grey: false,
-        large_print: false,
-        stamp: None,
-        digest: String::new(),
-        digest_parts: Vec::new(),
-    };
+    let edition = plain(Paper::A4);
     booklet::compose(&of.design, &of.work, &of.tally, &wording, &edition)
 }
 
