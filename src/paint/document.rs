@@ -36,7 +36,7 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     let gradients = set_gradients(&mut doc, &forms, made.gradients);
     let pictures = pictures::data_by_number(&made.pictures, &forms)?;
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
-    let structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
+    let mut structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
     let bookmarks = outline::add(list, &mut doc, &pages)?;
     let intent = output_intent(&mut doc);
     let metadata = doc.new_object_id();
@@ -70,7 +70,8 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     let packet = xmp::packet(&list.meta, *times, &drawn);
     let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
     doc.objects.insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes())));
-    save::save(doc, metadata, [gradients, structure.objects].concat(), &pictures)
+    structure.objects.extend(gradients);
+    save::save(doc, metadata, structure.objects, &pictures)
 }
 
 pub(super) fn writing(e: lopdf::Error) -> PaintError {

@@ -113,10 +113,10 @@ pub(super) struct Structure {
     pub objects: Vec<(u32, Vec<u8>)>,
 }
 
-/// Writes the structure tree.
+/// Writes the structure tree of a list that [`super::check`] has found to be one.
 ///
 /// # Errors
-/// When nodes, items or annotations do not fit together.
+/// When an annotation belongs to no node.
 pub(super) fn add(
     list: &DisplayList,
     doc: &mut Document,
@@ -124,7 +124,6 @@ pub(super) fn add(
     painted: &[Painted],
     annotations: &[Annotation],
 ) -> Result<Structure, PaintError> {
-    check(&list.nodes)?;
     let mut known = gather(list, painted, annotations)?;
     let elements: Vec<ObjectId> = list.nodes.iter().map(|_| doc.new_object_id()).collect();
     let root = doc.new_object_id();
@@ -146,32 +145,6 @@ pub(super) fn add(
         }),
     );
     Ok(Structure { root, objects })
-}
-
-/// Whether the nodes are one tree from node 0: parents and children agree, nothing is named twice.
-fn check(nodes: &[Node]) -> Result<(), PaintError> {
-    let wrong = |what: String| Err(PaintError::Reference { what });
-    if nodes.first().is_none_or(|n| n.parent.is_some()) {
-        return wrong("the document has no root node".to_owned());
-    }
-    let mut met = vec![false; nodes.len()];
-    let mut ahead = vec![0];
-    met[0] = true;
-    while let Some(at) = ahead.pop() {
-        for child in &nodes[at].children {
-            match nodes.get(child.0) {
-                Some(n) if n.parent == Some(NodeId(at)) && !met[child.0] => {
-                    met[child.0] = true;
-                    ahead.push(child.0);
-                }
-                _ => return wrong(format!("node {at} has a child {} that is not its own", child.0)),
-            }
-        }
-    }
-    match met.iter().position(|m| !m) {
-        Some(lost) => wrong(format!("node {lost} hangs nowhere")),
-        None => Ok(()),
-    }
 }
 
 fn gather(
