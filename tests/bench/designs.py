@@ -1,7 +1,10 @@
 """Designs to measure with: variants of a demo design, and triangles of any width."""
 
+import random
 import re
 import shutil
+import struct
+import zlib
 from pathlib import Path
 
 DEMO = Path(__file__).resolve().parents[2] / "demo-designs"
@@ -58,6 +61,20 @@ hang: thread guard
         encoding="utf-8",
     )
     return path, beads + 24 * width
+
+
+def with_logo(folder, count):
+    """A catalogue whose studio file names a logo that cannot be made smaller: 1,600 by 1,600 pixels of noise."""
+    catalogue(folder, count)
+    side = 1600
+    noise = random.Random(1)
+    pixels = b"".join(b"\0" + noise.randbytes(3 * side) for _ in range(side))
+    chunk = lambda kind, data: struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+    head = struct.pack(">IIBBBBB", side, side, 8, 2, 0, 0, 0)
+    png = b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(pixels, 1)) + chunk(b"IEND", b"")
+    (folder / "logo.png").write_bytes(png)
+    with (folder / "studio.yaml").open("a", encoding="utf-8") as studio:
+        studio.write("logo: logo.png\n")
 
 
 def beside(folder):

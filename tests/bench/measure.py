@@ -40,12 +40,13 @@ def in_turn(commands, runs):
 
 
 class Table:
-    """Rows of least, median and most."""
+    """Rows of least, median and most for each program."""
 
-    def __init__(self):
-        print(f"{'':58} {'least':>9} {'median':>9} {'most':>9}")
+    def __init__(self, programs):
+        print(f"{'':58}", *(f"{name:>29}" for name in programs))
+        print(f"{'':58}", *(f"{'least':>9} {'median':>9} {'most':>9}" for _ in programs))
 
-    def row(self, name, values, digits=1):
-        values = list(values)
-        least, middle, most = min(values), statistics.median(values), max(values)
-        print(f"{name:58} {least:9.{digits}f} {middle:9.{digits}f} {most:9.{digits}f}", flush=True)
+    def row(self, name, found, digits=1):
+        """Adds a row: a list of values for each program."""
+        columns = (f"{min(v):9.{digits}f} {statistics.median(v):9.{digits}f} {max(v):9.{digits}f}" for v in found)
+        print(f"{name:58}", *columns, flush=True)
