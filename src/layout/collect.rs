@@ -3,7 +3,7 @@
 use super::shape::Shaper;
 use super::sheet::Style;
 use crate::booklet::drawing::Face;
-use crate::booklet::{RunStyle, Text};
+use crate::booklet::{RunStyle, Text, TextRun};
 use crate::units::Mm;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;
@@ -42,10 +42,12 @@ pub(super) enum Joint {
 }
 
 /// A stretch of text that stays on one line.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Unit {
-    /// Its parts: index of the run, and its text.
-    pub parts: Vec<(usize, String)>,
+    /// Where it begins in the whole text, in bytes.
+    pub from: usize,
+    /// Where it ends.
+    pub to: usize,
     /// Its width.
     pub width: Mm,
     /// What follows it.
@@ -61,152 +63,172 @@ pub(super) fn face_of(style: &Style, run: &RunStyle) -> Face {
     }
 }
 
+/// A text with its words joined, as boxes are measured in it.
+pub(super) struct Whole<'t> {
+    /// The text.
+    pub text: &'t Text,
+    /// All of its words.
+    pub words: String,
+}
+
+impl<'t> Whole<'t> {
+    /// The words of a text.
+    pub fn of(text: &'t Text) -> Whole<'t> {
+        Whole { text, words: text.words() }
+    }
+
+    /// The parts of a byte range: index of the run, and its words.
+    pub fn parts(&self, from: usize, to: usize) -> impl Iterator<Item = (usize, &str)> {
+        let mut at = 0;
+        self.text.0.iter().enumerate().filter_map(move |(index, run)| {
+            let start = at;
+            at += run.text.len();
+            let (from, to) = (from.max(start), to.min(at));
+            (from < to).then(|| (index, &self.words[from..to]))
+        })
+    }
+
+    /// The run that a byte belongs to.
+    fn run_at(&self, byte: usize) -> usize {
+        let mut at = 0;
+        let holds = |run: &TextRun| {
+            at += run.text.len();
+            byte < at
+        };
+        self.text.0.iter().position(holds).unwrap_or(0)
+    }
+}
+
+/// What boxes are made with.
+struct Boxes<'a, 't> {
+    shaper: &'a mut Shaper,
+    whole: &'a Whole<'t>,
+    style: &'a Style,
+    line: Mm,
+    hyphens: Hyphens,
+    made: Vec<Unit>,
+}
+
 /// The boxes of a text for lines of this width.
 pub(super) fn units(
     shaper: &mut Shaper,
-    text: &Text,
+    whole: &Whole,
     style: &Style,
     line: Mm,
     hyphens: Hyphens,
 ) -> Vec<Unit> {
-    let whole = text.words();
-    let mut units = Vec::new();
+    let mut boxes = Boxes { shaper, whole, style, line, hyphens, made: Vec::new() };
+    let words = whole.words.as_str();
     let mut start = 0;
-    for (end, opportunity) in linebreaks(&whole) {
+    for (end, opportunity) in linebreaks(words) {
         let hangs = |c: char| HANGING.contains(&c);
-        if opportunity == BreakOpportunity::Allowed && whole[end..].starts_with(hangs) {
+        if opportunity == BreakOpportunity::Allowed && words[end..].starts_with(hangs) {
             continue;
         }
-        let segment = &whole[start..end];
-        let words = segment.trim_end_matches([' ', '\n', '\r', '\t', '\u{200b}']);
-        let parts = parts(text, start, start + words.len());
-        let last_run = run_at(text, end.saturating_sub(1));
-        let forced = opportunity == BreakOpportunity::Mandatory && end < whole.len();
+        let segment = &words[start..end];
+        let kept = segment.trim_end_matches([' ', '\n', '\r', '\t', '\u{200b}']);
+        let forced = opportunity == BreakOpportunity::Mandatory && end < words.len();
         let joint = if forced {
             Joint::Forced
-        } else if segment.len() > words.len() && segment[words.len()..].contains([' ', '\t', '\n']) {
-            let face = text.0.get(last_run).map_or(style.face, |r| face_of(style, &r.style));
-            Joint::Space(shaper.width(face, " ", style.size))
+        } else if segment.len() > kept.len() && segment[kept.len()..].contains([' ', '\t', '\n']) {
+            let last_run = whole.run_at(end.saturating_sub(1));
+            Joint::Space(boxes.width(last_run, " "))
         } else {
             Joint::Break
         };
+        let (from, to) = (start, start + kept.len());
         start = end;
-        let width = width(shaper, text, style, &parts);
-        if parts.is_empty() && !forced {
-            continue;
+        if from < to || forced {
+            let width = whole.parts(from, to).map(|(run, words)| boxes.width(run, words)).sum();
+            boxes.split(Unit { from, to, width, joint });
         }
-        let unit = Unit { parts, width, joint };
-        split(shaper, text, style, line, hyphens, unit, &mut units);
     }
-    units
+    boxes.made
 }
 
-fn width(shaper: &mut Shaper, text: &Text, style: &Style, parts: &[(usize, String)]) -> Mm {
-    parts
-        .iter()
-        .map(|(run, words)| shaper.width(face_of(style, &text.0[*run].style), words, style.size))
-        .sum()
-}
+impl Boxes<'_, '_> {
+    /// Width of some words of a run.
+    fn width(&mut self, run: usize, words: &str) -> Mm {
+        let face = self.whole.text.0.get(run).map_or(self.style.face, |run| face_of(self.style, &run.style));
+        self.shaper.width(face, words, self.style.size)
+    }
 
-/// The parts of a byte range of the whole text, by run.
-fn parts(text: &Text, from: usize, to: usize) -> Vec<(usize, String)> {
-    let mut parts = Vec::new();
-    let mut at = 0;
-    for (i, run) in text.0.iter().enumerate() {
-        let (a, b) = (from.max(at), to.min(at + run.text.len()));
-        if a < b {
-            parts.push((i, run.text[a - at..b - at].to_owned()));
+    /// Adds a box, split at syllables where that is wanted, and anywhere where nothing else helps.
+    fn split(&mut self, unit: Unit) {
+        let lang = match self.hyphens {
+            Hyphens::Freely(lang) => Some(lang),
+            Hyphens::IfNeeded(lang) => lang.filter(|_| unit.width > self.line),
+        };
+        let whole = self.whole;
+        let (Some(lang), Some(word)) = (lang, only(whole.parts(unit.from, unit.to))) else {
+            return self.squeeze(unit);
+        };
+        let (run, words) = word;
+        let ends = syllables(words, lang);
+        if ends.len() < 2 {
+            return self.squeeze(unit);
         }
-        at += run.text.len();
+        let hyphen = self.width(run, "-");
+        let mut from = 0;
+        for end in ends {
+            let width = self.width(run, &words[from..end]);
+            let joint = if end == words.len() { unit.joint } else { Joint::Hyphen(hyphen) };
+            self.squeeze(Unit { from: unit.from + from, to: unit.from + end, width, joint });
+            from = end;
+        }
     }
-    parts
-}
 
-fn run_at(text: &Text, byte: usize) -> usize {
-    let mut at = 0;
-    text.0
-        .iter()
-        .position(|r| {
-            at += r.text.len();
-            byte < at
-        })
-        .unwrap_or(0)
-}
-
-/// Adds a box, split at syllables where that is wanted, and anywhere where nothing else helps.
-fn split(
-    shaper: &mut Shaper,
-    text: &Text,
-    style: &Style,
-    line: Mm,
-    hyphens: Hyphens,
-    unit: Unit,
-    units: &mut Vec<Unit>,
-) {
-    let lang = match hyphens {
-        Hyphens::Freely(lang) => Some(lang),
-        Hyphens::IfNeeded(lang) => lang.filter(|_| unit.width > line),
-    };
-    let pieces = lang.and_then(|lang| syllables(&unit, lang));
-    let Some(pieces) = pieces else {
-        squeeze(shaper, text, style, line, unit, units);
-        return;
-    };
-    let last = pieces.len() - 1;
-    let run = unit.parts[0].0;
-    let face = face_of(style, &text.0[run].style);
-    let hyphen = shaper.width(face, "-", style.size);
-    for (i, piece) in pieces.into_iter().enumerate() {
-        let width = shaper.width(face, &piece, style.size);
-        let joint = if i == last { unit.joint } else { Joint::Hyphen(hyphen) };
-        squeeze(shaper, text, style, line, Unit { parts: vec![(run, piece)], width, joint }, units);
+    /// Adds a box; one wider than the line is cut between characters.
+    fn squeeze(&mut self, unit: Unit) {
+        if unit.width <= self.line {
+            self.made.push(unit);
+            return;
+        }
+        let whole = self.whole;
+        let (before, mut from) = (self.made.len(), unit.from);
+        for (run, words) in whole.parts(unit.from, unit.to) {
+            for character in words.graphemes(true) {
+                let width = self.width(run, character);
+                let to = from + character.len();
+                self.made.push(Unit { from, to, width, joint: Joint::Squeeze });
+                from = to;
+            }
+        }
+        if let Some(last) = self.made[before..].last_mut() {
+            last.joint = unit.joint;
+        }
     }
 }
 
-/// The syllables of a box that is one plain word; punctuation stays with its neighbours.
-fn syllables(unit: &Unit, lang: hypher::Lang) -> Option<Vec<String>> {
-    let [(_, whole)] = unit.parts.as_slice() else { return None };
-    let first = whole.find(char::is_alphabetic)?;
-    let end =
-        whole.rfind(char::is_alphabetic).map(|i| i + whole[i..].chars().next().map_or(1, char::len_utf8))?;
-    let word = &whole[first..end];
+/// The only one of some; `None` of none or several.
+fn only<T>(mut all: impl Iterator<Item = T>) -> Option<T> {
+    let first = all.next()?;
+    all.next().is_none().then_some(first)
+}
+
+/// Where the syllables of a box end that is one plain word; punctuation stays with its neighbours. Fewer than two
+/// where it is not to be hyphenated.
+fn syllables(whole: &str, lang: hypher::Lang) -> Vec<usize> {
+    let Some(first) = whole.find(char::is_alphabetic) else { return Vec::new() };
+    let word = whole[first..].trim_end_matches(|c: char| !c.is_alphabetic());
     if word.chars().count() < SHORTEST_HYPHENATED || !word.chars().all(char::is_alphabetic) {
-        return None;
+        return Vec::new();
     }
-    let mut pieces: Vec<String> = hypher::hyphenate(word, lang).map(str::to_owned).collect();
+    let mut end = first;
+    let mut last = 0;
+    let mut ends: Vec<usize> = hypher::hyphenate(word, lang)
+        .map(|syllable| {
+            last = syllable.chars().count();
+            end += syllable.len();
+            end
+        })
+        .collect();
     // Two letters are too little to carry over to the next line.
-    if pieces.len() > 1 && pieces.last().is_some_and(|p| p.chars().count() < LEAST_CARRIED) {
-        let last = pieces.pop().unwrap_or_default();
-        if let Some(before) = pieces.last_mut() {
-            before.push_str(&last);
-        }
+    if ends.len() > 1 && last < LEAST_CARRIED {
+        ends.pop();
     }
-    if pieces.len() < 2 {
-        return None;
+    if let Some(end) = ends.last_mut() {
+        *end = whole.len();
     }
-    pieces[0].insert_str(0, &whole[..first]);
-    if let Some(last) = pieces.last_mut() {
-        last.push_str(&whole[end..]);
-    }
-    Some(pieces)
-}
-
-/// Adds a box; one wider than the line is cut between characters.
-fn squeeze(shaper: &mut Shaper, text: &Text, style: &Style, line: Mm, unit: Unit, units: &mut Vec<Unit>) {
-    if unit.width <= line {
-        units.push(unit);
-        return;
-    }
-    let mut cut = Vec::new();
-    for (run, words) in &unit.parts {
-        let face = face_of(style, &text.0[*run].style);
-        for character in words.graphemes(true) {
-            let width = shaper.width(face, character, style.size);
-            cut.push(Unit { parts: vec![(*run, character.to_owned())], width, joint: Joint::Squeeze });
-        }
-    }
-    if let Some(last) = cut.last_mut() {
-        last.joint = unit.joint;
-    }
-    units.extend(cut);
+    ends
 }

@@ -2,7 +2,7 @@
 //! is even and hyphens are few.
 
 use super::Glyph;
-use super::collect::{Hyphens, Joint, Unit, face_of, units};
+use super::collect::{Hyphens, Joint, Unit, Whole, face_of, units};
 use super::shape::Shaper;
 use super::sheet::Style;
 use crate::booklet::Text;
@@ -57,13 +57,14 @@ pub(super) fn break_text(
     width: Mm,
     how: Breaking,
 ) -> Vec<Line> {
-    let boxes = units(shaper, text, style, width, how.hyphens);
+    let whole = Whole::of(text);
+    let boxes = units(shaper, &whole, style, width, how.hyphens);
     if boxes.is_empty() {
         return Vec::new();
     }
     breaks(&boxes, width, how.balanced)
         .into_iter()
-        .map(|(from, to)| set_line(shaper, text, style, &boxes, from, to))
+        .map(|(from, to)| set_line(shaper, &whole, style, &boxes, from, to))
         .collect()
 }
 
@@ -79,7 +80,7 @@ pub(super) fn least_width(shaper: &mut Shaper, text: &Text, style: &Style) -> Mm
 
 /// Both at once: the narrowest that cuts no word, and the width at which nothing wraps.
 pub(super) fn least_and_natural(shaper: &mut Shaper, text: &Text, style: &Style) -> (Mm, Mm) {
-    let boxes = units(shaper, text, style, Mm(f64::MAX), Hyphens::IfNeeded(None));
+    let boxes = units(shaper, &Whole::of(text), style, Mm(f64::MAX), Hyphens::IfNeeded(None));
     let (mut least, mut natural, mut line) = (Mm::ZERO, Mm::ZERO, Mm::ZERO);
     for (i, unit) in boxes.iter().enumerate() {
         line += unit.width;
@@ -153,33 +154,35 @@ fn line_cost(joint: Joint, ended: Mm, width: Mm, last: bool, balanced: bool, has
     }
 }
 
-fn set_line(shaper: &mut Shaper, text: &Text, style: &Style, boxes: &[Unit], from: usize, to: usize) -> Line {
+fn set_line(
+    shaper: &mut Shaper,
+    whole: &Whole,
+    style: &Style,
+    boxes: &[Unit],
+    from: usize,
+    to: usize,
+) -> Line {
     let mut line = Line::default();
-    let mut word: Option<(usize, String)> = None;
+    let mut word = Word::default();
     for (i, unit) in boxes[from..to].iter().enumerate() {
         let ends = from + i + 1 == to;
-        for (run, part) in &unit.parts {
-            match &mut word {
-                Some((r, w)) if r == run => w.push_str(part),
-                _ => {
-                    put(shaper, text, style, &mut line, word.take());
-                    word = Some((*run, part.clone()));
-                }
+        for (run, part) in whole.parts(unit.from, unit.to) {
+            if word.run != run {
+                put(shaper, whole.text, style, &mut line, &mut word);
+                word.run = run;
             }
+            word.text.push_str(part);
         }
-        let run = unit.parts.last().map_or(0, |p| p.0);
         match unit.joint {
-            Joint::Hyphen(_) if ends && to < boxes.len() => {
-                if let Some((_, w)) = &mut word {
-                    w.push('-');
-                }
-            }
+            Joint::Hyphen(_) if ends && to < boxes.len() => word.text.push('-'),
             Joint::Space(_) | Joint::Forced if to < boxes.len() || !ends => {
-                put(shaper, text, style, &mut line, word.take());
+                put(shaper, whole.text, style, &mut line, &mut word);
                 if ends {
                     line.width = line.pieces.iter().map(|p| p.width).sum();
                 }
-                put(shaper, text, style, &mut line, Some((run, " ".into())));
+                word.run = whole.parts(unit.from, unit.to).last().map_or(0, |(run, _)| run);
+                word.text.push(' ');
+                put(shaper, whole.text, style, &mut line, &mut word);
                 if ends {
                     return line;
                 }
@@ -187,16 +190,29 @@ fn set_line(shaper: &mut Shaper, text: &Text, style: &Style, boxes: &[Unit], fro
             _ => {}
         }
     }
-    put(shaper, text, style, &mut line, word.take());
+    put(shaper, whole.text, style, &mut line, &mut word);
     line.width = line.pieces.iter().map(|p| p.width).sum();
     line
 }
 
-/// Puts a word at a line's end.
-fn put(shaper: &mut Shaper, text: &Text, style: &Style, line: &mut Line, word: Option<(usize, String)>) {
-    let Some((run, words)) = word else { return };
+/// A word, or the part of one that belongs to one run, while a line is set.
+#[derive(Default)]
+struct Word {
+    /// Index of its run.
+    run: usize,
+    /// What of it is known.
+    text: String,
+}
+
+/// Puts a word at a line's end, and forgets it.
+fn put(shaper: &mut Shaper, text: &Text, style: &Style, line: &mut Line, word: &mut Word) {
+    if word.text.is_empty() {
+        return;
+    }
+    let run = word.run;
     let Some(text_run) = text.0.get(run) else { return };
-    let shaped = shaper.shape(face_of(style, &text_run.style), &words);
+    let shaped = shaper.shape(face_of(style, &text_run.style), &word.text);
+    word.text.clear();
     for stretch in &shaped.stretches {
         let width = style.size.mm() * (stretch.glyphs.iter().map(|g| g.advance).sum::<f64>() / 1000.0);
         match line.pieces.last_mut() {

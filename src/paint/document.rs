@@ -9,10 +9,12 @@ use super::resources::Resources;
 use super::times::Times;
 use super::written::Written;
 use super::{annotations, check, drawn, icc, layers, outline, pictures, save, tags, xmp};
+use crate::design::PictureFile;
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, XObject, XObjectId};
 use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
 
 /// Paints a display list as a PDF 1.7: tagged (PDF/UA-1) and fit for archives (PDF/A-2a); see
 /// [`super::claims`]. The same list and times give the same bytes, whenever and wherever.
@@ -21,22 +23,59 @@ use std::collections::BTreeMap;
 /// What a display list asks for that cannot be painted; nothing is drawn in its stead.
 pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     check::check(list)?;
+    let deflated: Vec<OnceLock<Vec<u8>>> = list.pages.iter().map(|_| OnceLock::new()).collect();
+    // A page is deflated while the next one is painted and all that is not on pages is put together.
+    let assembled = rayon::scope(|scope| {
+        assemble(list, times, |page, content: Vec<u8>| {
+            let place = &deflated[page];
+            scope.spawn(move |_| {
+                let _ = place.set(save::deflated(&content));
+            });
+        })
+    })?;
+    let contents = assembled.contents.iter().zip(deflated);
+    let deflated = contents.filter_map(|(id, place)| Some((*id, place.into_inner()?))).collect();
+    let pictures = pictures::data_by_number(&assembled.pictures, &assembled.forms)?;
+    save::save(assembled.document, assembled.metadata, assembled.written, &pictures, deflated)
+}
+
+/// All that a file holds, before it is saved.
+struct Assembled {
+    document: Document,
+    metadata: ObjectId,
+    /// Objects that are text already.
+    written: Vec<(u32, Vec<u8>)>,
+    /// Forms and pictures by name.
+    forms: Dictionary,
+    /// The files of the pictures.
+    pictures: BTreeMap<String, Arc<PictureFile>>,
+    /// The pages' content streams.
+    contents: Vec<ObjectId>,
+}
+
+/// Puts a file together; each page's content is given away as well as soon as it is painted.
+fn assemble(
+    list: &DisplayList,
+    times: &Times,
+    painted_page: impl Fn(usize, Vec<u8>),
+) -> Result<Assembled, PaintError> {
     let fonts = Fonts::collect(list)?;
     let mut resources = Resources::default();
     let mut painted = Vec::new();
-    for page in &list.pages {
-        painted.push(page::paint(list, page, &fonts, &mut resources)?);
+    for (index, page) in list.pages.iter().enumerate() {
+        let page = page::paint(list, page, &fonts, &mut resources)?;
+        painted_page(index, page.content.clone());
+        painted.push(page);
     }
     let made = resources.finish();
     let mut doc = pages_and_forms(list, made.forms)?;
     let pages: Vec<ObjectId> = doc.get_pages().into_values().collect();
     let fonts = fonts.embed(&mut doc)?;
     let layers = layers::add(list, &mut doc);
-    let forms = set_pages(list, &mut doc, &pages, &mut painted, fonts, &layers)?;
+    let (forms, contents) = set_pages(list, &mut doc, &pages, &mut painted, fonts, &layers)?;
     let gradients = set_gradients(&mut doc, &forms, made.gradients);
-    let pictures = pictures::data_by_number(&made.pictures, &forms)?;
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
-    let mut structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
+    let structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
     let bookmarks = outline::add(list, &mut doc, &pages)?;
     let intent = output_intent(&mut doc);
     let metadata = doc.new_object_id();
@@ -70,8 +109,8 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     let packet = xmp::packet(&list.meta, *times, &drawn);
     let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
     doc.objects.insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes())));
-    structure.objects.extend(gradients);
-    save::save(doc, metadata, structure.objects, &pictures)
+    let written = structure.objects.into_iter().chain(gradients).collect();
+    Ok(Assembled { document: doc, metadata, written, forms, pictures: made.pictures, contents })
 }
 
 pub(super) fn writing(e: lopdf::Error) -> PaintError {
@@ -104,7 +143,8 @@ fn pages_and_forms(list: &DisplayList, forms: BTreeMap<XObjectId, XObject>) -> R
 }
 
 /// Gives each page its content, its boxes, its tab order and the way back to the structure. All pages
-/// name their fonts, forms and layers from the same resources; returned are the forms and pictures by name.
+/// name their fonts, forms and layers from the same resources; returned are the forms and pictures by name, and
+/// the pages' content streams.
 fn set_pages(
     list: &DisplayList,
     doc: &mut Document,
@@ -112,9 +152,10 @@ fn set_pages(
     painted: &mut [Painted],
     fonts: Dictionary,
     layers: &Layers,
-) -> Result<Dictionary, PaintError> {
+) -> Result<(Dictionary, Vec<ObjectId>), PaintError> {
     let shared = doc.new_object_id();
     let mut forms = Dictionary::new();
+    let mut contents = Vec::with_capacity(pages.len());
     for (index, (page, id)) in list.pages.iter().zip(pages).enumerate() {
         let (w, h) = (round(points(page.size.width)), round(points(page.size.height)));
         let dict = doc.get_object_mut(*id).and_then(Object::as_dict_mut).map_err(writing)?;
@@ -127,6 +168,7 @@ fn set_pages(
         let content = dict.get(b"Contents").and_then(Object::as_reference).map_err(writing)?;
         let own = dict.get(b"Resources").and_then(Object::as_reference).map_err(writing)?;
         dict.set("Resources", shared);
+        contents.push(content);
         let content = doc.get_object_mut(content).and_then(Object::as_stream_mut).map_err(writing)?;
         content.content = std::mem::take(&mut painted[index].content);
         // What printpdf has put there by kind is the same for all pages, and empty but for the forms.
@@ -146,7 +188,7 @@ fn set_pages(
         resources.set("Properties", layers.properties.clone());
     }
     doc.objects.insert(shared, Object::Dictionary(resources));
-    Ok(forms)
+    Ok((forms, contents))
 }
 
 /// Gives each form its resources: the gradients that it names, or nothing. They are objects of their own,

@@ -44,6 +44,11 @@ pub(super) fn external(dict: BTreeMap<String, DictItem>, content: Vec<u8>) -> XO
 
 /// Adds a number with so many decimals at most to some text.
 pub(super) fn write_number<const DECIMALS: u32>(out: &mut Vec<u8>, value: f64) {
+    if value == 0.0 {
+        // Every third number of a booklet.
+        out.push(b'0');
+        return;
+    }
     let scaled = value * const { 10u64.pow(DECIMALS) } as f64;
     // To the nearest; the standard library's way calls a function on processors without one of their own.
     let whole = (scaled + 0.5f64.copysign(scaled)) as i64;
@@ -89,6 +94,11 @@ const HEXADECIMAL: &[u8; 16] = b"0123456789ABCDEF";
 pub(super) struct Shown(Vec<u8>);
 
 impl Shown {
+    /// Makes room for so many glyphs.
+    pub(super) fn reserve(&mut self, glyphs: usize) {
+        // Four digits each, and now and then an offset.
+        self.0.reserve(glyphs * 6);
+    }
     /// Adds a glyph by its number in the font.
     pub(super) fn glyph(&mut self, number: u16) {
         if self.0.is_empty() {
@@ -123,6 +133,11 @@ impl Script {
             self.number::<2>(*n);
         }
         self.word(key)
+    }
+    /// Moves the origin by so much.
+    pub(super) fn moved(&mut self, x: f64, y: f64) -> &mut Script {
+        self.0.extend_from_slice(b"1 0 0 1 ");
+        self.op("cm", &[x, y])
     }
     /// Adds a number with so many decimals at most, and a space.
     pub(super) fn number<const DECIMALS: u32>(&mut self, value: f64) -> &mut Script {

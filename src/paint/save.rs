@@ -7,7 +7,6 @@ use crate::design::Plain;
 use libdeflater::{CompressionLvl, Compressor};
 use lopdf::content::{Content, Operation};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
-use rayon::prelude::*;
 use siphasher::sip128::{Hasher128, SipHasher13};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -16,6 +15,8 @@ use std::hash::Hasher;
 /// Level of deflate: from 5 to 6 files shrink by a fortieth, from 6 to 8 by another, and take a tenth and then
 /// half as long again.
 const LEVEL: i32 = 5;
+/// Bytes of a stream that it is not worth deflating.
+const SHORTEST_DEFLATED: usize = 40;
 /// Objects in one object stream.
 const OBJECTS_A_STREAM: usize = 1000;
 /// Bytes of a row of the cross-reference stream: widths 1, 4 and 2.
@@ -46,7 +47,8 @@ pub(super) fn deflated(bytes: &[u8]) -> Vec<u8> {
 }
 
 /// The file. `metadata` comes first in it, uncompressed, so that they are found without reading the rest;
-/// `written` are objects that are text already, `pictures` the data of streams that are still without.
+/// `written` are objects that are text already, `pictures` the data of streams that are still without, `ready`
+/// those that are deflated already.
 ///
 /// # Errors
 /// When lopdf cannot write it.
@@ -55,17 +57,16 @@ pub(super) fn save(
     metadata: ObjectId,
     written: Vec<(u32, Vec<u8>)>,
     pictures: &BTreeMap<u32, &Plain>,
+    mut ready: BTreeMap<ObjectId, Vec<u8>>,
 ) -> Result<Vec<u8>, PaintError> {
-    let mut streams: Vec<(&ObjectId, &mut Stream)> =
-        doc.objects.iter_mut().filter_map(|(id, object)| Some((id, object.as_stream_mut().ok()?))).collect();
-    // A fifth of a booklet's time: both processors share it.
-    streams.par_iter_mut().for_each(|(id, stream)| {
-        if **id != metadata && !stream.dict.has(b"Filter") && stream.content.len() > 40 {
-            stream.content = deflated(&stream.content);
+    for (id, object) in &mut doc.objects {
+        let Object::Stream(stream) = object else { continue };
+        if *id != metadata && !stream.dict.has(b"Filter") && stream.content.len() > SHORTEST_DEFLATED {
+            stream.content = ready.remove(id).unwrap_or_else(|| deflated(&stream.content));
             stream.dict.set("Filter", "FlateDecode");
         }
         stream.dict.set("Length", stream.content.len() as i64);
-    });
+    }
     let id = Object::String(NO_ID.to_vec(), StringFormat::Hexadecimal);
     doc.trailer.set("ID", vec![id.clone(), id]);
     let mut bytes = write(doc, metadata, written, pictures)?;
@@ -273,7 +274,7 @@ mod tests {
         let root = doc.add_object(dictionary! { "Type" => "Catalog" });
         doc.trailer.set("Root", root);
         let metadata = doc.add_object(Stream::new(Dictionary::new(), Vec::new()));
-        let bytes = save(doc, metadata, Vec::new(), &BTreeMap::new()).expect("saved");
+        let bytes = save(doc, metadata, Vec::new(), &BTreeMap::new(), BTreeMap::new()).expect("saved");
         assert!(is_as_saved(&bytes));
         for at in 0..bytes.len() {
             let mut other = bytes.clone();

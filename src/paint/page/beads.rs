@@ -30,7 +30,7 @@ impl Painter<'_> {
         let (sin, cos) = if upright { (0.0, 1.0) } else { (-bead.turned).to_radians().sin_cos() };
         match moved {
             Some((dx, dy)) => {
-                self.script.op("cm", &[1.0, 0.0, 0.0, 1.0, dx, dy]).name(&name).word("Do");
+                self.script.moved(dx, dy).name(&name).word("Do");
             }
             None => self.show_at([cos, sin, -sin, cos, x, y], &name),
         }

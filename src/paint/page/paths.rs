@@ -21,7 +21,7 @@ impl Painter<'_> {
         let origin = self.origin_of(path);
         let mut script = std::mem::take(&mut self.script);
         if let Some((x, y)) = origin {
-            script.word("q").op("cm", &[1.0, 0.0, 0.0, 1.0, x, y]);
+            script.word("q").moved(x, y);
         }
         let (left, bottom) = origin.unwrap_or_default();
         let mut corner = |script: &mut Script, at: &Point| {

@@ -59,6 +59,7 @@ impl Painter<'_> {
         let (x, _) = self.place(line.at);
         let Some(text) = self.text.as_mut() else { return Ok(()) };
         let mut wanted = (x - f64::from(text.start.0)) * 1000.0 / f64::from(text.size).max(0.01);
+        text.line.reserve(line.glyphs.len());
         for glyph in &line.glyphs {
             // Whole thousandths of the size: at 10 pt half of one is 2 µm.
             let offset = (text.pen - wanted).round();

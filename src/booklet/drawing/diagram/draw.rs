@@ -15,6 +15,7 @@ use crate::booklet::drawing::sketch::Extent;
 use crate::design::{Design, LetterId, Side};
 use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Phase, ThreadUse, Work, excerpts};
 use crate::units::Mm;
+use rayon::prelude::*;
 use std::ops::Range;
 
 /// A diagram and what its numbers stand for.
@@ -138,15 +139,15 @@ fn letters(whole: &Whole, kind: &MoveKind) -> Vec<LetterId> {
 }
 
 /// The diagrams of a design, one for each kind of work that it uses, in working order; a long way
-/// to the fringe takes two.
+/// to the fringe takes two. They know nothing of each other, so both processors draw some.
 #[must_use]
 pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
     let whole = Whole::of(design, work);
-    excerpts(work)
-        .iter()
-        .flat_map(|excerpt| {
-            let (first, second) = stretches(work, excerpt);
-            [Some(first), second].into_iter().flatten().filter_map(|range| draw(&whole, excerpt, range))
-        })
-        .collect()
+    let excerpts = excerpts(work);
+    let drawn = excerpts.par_iter().map(|excerpt| {
+        let (first, second) = stretches(work, excerpt);
+        let ranges = [Some(first), second].into_iter().flatten();
+        ranges.filter_map(|range| draw(&whole, excerpt, range)).collect::<Vec<_>>()
+    });
+    drawn.collect::<Vec<_>>().into_iter().flatten().collect()
 }

@@ -22,10 +22,19 @@ const CLEAR: f64 = RADIUS + 0.15;
 /// Nothing further away than this matters to a disc.
 const NEAR: f64 = RADIUS + 2.0;
 
-/// A place for a disc and what speaks against it, whatever else is there.
+/// A place for a disc.
 struct Place {
     at: Point,
+    /// What speaks against it from the outset.
     dislike: f64,
+    /// What speaks against it once all that stands still is looked at; found only where it matters.
+    standing: Option<f64>,
+}
+
+impl Place {
+    fn new(at: Point, dislike: f64) -> Place {
+        Place { at, dislike, standing: None }
+    }
 }
 
 /// A run of thread, measured once.
@@ -67,11 +76,11 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
     let beads: Vec<Extent> = stage.beads.iter().map(|b| bead_extent(&b.mark)).collect();
     let lines: Vec<Line> = thread.runs.iter().map(Line::of).collect();
     let bridges: Vec<(Extent, &[Point])> = bridges.iter().map(|b| (around(b), b.as_slice())).collect();
-    let mut places: BTreeMap<usize, Vec<Place>> = BTreeMap::new();
+    let mut runs: BTreeMap<usize, Vec<(There, Vec<Place>)>> = BTreeMap::new();
     let needle = needle(thread);
     for line in &lines {
         if let Some(number) = line.run.number {
-            let mut found = candidates(line.run, &line.points, &beads);
+            let found = candidates(line.run, &line.points, &beads);
             let spread = around(&found.iter().map(|place| place.at).collect::<Vec<_>>());
             let there = There {
                 beads: beads.iter().filter(|b| b.is_beside(spread, CLEAR)).collect(),
@@ -79,25 +88,30 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
                 bridges: bridges.iter().filter(|(b, _)| b.is_beside(spread, NEAR)).collect(),
                 needle: &needle,
             };
-            for place in &mut found {
-                place.dislike += there.against(number, place.at);
-            }
-            places.entry(number).or_default().append(&mut found);
+            runs.entry(number).or_default().push((there, found));
         }
     }
     let mut chosen: BTreeMap<usize, Point> = BTreeMap::new();
     // First come, first served; then each moves if a better place is free, until all are content.
     for _ in 0..4 {
-        for (number, places) in &places {
+        for (number, runs) in &mut runs {
             let others: Vec<Point> =
                 chosen.iter().filter(|(other, _)| *other != number).map(|(_, at)| *at).collect();
             let mut best: Option<(f64, Point)> = None;
-            for place in places {
-                // Others only add to what speaks against it.
-                if best.is_none_or(|(least, _)| place.dislike < least) {
-                    let against = place.dislike + crowd(place.at, &others);
-                    if best.is_none_or(|(least, _)| against < least) {
-                        best = Some((against, place.at));
+            for (there, places) in runs {
+                for place in places {
+                    // Whatever else is looked at only adds to what speaks against a place.
+                    let beats = |against: f64| best.is_none_or(|(least, _)| against < least);
+                    if !beats(place.dislike) {
+                        continue;
+                    }
+                    let against = || place.dislike + there.against(*number, place.at);
+                    let standing = *place.standing.get_or_insert_with(against);
+                    if beats(standing) {
+                        let against = standing + crowd(place.at, &others);
+                        if beats(against) {
+                            best = Some((against, place.at));
+                        }
                     }
                 }
             }
@@ -134,18 +148,14 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Place> {
         };
         let rank = if run.ends_wrap && *share >= 1.0 { -200.0 } else { rank as f64 };
         if run.carries {
-            places.push(Place { at, dislike: rank });
+            places.push(Place::new(at, rank));
             let length = at.distance(next).0;
             if length > 1e-6 {
                 let normal = ((next.y.0 - at.y.0) / length, (at.x.0 - next.x.0) / length);
                 for (side, far) in [(1.0, 1.0), (-1.0, 1.0), (1.0, 1.5), (-1.0, 1.5)] {
-                    places.push(Place {
-                        at: Point {
-                            x: at.x + Mm(normal.0 * side * BESIDE * far),
-                            y: at.y + Mm(normal.1 * side * BESIDE * far),
-                        },
-                        dislike: 12.0 * far + rank,
-                    });
+                    let x = at.x + Mm(normal.0 * side * BESIDE * far);
+                    let y = at.y + Mm(normal.1 * side * BESIDE * far);
+                    places.push(Place::new(Point { x, y }, 12.0 * far + rank));
                 }
             }
         } else if run.sight == Sight::Hidden
@@ -155,7 +165,7 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Place> {
                 (bead.left - RADIUS - 0.5, at.x.0 - bead.left),
                 (bead.right + RADIUS + 0.5, bead.right - at.x.0),
             ] {
-                places.push(Place { at: Point { x: Mm(x), y: at.y }, dislike: 25.0 + rank + away });
+                places.push(Place::new(Point { x: Mm(x), y: at.y }, 25.0 + rank + away));
             }
         }
     }
