@@ -44,14 +44,16 @@ pub fn bench(
     only: Option<&RangeInclusive<usize>>,
 ) -> Result<Booklet, Vec<Problem>> {
     let mut sections = Vec::new();
-    let mut last = None;
+    let mut problems = Vec::new();
+    let mut last: Option<Book> = None;
     for earring in earrings {
         let book = open(earring.design, earring.work, earring.tally, wording, edition);
         sections.extend(sections_of(&book, earring.number, only));
-        last = Some(book);
+        // Some texts are said of the first earring only.
+        problems.extend(last.replace(book).map_or(Vec::new(), |book| book.words.problems()));
     }
     match last {
-        Some(book) => finish(book, sections, true),
+        Some(book) => finish(book, sections, true, problems),
         None => Err(Vec::new()),
     }
 }

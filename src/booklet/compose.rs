@@ -32,7 +32,7 @@ pub fn compose(
             None => problem,
         }]);
     }
-    finish(book, list, false)
+    finish(book, list, false, Vec::new())
 }
 
 /// A book to be filled.
@@ -49,11 +49,12 @@ pub(super) fn open<'a>(
     Book { design, work, tally, words, edition, patterns }
 }
 
-/// The booklet round its sections.
+/// The booklet round its sections; `problems` are those of books whose sections stand in it too.
 pub(super) fn finish(
     book: Book,
     sections: Vec<super::Section>,
     bench: bool,
+    mut problems: Vec<Problem>,
 ) -> Result<Booklet, Vec<Problem>> {
     let (design, words, edition) = (book.design, &book.words, book.edition);
     let mut title = match &design.colourway {
@@ -94,7 +95,11 @@ pub(super) fn finish(
         words: page_words(words),
         sections,
     };
-    let problems = book.words.problems();
+    for problem in book.words.problems() {
+        if !problems.contains(&problem) {
+            problems.push(problem);
+        }
+    }
     if !problems.is_empty() {
         return Err(problems);
     }

@@ -1,13 +1,16 @@
 //! Characters that cannot be printed: named, and shown where they stand in the maker's files.
 
+use crate::booklet::Wording;
 use crate::design::{Design, Written, texts_of};
 use crate::diagnostic::Problem;
 use crate::layout::MissingGlyph;
 use std::cmp::Reverse;
 
-/// A problem for each character, at the text of the design, its palette or its studio file that holds it.
-pub(super) fn problems(missing: &[MissingGlyph], design: &Design) -> Vec<Problem> {
-    let texts: Vec<Written> = design.sources().into_iter().flat_map(texts_of).collect();
+/// A problem for each character, at the text that holds it: of the design, its palette, its studio file, or the
+/// maker's own templates.
+pub(super) fn problems(missing: &[MissingGlyph], design: &Design, wording: &Wording) -> Vec<Problem> {
+    let sources = design.sources().into_iter().chain(wording.sources());
+    let texts: Vec<Written> = sources.flat_map(texts_of).collect();
     let mut problems: Vec<Problem> = missing.iter().map(|m| problem(m, &texts)).collect();
     crate::diagnostic::sort(&mut problems);
     problems

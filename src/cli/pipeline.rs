@@ -140,7 +140,8 @@ impl Desk {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
             None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,
         };
-        let mut list = layout::lay_out(&booklet).map_err(|missing| missing::problems(&missing, design))?;
+        let mut list = layout::lay_out(&booklet)
+            .map_err(|missing| missing::problems(&missing, design, &worded.wording))?;
         let pages = list.pages.len();
         let carried = ticks::carry(ticked, &mut list);
         list.meta.digest_parts.extend([

@@ -4,6 +4,7 @@
 use super::input::{Input, Kind};
 use super::trial::Came;
 use std::collections::BTreeMap;
+use std::io::{Seek as _, Write as _};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Mutex;
@@ -14,6 +15,9 @@ use std::time::{Duration, Instant};
 const LONGEST: Duration = Duration::from_secs(if cfg!(debug_assertions) { 16 } else { 2 });
 /// On the wall, after which a run is given up: nothing that ends can take this long on any machine.
 const ENDLESS: Duration = Duration::from_secs(300);
+
+/// Stack of each worker: what the threads have that a catalogue is made with.
+const STACK: usize = 2 << 20;
 
 /// What came of a search.
 #[derive(Debug, Default)]
@@ -40,6 +44,7 @@ pub fn search(numbers: std::ops::Range<u64>, trial: impl Fn(&Input) -> Result<Ca
             let (next, found, trial, left) = (&next, &found, &trial, &left);
             let numbers = &numbers;
             let work = move || {
+                let mut mark = Mark::new();
                 loop {
                     let mine = next.fetch_add(1, Ordering::Relaxed);
                     if mine >= numbers.end {
@@ -47,13 +52,13 @@ pub fn search(numbers: std::ops::Range<u64>, trial: impl Fn(&Input) -> Result<Ca
                     }
                     since.store(begun.elapsed().as_millis() as u64, Ordering::Relaxed);
                     number.store(mine, Ordering::Relaxed);
+                    mark.set(mine);
                     note(mine, trial, found);
                 }
                 number.store(u64::MAX, Ordering::Relaxed);
                 left.fetch_sub(1, Ordering::Relaxed);
             };
-            // The main thread of a program has 8 MB of stack.
-            std::thread::Builder::new().stack_size(8 << 20).spawn_scoped(scope, work).expect("a thread");
+            std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, work).expect("a thread");
         }
         while left.load(Ordering::Relaxed) > 0 {
             std::thread::sleep(Duration::from_millis(20));
@@ -68,6 +73,23 @@ pub fn search(numbers: std::ops::Range<u64>, trial: impl Fn(&Input) -> Result<Ca
         }
     });
     found.into_inner().expect("no panic while noting")
+}
+
+/// The number of the input that a worker is at, in a file: what fills the stack or takes all memory ends the
+/// program, and nothing else is left to tell. It is removed at the end.
+struct Mark(Option<tempfile::NamedTempFile>);
+
+impl Mark {
+    fn new() -> Mark {
+        Mark(tempfile::Builder::new().prefix("fringebook-fuzz-at-").tempfile().ok())
+    }
+
+    fn set(&mut self, number: u64) {
+        if let Some(file) = &mut self.0 {
+            // Without the mark, a search finds all but what ends the program.
+            let _ = file.rewind().and_then(|()| writeln!(file, "{number:<20}"));
+        }
+    }
 }
 
 fn note(number: u64, trial: &(impl Fn(&Input) -> Result<Came, String> + Sync), found: &Mutex<Found>) {
@@ -94,8 +116,8 @@ fn note(number: u64, trial: &(impl Fn(&Input) -> Result<Came, String> + Sync), f
         }
     };
     if let Some(wrong) = wrong {
-        let kind = input.kind;
-        found.wrong.insert(number, format!("{kind:?}: {wrong}\n    {}", kept(number).display()));
+        let (kind, asked) = (input.kind, input.asked);
+        found.wrong.insert(number, format!("{kind:?}, {asked:?}: {wrong}\n    {}", kept(number).display()));
     }
 }
 
@@ -113,8 +135,9 @@ impl ByTime for (u64, Duration) {
 fn kept(number: u64) -> PathBuf {
     let folder = std::env::temp_dir().join(format!("fringebook-fuzz-{number}"));
     for (name, bytes) in Input::numbered(number).files {
-        let written =
-            std::fs::create_dir_all(&folder).and_then(|()| std::fs::write(folder.join(&name), bytes));
+        let path = folder.join(&name);
+        let written = std::fs::create_dir_all(path.parent().unwrap_or(&folder))
+            .and_then(|()| std::fs::write(&path, bytes));
         if let Err(e) = written {
             eprintln!("{name} of input {number} is not kept: {e}");
         }

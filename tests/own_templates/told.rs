@@ -1,6 +1,7 @@
 //! The exact text a maker reads for each wrong template.
 
 use super::{composed, file, said, small};
+use crate::maker::{DESIGN, Folder, err};
 use fringebook::diagnostic::{Look, render_all};
 
 macro_rules! told {
@@ -100,6 +101,28 @@ told! {
     });
 }
 
+// What comes to nothing where something is needed.
+told! {
+    words_that_come_to_nothing: weight("{% if not weight %}x{% endif %}");
+    words_that_come_to_blanks: weight("{{ ' ' }}");
+    page_numbers_that_come_to_nothing: words("page: {page_of: \"{% if false %}{{ page }}{% endif %}\"}\n");
+    a_date_that_comes_to_nothing: language("date: \"{% if day > 40 %}{{ day }}{% endif %}\"\n");
+    page_numbers_of_a_hundred_thousand: words("page: {page_of: \"{{ page }}{{ 'x' * 100000 }}\"}\n");
+}
+
+/// A sum of moves may be nothing: where the built-in text says nothing, the maker's own need not.
+#[test]
+fn what_says_nothing_in_the_built_in_text_may_say_nothing() {
+    let built_in = fringebook::booklet::Wording::built_in("en").expect("built in");
+    let empty = fringebook::booklet::Word::all().iter().find(|w| built_in.text(**w).is_empty());
+    let (group, key) =
+        empty.expect("the head of a column is empty").name().split_once('.').expect("group.key");
+    assert_eq!(
+        words(&format!("{group}: {{{key}: \"{{% if false %}}x{{% endif %}}\"}}\n")),
+        "nothing is wrong"
+    );
+}
+
 // The settings of a language.
 told! {
     a_setting_misspelt: language("decimals: \",\"\n");
@@ -146,5 +169,51 @@ fn a_new_language_says_which_it_is() {
     |       ^^
   what to do: add the language's tag, as in `tag: nl-NL`
 "
+    );
+}
+
+/// What the program says of its templates and makes nothing of.
+fn program_says(command: &str, name: &str, text: &str) -> String {
+    let folder = Folder::new().with("small.yaml", DESIGN);
+    std::fs::create_dir(folder.path("own")).expect("a folder");
+    let folder = folder.with(&format!("own/{name}"), text);
+    let stopped = folder.run(&[command, "small.yaml", "--templates", "own"]);
+    assert_eq!(stopped.status.code(), Some(1), "{text}");
+    err(&stopped)
+}
+
+#[test]
+fn a_text_that_only_the_first_earring_of_a_bench_copy_says_is_told() {
+    assert_eq!(
+        program_says("bench", "words.yaml", "bench: {first: \"{{ 1.5|dec(99) }}\"}\n"),
+        "own/words.yaml:1:24: error: `bench.first` cannot be filled in: `dec` gives a number 0 to 6 decimals
+  1 | bench: {first: \"{{ 1.5|dec(99) }}\"}
+    |                        ^^^^^^^
+  what to do: compare it with the same text of a built-in language
+
+"
+    );
+}
+
+#[test]
+fn a_character_that_no_font_has_is_told_where_the_templates_hold_it() {
+    assert_eq!(
+        program_says("make", "words.yaml", "rows: {title: Row chart}\nchart: {title: The 鷺 as it hangs}\n"),
+        "own/words.yaml:2:20: error: no built-in font has the character “鷺” (U+9DFA cjk unified ideograph-9dfa)
+  2 | chart: {title: The 鷺 as it hangs}
+    |                    ^^
+  what to do: write it another way; Latin, Greek and Cyrillic letters can be printed
+
+"
+    );
+    let months = "months: [a, b, c, d, e, f, g, h, i, j, k, 雪]\n";
+    let december = DESIGN.replacen("edition: 1\n", "edition: 1\ndate: 2026-12-24\n", 1);
+    let folder = Folder::new().with("small.yaml", &december);
+    std::fs::create_dir(folder.path("own")).expect("a folder");
+    let folder = folder.with("own/language.yaml", months);
+    let told = err(&folder.run(&["make", "small.yaml", "--templates", "own"]));
+    assert!(
+        told.starts_with("own/language.yaml:1:43: error: no built-in font has the character “雪”"),
+        "{told}"
     );
 }

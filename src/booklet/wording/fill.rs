@@ -56,7 +56,20 @@ impl<'a> Filler<'a> {
         if !template.text.contains(['{', '%']) {
             return Ok(template.text.to_owned());
         }
-        self.filled(template, values)
+        let text = self.filled(template, values.clone())?;
+        if says_nothing(&text) && template.origin.is_some() && !self.built_in_says_nothing(word, values)? {
+            return Err(comes_to_nothing(template));
+        }
+        Ok(text)
+    }
+
+    /// Whether the built-in text of a word comes to nothing with these values: what needs no words of ours
+    /// needs none of the maker's own.
+    fn built_in_says_nothing(&self, word: Word, values: Value) -> Result<bool, Problem> {
+        let text = self.wording.texts[word as usize];
+        let rendered = self.environment.borrow().render_str(text, values);
+        let template = Template { name: word.name(), text, origin: None };
+        rendered.map(|said| says_nothing(&said)).map_err(|error| told(template, &error))
     }
 
     /// A date in words.
@@ -65,7 +78,9 @@ impl<'a> Filler<'a> {
     /// As [`Filler::fill`].
     pub(in crate::booklet) fn date(&self, values: Value) -> Result<String, Problem> {
         let (text, origin) = (&*self.wording.language.date, self.wording.date.as_ref());
-        self.filled(Template { name: "date", text, origin }, values)
+        let template = Template { name: "date", text, origin };
+        let date = self.filled(template, values)?;
+        if says_nothing(&date) { Err(comes_to_nothing(template)) } else { Ok(date) }
     }
 
     /// The stretches of a text, filled in: those between its late values, and each late value by its index.
@@ -78,6 +93,10 @@ impl<'a> Filler<'a> {
         // Each prints its own name for now; only where a span says so is it taken for the value.
         let values = Value::from(late.iter().map(|name| (*name, *name)).collect::<BTreeMap<_, _>>());
         let (text, spans) = self.with_template(template, |t| t.render_with_spans(values))?;
+        let text = fitting(template, text)?;
+        if says_nothing(&text) {
+            return Err(comes_to_nothing(template));
+        }
         let stretches = spans.iter().map(|span| {
             let code = &template.text[span.source_range()];
             match late.iter().position(|name| *name == code) {
@@ -95,13 +114,7 @@ impl<'a> Filler<'a> {
 
     fn filled(&self, template: Template<'a>, values: Value) -> Result<String, Problem> {
         let text = self.with_template(template, |t| t.render(values))?;
-        if text.len() > LONGEST_SAID {
-            let message =
-                format!("`{}` grows to {} bytes when it is filled in", template.name, thousands(text.len()));
-            let hint = format!("{} are the most; no page is that long", thousands(LONGEST_SAID));
-            return Err(located(template, &(0..0), message, &hint));
-        }
-        Ok(text)
+        fitting(template, text)
     }
 
     fn with_template<T>(
@@ -126,6 +139,27 @@ pub(in crate::booklet) enum Stretch {
     Words(String),
     /// One of the late values, by its index.
     Late(usize),
+}
+
+/// A text that is not too long.
+fn fitting(template: Template<'_>, text: String) -> Result<String, Problem> {
+    if text.len() <= LONGEST_SAID {
+        return Ok(text);
+    }
+    let message =
+        format!("`{}` grows to {} bytes when it is filled in", template.name, thousands(text.len()));
+    let hint = format!("{} are the most; no page is that long", thousands(LONGEST_SAID));
+    Err(located(template, &(0..0), message, &hint))
+}
+
+fn says_nothing(text: &str) -> bool {
+    text.trim().is_empty()
+}
+
+fn comes_to_nothing(template: Template<'_>) -> Problem {
+    let message = format!("`{}` comes to nothing when it is filled in", template.name);
+    let hint = "let it say something whatever its values are: it may be read aloud, or stand alone on a page";
+    located(template, &(0..0), message, hint)
 }
 
 /// What minijinja says of a text, told to its maker.

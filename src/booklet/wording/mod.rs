@@ -21,11 +21,12 @@ pub use language::Language;
 pub(in crate::booklet) use numbers::{NBSP, Numbers};
 pub use own::{TemplateFile, Templates};
 
-use crate::diagnostic::{Place, Problem, did_you_mean, shown};
+use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};
 use origin::Origin;
 use own::OwnText;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 include!(concat!(env!("OUT_DIR"), "/words.rs"));
 
@@ -48,6 +49,7 @@ pub struct Wording {
     /// Where the maker has given these, if so.
     date: Option<Origin>,
     order: Option<Place>,
+    sources: Vec<Arc<Source>>,
 }
 
 impl Wording {
@@ -62,7 +64,14 @@ impl Wording {
     pub fn built_in(name: &str) -> Option<Wording> {
         let found = LANGUAGES.iter().find(|l| l.folder == name)?;
         let language = found.language.clone();
-        Some(Wording { language, texts: found.texts, own: BTreeMap::new(), date: None, order: None })
+        Some(Wording {
+            language,
+            texts: found.texts,
+            own: BTreeMap::new(),
+            date: None,
+            order: None,
+            sources: Vec::new(),
+        })
     }
 
     /// A language with what a maker's own templates say otherwise. A language that is not built in is the
@@ -99,6 +108,7 @@ impl Wording {
         }
         own.language.change(&mut wording.language)?;
         wording.own.clone_from(&own.texts);
+        wording.sources.clone_from(&own.sources);
         wording.date.clone_from(&own.language.date_origin);
         wording.order = own.language.order.as_ref().map(|order| order.place.clone());
         Ok(wording)
@@ -113,6 +123,12 @@ impl Wording {
     /// Every text, in the order of [`Word`]: for digests.
     pub fn texts(&self) -> impl Iterator<Item = &str> {
         Word::all().iter().map(|&word| self.text(word))
+    }
+
+    /// The maker's own files that it was read from.
+    #[must_use]
+    pub fn sources(&self) -> &[Arc<Source>] {
+        &self.sources
     }
 
     /// Where the maker has given the order of sections; `None` when it is the built-in one.

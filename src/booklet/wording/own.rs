@@ -24,6 +24,8 @@ pub struct TemplateFile {
 pub struct Templates {
     pub(super) language: OwnLanguage,
     pub(super) texts: BTreeMap<Word, OwnText>,
+    /// The files that they were read from.
+    pub(super) sources: Vec<Arc<Source>>,
 }
 
 /// A text of the maker's own.
@@ -35,7 +37,8 @@ pub(super) struct OwnText {
 
 impl Templates {
     /// Nothing of the maker's own.
-    pub const BUILT_IN: Templates = Templates { language: OwnLanguage::NOTHING, texts: BTreeMap::new() };
+    pub const BUILT_IN: Templates =
+        Templates { language: OwnLanguage::NOTHING, texts: BTreeMap::new(), sources: Vec::new() };
 
     /// Reads and checks a maker's `language.yaml` and `words.yaml`, either of which may be left out.
     ///
@@ -50,10 +53,12 @@ impl Templates {
         if let Some((root, mut notes)) = language.and_then(|file| outline(file, "language", &mut problems)) {
             templates.language = OwnLanguage::read(&root, &mut notes);
             problems.append(&mut notes.problems);
+            templates.sources.push(notes.source);
         }
         if let Some((root, mut notes)) = words.and_then(|file| outline(file, "words", &mut problems)) {
             templates.texts = texts(&root, &mut notes);
             problems.append(&mut notes.problems);
+            templates.sources.push(notes.source);
         }
         if problems.is_empty() {
             return Ok(templates);
