@@ -24,6 +24,12 @@ pub(in crate::booklet) fn parse(text: &str) -> Text {
     Text(runs)
 }
 
+/// Whether a text holds a link without words: there is nothing to press, and nothing to read aloud.
+pub(in crate::booklet) fn has_silent_link(text: &str) -> bool {
+    let is_link = |run: &TextRun| matches!(run.style, RunStyle::SectionLink(_) | RunStyle::WebLink(_));
+    text.contains("](") && parse(text).0.iter().any(|run| is_link(run) && run.text.trim().is_empty())
+}
+
 fn flush(plain: &mut String, runs: &mut Vec<TextRun>) {
     if !plain.is_empty() {
         runs.push(TextRun { text: std::mem::take(plain), style: RunStyle::Plain });

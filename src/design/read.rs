@@ -10,7 +10,7 @@ use super::model::{Design, Picture};
 use super::shelf::{Shelf, Texts};
 use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
-use crate::diagnostic::{Problem, has_errors, sort};
+use crate::diagnostic::{Problem, has_errors, keep_first, sort};
 use std::path::Path;
 
 /// What came of reading a design.
@@ -63,13 +63,7 @@ impl Library<'_> {
         let design = design.map(|design| apply(design, wishes, &mut problems));
         sort(&mut problems);
         let design = design.filter(|_| !has_errors(&problems));
-        if problems.len() > MOST_TOLD {
-            let more = problems.len() - MOST_TOLD;
-            problems.truncate(MOST_TOLD);
-            problems.push(
-                Problem::error(format!("there are {more} problems more")).hint("put these right first"),
-            );
-        }
+        keep_first(&mut problems, MOST_TOLD);
         Reading { design, problems }
     }
 }

@@ -14,6 +14,6 @@ mod words;
 
 pub use harmless::{harmless, is_obeyed};
 pub use place::{Place, Source};
-pub use problem::{Problem, Severity, has_errors, sort};
+pub use problem::{Problem, Severity, has_errors, keep_first, sort};
 pub use render::{Look, render, render_all, summary};
 pub use words::{did_you_mean, either, list, nearest, number_of, ranges, shown, thousands};

@@ -1,4 +1,4 @@
-use super::Place;
+use super::{Place, number_of};
 
 /// How much a problem matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -64,6 +64,17 @@ pub fn has_errors(problems: &[Problem]) -> bool {
     problems.iter().any(|p| p.severity == Severity::Error)
 }
 
+/// Keeps the first so many problems, and says how many more there are: as much of an error as the worst of them.
+pub fn keep_first(problems: &mut Vec<Problem>, most: usize) {
+    let Some(more) = problems.get(most..).filter(|more| !more.is_empty()) else { return };
+    let are = if more.len() == 1 { "is" } else { "are" };
+    let message = format!("there {are} {} more", number_of(more.len(), "problem"));
+    let severity = more.iter().map(|p| p.severity).max().unwrap_or(Severity::Advice);
+    let rest = Problem { severity, ..Problem::error(message).hint("put these right first") };
+    problems.truncate(most);
+    problems.push(rest);
+}
+
 /// Puts problems in reading order: those without a place first, then by file in the order the files
 /// were first met, then by position; equal ones are told once.
 pub fn sort(problems: &mut Vec<Problem>) {
@@ -80,4 +91,28 @@ pub fn sort(problems: &mut Vec<Problem>) {
         })
     });
     problems.dedup();
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_are_kept_and_the_others_counted() {
+        let of = |count: usize| (0..count).map(|i| Problem::advice(format!("{i}"))).collect::<Vec<_>>();
+        let kept = |count: usize| {
+            let mut problems = of(count);
+            keep_first(&mut problems, 3);
+            problems
+        };
+        assert_eq!(kept(3), of(3));
+        assert_eq!((kept(4)[..3].to_vec(), kept(4)[3].message.as_str()), (of(3), "there is 1 problem more"));
+        assert_eq!(kept(9)[3].message, "there are 6 problems more");
+        // Many pieces of advice are no error; one error among them is.
+        assert!(!has_errors(&kept(9)));
+        let mut problems = of(4);
+        problems.push(Problem::error("e"));
+        keep_first(&mut problems, 3);
+        assert!(has_errors(&problems));
+    }
 }

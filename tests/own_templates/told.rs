@@ -75,6 +75,8 @@ told! {
     curly_quotes: weight("{{ weight|plural(‘one’, ‘many’) }}");
     a_strange_sign: weight("{{ weight $ 2 }}");
     a_backslash: weight("{{ 'a\\n' }}");
+    a_no_break_space_in_code: weight("{{ weight\u{a0}|grams }}");
+    a_link_without_words: words("chart: {intro: \"See [ ](#rows).\"}\n");
     half_a_sum: weight("{{ weight + }}");
     a_page_reckoned_with: words("page: {page_of: \"{{ page + 1 }} of {{ pages }}\"}\n");
     a_page_asked_for_elsewhere: words("page: {cover: \"{{ page }}\"}\n");
@@ -107,6 +109,8 @@ told! {
     words_that_come_to_blanks: weight("{{ ' ' }}");
     page_numbers_that_come_to_nothing: words("page: {page_of: \"{% if false %}{{ page }}{% endif %}\"}\n");
     a_date_that_comes_to_nothing: language("date: \"{% if day > 40 %}{{ day }}{% endif %}\"\n");
+    a_link_whose_words_come_to_nothing: weight("{{ weight|grams }} [{{ '' }}](#chart)");
+    a_text_that_makes_another_too_long: words("diagram: {pass: \"{{ 'far up ' * 3500 }}\"}\n");
     page_numbers_of_a_hundred_thousand: words("page: {page_of: \"{{ page }}{{ 'x' * 100000 }}\"}\n");
 }
 

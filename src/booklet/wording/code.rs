@@ -51,6 +51,8 @@ pub(super) enum Wrong {
     OpenQuote,
     /// A character that code does not know.
     Sign(char),
+    /// A blank that is none to code: a no-break space or the like.
+    Blank,
     /// A backslash in a quoted text.
     Backslash,
     /// A statement that there is not; empty where no word stands.
@@ -215,9 +217,13 @@ impl<'t> Reader<'t> {
                 return None;
             }
             let (kind, len) = match first {
-                c if c.is_whitespace() => {
-                    at += c.len_utf8();
+                c if c.is_ascii_whitespace() => {
+                    at += 1;
                     continue;
+                }
+                c if c.is_whitespace() => {
+                    self.fault(at..at + c.len_utf8(), Wrong::Blank);
+                    return None;
                 }
                 c if c.is_alphabetic() || c == '_' => {
                     (Kind::Name, span(rest, |c| c.is_alphanumeric() || c == '_'))

@@ -3,6 +3,7 @@
 use super::language::DATE;
 use super::told::values_told;
 use super::{Numbers, Origin, Word, Wording};
+use crate::booklet::markup;
 use crate::diagnostic::{Problem, thousands};
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value};
 use std::cell::RefCell;
@@ -24,6 +25,8 @@ pub(in crate::booklet) struct Filler<'a> {
     wording: &'a Wording,
     /// Holds each template from the first time that it is said: steps say the same texts over and over.
     environment: RefCell<Environment<'a>>,
+    /// The longest of the maker's own texts so far: it is why one that it stands in grows too long.
+    longest: RefCell<Option<(usize, Template<'a>)>>,
 }
 
 /// A text to fill in.
@@ -44,7 +47,7 @@ impl<'a> Filler<'a> {
         environment.set_fuel(Some(FUEL));
         environment.set_debug(false);
         add_filters(&mut environment, numbers);
-        Filler { wording, environment: RefCell::new(environment) }
+        Filler { wording, environment: RefCell::new(environment), longest: RefCell::default() }
     }
 
     /// A text, filled in.
@@ -54,6 +57,7 @@ impl<'a> Filler<'a> {
     pub(in crate::booklet) fn fill(&self, word: Word, values: Value) -> Result<String, Problem> {
         let template = self.template(word);
         if !template.text.contains(['{', '%']) {
+            self.look_at(template, template.text)?;
             return Ok(template.text.to_owned());
         }
         let text = self.filled(template, values.clone())?;
@@ -93,7 +97,7 @@ impl<'a> Filler<'a> {
         // Each prints its own name for now; only where a span says so is it taken for the value.
         let values = Value::from(late.iter().map(|name| (*name, *name)).collect::<BTreeMap<_, _>>());
         let (text, spans) = self.with_template(template, |t| t.render_with_spans(values))?;
-        let text = fitting(template, text)?;
+        self.fits(template, &text)?;
         if says_nothing(&text) {
             return Err(comes_to_nothing(template));
         }
@@ -114,7 +118,40 @@ impl<'a> Filler<'a> {
 
     fn filled(&self, template: Template<'a>, values: Value) -> Result<String, Problem> {
         let text = self.with_template(template, |t| t.render(values))?;
-        fitting(template, text)
+        self.fits(template, &text)?;
+        self.look_at(template, &text)?;
+        Ok(text)
+    }
+
+    /// That a text is not too long.
+    fn fits(&self, template: Template<'a>, text: &str) -> Result<(), Problem> {
+        if text.len() <= LONGEST_SAID {
+            return Ok(());
+        }
+        let most = thousands(LONGEST_SAID);
+        let message = format!("`{}` grows longer than {most} bytes when it is filled in", template.name);
+        let hint = "no page is that long; take out what repeats or lengthens it";
+        // A text that is built in grows by one of the maker's own that stands in it.
+        let longest = self.longest.borrow().map(|(_, longest)| longest);
+        let why = if template.origin.is_some() { template } else { longest.unwrap_or(template) };
+        Err(located(why, &(0..0), message, hint))
+    }
+
+    /// Looks at what has come of a text of the maker's own.
+    fn look_at(&self, template: Template<'a>, text: &str) -> Result<(), Problem> {
+        if template.origin.is_none() {
+            return Ok(());
+        }
+        if markup::has_silent_link(text) {
+            let message = format!("a link in `{}` has no words", template.name);
+            let hint = "write what is pressed in the brackets, as in `[the chart](#chart)`";
+            return Err(located(template, &(0..0), message, hint));
+        }
+        let mut longest = self.longest.borrow_mut();
+        if longest.is_none_or(|(length, _)| length < text.len()) {
+            *longest = Some((text.len(), template));
+        }
+        Ok(())
     }
 
     fn with_template<T>(
@@ -139,17 +176,6 @@ pub(in crate::booklet) enum Stretch {
     Words(String),
     /// One of the late values, by its index.
     Late(usize),
-}
-
-/// A text that is not too long.
-fn fitting(template: Template<'_>, text: String) -> Result<String, Problem> {
-    if text.len() <= LONGEST_SAID {
-        return Ok(text);
-    }
-    let message =
-        format!("`{}` grows to {} bytes when it is filled in", template.name, thousands(text.len()));
-    let hint = format!("{} are the most; no page is that long", thousands(LONGEST_SAID));
-    Err(located(template, &(0..0), message, &hint))
 }
 
 fn says_nothing(text: &str) -> bool {

@@ -27,12 +27,10 @@ impl Origin {
 
     /// Where a part of the text stands; the whole where it cannot be found.
     pub(super) fn part(&self, text: &str, part: &Range<usize>) -> Place {
-        let end = part.end.max(part.start + 1);
-        match (self.offset(text, part.start), self.offset(text, end)) {
-            (Some(start), Some(end)) => Place::new(&self.source, start..end),
-            (Some(start), None) => Place::new(&self.source, start..start + 1),
-            _ => self.whole(),
-        }
+        let end = part.end.max(part.start + first(text, part.start));
+        let Some(start) = self.offset(text, part.start) else { return self.whole() };
+        let end = self.offset(text, end).unwrap_or(start + first(&self.source.text, start));
+        Place::new(&self.source, start..end)
     }
 
     /// The place in the file of a place in the text: walks both at once, since YAML writes the same
@@ -72,6 +70,11 @@ impl Origin {
     }
 }
 
+/// Bytes of the character at a place; one where there is none.
+fn first(text: &str, at: usize) -> usize {
+    text.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8)
+}
+
 /// Bytes of the blanks and line breaks at the beginning.
 fn blanks(text: &str) -> usize {
     text.len() - text.trim_start_matches([' ', '\t', '\n', '\r']).len()
@@ -85,5 +88,27 @@ fn escape(text: &str) -> Option<usize> {
         'U' => Some(10),
         '\n' | '\r' => Some(1 + blanks(&text[1..])),
         other => Some(1 + other.len_utf8()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_place_takes_whole_characters() {
+        let text = "a: x\u{a0}né\n";
+        let source = Arc::new(Source { name: "words.yaml".to_owned(), text: text.to_owned() });
+        let origin = Origin { source, first_line: 3..8, style: Style::Plain };
+        let part = |part: Range<usize>| {
+            let Place { source, span } = origin.part("x\u{a0}né", &part);
+            source.text.get(span).map(str::to_owned)
+        };
+        assert_eq!(part(1..1).as_deref(), Some("\u{a0}"));
+        assert_eq!(part(0..0).as_deref(), Some("x"));
+        assert_eq!(part(4..4).as_deref(), Some("é"));
+        assert_eq!(part(1..4).as_deref(), Some("\u{a0}n"));
+        // What it says is longer than the text that stands there.
+        assert_eq!(part(4..99).as_deref(), Some("é"));
     }
 }

@@ -5,7 +5,7 @@ use super::origin::Origin;
 use super::told::faults_told;
 use super::{NAMES, SECTIONS, Word};
 use crate::design::{Kind, MOST_TOLD, Node, Style, outlined};
-use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown, sort};
+use crate::diagnostic::{Place, Problem, Source, did_you_mean, keep_first, shown, sort};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
@@ -64,13 +64,7 @@ impl Templates {
             return Ok(templates);
         }
         sort(&mut problems);
-        if problems.len() > MOST_TOLD {
-            let more = problems.len() - MOST_TOLD;
-            problems.truncate(MOST_TOLD);
-            problems.push(
-                Problem::error(format!("there are {more} problems more")).hint("put these right first"),
-            );
-        }
+        keep_first(&mut problems, MOST_TOLD);
         Err(problems)
     }
 }

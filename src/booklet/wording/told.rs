@@ -51,6 +51,10 @@ pub(super) fn told(wrong: &Wrong, values: &[&str]) -> (String, String) {
             format!("`{}` cannot stand in code", shown(&sign.to_string())),
             "code is values, filters, `if` and `for`, as in `{{ beads|num }}`".to_owned(),
         ),
+        Wrong::Blank => (
+            "a no-break space or the like cannot stand in code".to_owned(),
+            "write an ordinary blank here".to_owned(),
+        ),
         Wrong::Backslash => {
             ("a backslash cannot stand in code".to_owned(), "write the character itself".to_owned())
         }

@@ -3,6 +3,7 @@
 
 use super::fault::Fault;
 use super::turn::Turn;
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 /// What stands before each marker.
@@ -55,6 +56,7 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
                     0xc0..=0xc2 => walk.frame(marker, whole, content)?,
                     0xc3 | 0xc5..=0xc7 | 0xc9..=0xcb | 0xcd..=0xcf | 0xdc => return Err(Fault::RareJpeg),
                     0xda => {
+                        walk.scan(content)?;
                         walk.keep(marker, whole);
                         walk.keep_scan()?;
                     }
@@ -64,7 +66,8 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
         }
     }
     walk.bare.extend([MARK, 0xd9]);
-    let (size, channels) = walk.frame.filter(|_| walk.scanned).ok_or(Fault::Damaged)?;
+    let Frame { size, channels, .. } = walk.frame.filter(Frame::is_whole).ok_or(Fault::Damaged)?;
+    let channels = channels.len() as u8;
     // Each part of a profile begins with its number and how many there are (ICC.1:2022, B.4).
     profile.sort_by_key(|part| part.first().copied());
     let profile = profile.iter().flat_map(|part| part.iter().skip(2)).copied().collect();
@@ -75,9 +78,32 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
 struct Walk<'b> {
     bytes: &'b [u8],
     at: usize,
-    frame: Option<((u32, u32), u8)>,
+    frame: Option<Frame>,
     scanned: bool,
     bare: Vec<u8>,
+}
+
+/// What a frame header says (B.2.2), and what has been seen of it.
+struct Frame {
+    size: (u32, u32),
+    /// Saved from coarse to fine.
+    progressive: bool,
+    channels: Vec<Channel>,
+}
+
+/// One of the samples of a pixel.
+struct Channel {
+    id: u8,
+    /// Samples across and down in the smallest group of pixels.
+    density: (u8, u8),
+    /// Whether a scan holds it; of progressive files, the scan that begins it.
+    scanned: bool,
+}
+
+impl Frame {
+    fn is_whole(&self) -> bool {
+        self.channels.iter().all(|channel| channel.scanned)
+    }
 }
 
 impl Walk<'_> {
@@ -137,16 +163,52 @@ impl Walk<'_> {
 
     /// Reads the frame header: baseline, extended or progressive, 8 bits a sample.
     fn frame(&mut self, marker: u8, whole: Range<usize>, content: &[u8]) -> Result<(), Fault> {
-        let &[bits, h1, h0, w1, w0, channels, ..] = content else { return Err(Fault::Damaged) };
+        let [bits, h1, h0, w1, w0, channels, rest @ ..] = content else { return Err(Fault::Damaged) };
+        let [bits, h1, h0, w1, w0, channels] = [bits, h1, h0, w1, w0, channels].map(|b| *b);
         let size = (u32::from(u16::from_be_bytes([w1, w0])), u32::from(u16::from_be_bytes([h1, h0])));
         if bits != 8 || !matches!(channels, 1 | 3 | 4) {
             return Err(Fault::RareJpeg);
         }
-        if self.frame.is_some() || size.0 == 0 || size.1 == 0 {
+        let is_long_enough = rest.len() == 3 * usize::from(channels);
+        if self.frame.is_some() || size.0 == 0 || size.1 == 0 || !is_long_enough {
             return Err(Fault::Damaged);
         }
-        self.frame = Some((size, channels));
+        let channels: Vec<Channel> = rest
+            .chunks_exact(3)
+            .map(|c| Channel { id: c[0], density: (c[1] >> 4, c[1] & 15), scanned: false })
+            .collect();
+        let ids: BTreeSet<u8> = channels.iter().map(|c| c.id).collect();
+        let (across, down) = channels[0].density;
+        if ids.len() < channels.len() || channels.iter().any(|c| c.density.0 == 0 || c.density.1 == 0) {
+            return Err(Fault::Damaged);
+        }
+        // The first is lightness, or as good as any: no camera or program saves another one denser.
+        if channels.iter().any(|c| c.density.0 > across || c.density.1 > down) || across.max(down) > 4 {
+            return Err(Fault::RareJpeg);
+        }
+        self.frame = Some(Frame { size, progressive: marker == 0xc2, channels });
         self.keep(marker, whole);
+        Ok(())
+    }
+
+    /// Reads the header of a scan (B.2.3): which channels it holds, each of them once in a file that is not
+    /// progressive.
+    fn scan(&mut self, content: &[u8]) -> Result<(), Fault> {
+        let (Some(frame), Some((count, rest))) = (&mut self.frame, content.split_first()) else {
+            return Err(Fault::Damaged);
+        };
+        let count = usize::from(*count);
+        if count == 0 || rest.len() != 2 * count + 3 {
+            return Err(Fault::Damaged);
+        }
+        let begins = rest[2 * count] == 0 && rest[2 * count + 2] >> 4 == 0;
+        for held in rest.chunks_exact(2).take(count) {
+            let channel = frame.channels.iter_mut().find(|c| c.id == held[0]).ok_or(Fault::Damaged)?;
+            if channel.scanned && !frame.progressive {
+                return Err(Fault::Damaged);
+            }
+            channel.scanned |= begins;
+        }
         Ok(())
     }
 

@@ -507,6 +507,58 @@ fn rare_jpeg_files_are_named_as_such() {
     }
 }
 
+/// The header of the frame of a JPEG, behind its length: bits, sides, then three bytes a channel from 8 on.
+fn frame_of(bytes: &[u8]) -> usize {
+    bytes.windows(2).position(|w| w == [0xff, 0xc0]).expect("a frame") + 2
+}
+
+/// A denser channel behind the first one made the decoder write beyond what it had set aside.
+#[test]
+fn a_jpeg_with_a_channel_denser_than_the_first_is_rare() {
+    for (channel, density) in [(1, 0x21), (2, 0x12), (2, 0x22)] {
+        let mut rare = photograph();
+        let at = frame_of(&rare) + 8 + 3 * channel + 1;
+        rare[at] = density;
+        assert_eq!(read(rare), Err(Fault::RareJpeg), "{channel}: {density:x}");
+    }
+    let mut rare = jpeg(Inks::Cmyk, 4, |e| e.set_restart_interval(3));
+    let at = frame_of(&rare) + 8 + 3 * 3 + 1;
+    rare[at] = 0x22;
+    assert_eq!(read(rare), Err(Fault::RareJpeg));
+    let mut none = photograph();
+    let at = frame_of(&none) + 8 + 1;
+    none[at] = 0x01;
+    assert_eq!(read(none), Err(Fault::Damaged));
+}
+
+#[test]
+fn a_jpeg_whose_scans_do_not_make_up_a_picture_is_damaged() {
+    let whole = photograph();
+    let scan = whole.windows(2).position(|w| w == [0xff, 0xda]).expect("a scan");
+    assert_eq!(whole[scan + 2..scan + 5], [0, 12, 3]);
+    // One channel is never scanned, is not in the frame, is scanned twice.
+    let without = [&whole[..scan + 2], &[0, 10, 2], &whole[scan + 5..scan + 9], &whole[scan + 11..]].concat();
+    let mut strange = whole.clone();
+    strange[scan + 5] = 77;
+    let end = whole.len() - 2;
+    let twice = [&whole[..end], &whole[scan..]].concat();
+    // Its header is longer than it says, or says nothing of the channels.
+    let mut long = whole.clone();
+    long[scan + 4] = 2;
+    let mut empty = whole.clone();
+    empty[scan + 4] = 0;
+    for (name, bad) in
+        [("without", without), ("strange", strange), ("twice", twice), ("long", long), ("empty", empty)]
+    {
+        assert_eq!(read(bad), Err(Fault::Damaged), "{name}");
+    }
+    // Two channels of one name.
+    let mut same = whole;
+    let at = frame_of(&same) + 8;
+    same[at + 3] = same[at];
+    assert_eq!(read(same), Err(Fault::Damaged));
+}
+
 fn any_picture() -> impl Strategy<Value = Vec<u8>> {
     let profile = ColorProfile::new_display_p3().encode().expect("a profile");
     prop::sample::select(vec![
