@@ -61,7 +61,7 @@ impl Input {
         let kind = KINDS[chance.below(KINDS.len())];
         let painted = chance.once_in(PAINTED);
         let asked = Asked {
-            set: chance.below(SETS.len()).min(chance.below(SETS.len())),
+            set: (0..3).map(|_| chance.below(SETS.len())).min().unwrap_or(0),
             language: chance.one_of(&LANGUAGES),
             bench: chance.once_in(5),
             grey: chance.once_in(5),

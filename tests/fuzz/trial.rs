@@ -57,8 +57,9 @@ fn design(input: &Input) -> Result<Came, String> {
     if !input.painted {
         return Ok(Came::Read);
     }
-    let Some(wording) = Wording::built_in(&design.studio.language) else {
-        return Err(format!("a design came of it, and there is no language `{}`", design.studio.language));
+    let wording = match Wording::with(&design.studio.language, &Templates::BUILT_IN) {
+        Ok(wording) => wording,
+        Err(problem) => return told(&[problem]).map(|()| Came::Refused),
     };
     match composed(&Counted { design, work, tally }, &wording, input.asked) {
         Ok((times, booklet)) => painted(&times, &booklet),

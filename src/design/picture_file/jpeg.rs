@@ -28,8 +28,8 @@ pub(super) struct Jpeg {
 
 /// Takes a JPEG file apart. What follows its end is dropped.
 pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
-    let mut walk = Walk { bytes, at: 2, frame: None, scanned: false, bare: vec![MARK, 0xd8] };
-    let (mut turn, mut transform, mut profile) = (Turn::UPRIGHT, None, Vec::<&[u8]>::new());
+    let mut walk = Walk { bytes, at: 2, frame: None, scanned: false, bare: vec![MARK, 0xd8], adobe: None };
+    let (mut turn, mut profile) = (Turn::UPRIGHT, Vec::<&[u8]>::new());
     loop {
         match walk.marker()? {
             0xd9 => break,
@@ -51,7 +51,7 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
                             profile.push(part);
                         }
                     }
-                    0xee => transform = walk.keep_adobe(content).or(transform),
+                    0xee => walk.note_adobe(content),
                     0xe3..=0xef | 0xfe => {}
                     0xc0..=0xc2 => walk.frame(marker, whole, content)?,
                     0xc3 | 0xc5..=0xc7 | 0xc9..=0xcb | 0xcd..=0xcf | 0xdc => return Err(Fault::RareJpeg),
@@ -66,6 +66,7 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
         }
     }
     walk.bare.extend([MARK, 0xd9]);
+    let transform = walk.keep_adobe()?;
     let Frame { size, channels, .. } = walk.frame.filter(Frame::is_whole).ok_or(Fault::Damaged)?;
     let channels = channels.len() as u8;
     // Each part of a profile begins with its number and how many there are (ICC.1:2022, B.4).
@@ -81,6 +82,8 @@ struct Walk<'b> {
     frame: Option<Frame>,
     scanned: bool,
     bare: Vec<u8>,
+    /// Adobe's marker, and where it would stand in what is kept.
+    adobe: Option<(usize, [u8; 12])>,
 }
 
 /// What a frame header says (B.2.2), and what has been seen of it.
@@ -153,12 +156,24 @@ impl Walk<'_> {
         }
     }
 
-    /// Keeps what says how the colours are transformed, and gives that (Adobe TN 5116).
-    fn keep_adobe(&mut self, content: &[u8]) -> Option<u8> {
-        let kept = content.get(..12).filter(|c| c.starts_with(b"Adobe"))?;
-        self.bare.extend([MARK, 0xee, 0, 14]);
-        self.bare.extend_from_slice(kept);
-        Some(kept[11])
+    /// Notes what says how the colours are transformed (Adobe TN 5116).
+    fn note_adobe(&mut self, content: &[u8]) {
+        let noted = content.first_chunk().filter(|c| c.starts_with(b"Adobe"));
+        self.adobe = noted.map(|c| (self.bare.len(), *c)).or(self.adobe);
+    }
+
+    /// Keeps that where it has a meaning, and gives it: there is nothing to transform in a grey picture.
+    fn keep_adobe(&mut self) -> Result<Option<u8>, Fault> {
+        let (Some((at, content)), Some(frame)) = (self.adobe, &self.frame) else { return Ok(None) };
+        match (frame.channels.len(), content[11]) {
+            (1, _) => Ok(None),
+            (3, transform @ (0 | 1)) | (4, transform @ (0 | 2)) => {
+                let segment = [&[MARK, 0xee, 0, 14], &content[..]].concat();
+                self.bare.splice(at..at, segment);
+                Ok(Some(transform))
+            }
+            _ => Err(Fault::RareJpeg),
+        }
     }
 
     /// Reads the frame header: baseline, extended or progressive, 8 bits a sample.

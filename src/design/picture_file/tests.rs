@@ -531,6 +531,36 @@ fn a_jpeg_with_a_channel_denser_than_the_first_is_rare() {
     assert_eq!(read(none), Err(Fault::Damaged));
 }
 
+/// A file's bytes with Adobe's marker in front, which says that the colours are transformed so.
+fn of_adobe(bytes: &[u8], transform: u8) -> Vec<u8> {
+    let marker = [&[0xff, 0xee, 0, 14][..], b"Adobe\0\x64\0\0\0\0", &[transform]].concat();
+    [&bytes[..2], &marker, &bytes[2..]].concat()
+}
+
+/// With it the decoder took a grey picture for one of four inks, and looked for the other three.
+#[test]
+fn what_adobe_says_of_colours_means_nothing_in_a_grey_picture() {
+    for whole in [jpeg(Inks::Luma, 1, |_| {}), jpeg(Inks::Luma, 1, |e| e.set_progressive(true))] {
+        for transform in 0..4 {
+            let file = read(of_adobe(&whole, transform)).expect("a picture");
+            assert_eq!(data(file.plain().expect("whole")), whole);
+        }
+    }
+}
+
+#[test]
+fn what_adobe_says_of_colours_must_go_with_them() {
+    let rgb = photograph();
+    let inks = jpeg(Inks::Cmyk, 4, |_| {});
+    let adobe = inks.windows(5).position(|w| w == b"Adobe").expect("Adobe's marker");
+    for transform in 0..4 {
+        let mut inks = inks.clone();
+        inks[adobe + 11] = transform;
+        assert_eq!(read(of_adobe(&rgb, transform)).err(), (transform > 1).then_some(Fault::RareJpeg));
+        assert_eq!(read(inks).err(), (transform % 2 == 1).then_some(Fault::RareJpeg));
+    }
+}
+
 #[test]
 fn a_jpeg_whose_scans_do_not_make_up_a_picture_is_damaged() {
     let whole = photograph();
