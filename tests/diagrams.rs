@@ -7,7 +7,7 @@ use fringebook::booklet::drawing::{
 };
 use fringebook::colour::Colour;
 use fringebook::design::{Design, Pair};
-use fringebook::stitch::{ExcerptKind, MoveKind, Spot, ThreadUse, Way, Work, excerpts, stitch};
+use fringebook::stitch::{Manner, MoveKind, Pass, Shown, ThreadUse, Way, Work, excerpts, stitch};
 use fringebook::units::{Mm, Point, Size};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
@@ -64,8 +64,8 @@ fn points(segments: &[Segment]) -> Vec<Point> {
 #[test]
 fn every_kind_of_work_of_the_demo_designs_has_a_diagram() {
     for (design, work, diagrams) in demos() {
-        let wanted: BTreeSet<ExcerptKind> = excerpts(&work).iter().map(|e| e.kind).collect();
-        let drawn: BTreeSet<ExcerptKind> = diagrams.iter().map(|d| d.kind).collect();
+        let wanted: BTreeSet<Shown> = excerpts(&work).iter().map(|e| e.shown).collect();
+        let drawn: BTreeSet<Shown> = diagrams.iter().map(|d| d.shown).collect();
         assert_eq!(drawn, wanted, "{}", design.slug);
         assert_eq!(drawn.len(), 11, "{} uses every kind of move", design.slug);
     }
@@ -74,17 +74,17 @@ fn every_kind_of_work_of_the_demo_designs_has_a_diagram() {
 #[test]
 fn the_moves_of_a_diagram_are_a_part_of_the_path() {
     each(|design, work, diagram| {
-        let path = match diagram.thread {
+        let path = match diagram.shown.thread {
             ThreadUse::Body => &work.body.moves,
             ThreadUse::Fringe => &work.fringe.moves,
         };
         assert_eq!(diagram.moves.len(), diagram.range.len());
         for (shown, at) in diagram.moves.iter().zip(diagram.range.clone()) {
             assert_eq!(shown.at, at);
-            assert_eq!(shown.kind, path[at].kind, "{} {:?}", design.slug, diagram.kind);
+            assert_eq!(shown.kind, path[at].kind, "{} {:?}", design.slug, diagram.shown);
             assert_eq!(shown.phase, path[at].phase);
             let strung = match &path[at].kind {
-                MoveKind::String { beads } => beads.len(),
+                MoveKind::String { .. } => path[at].beads.len(),
                 _ => 0,
             };
             assert_eq!(shown.letters.len(), strung);
@@ -95,15 +95,15 @@ fn the_moves_of_a_diagram_are_a_part_of_the_path() {
 #[test]
 fn letters_picked_up_are_those_of_the_word_chart() {
     for (_, work, diagrams) in demos() {
-        let picked = |kind| {
-            let diagram = diagrams.iter().find(|d| d.kind == kind).expect("a diagram");
+        let picked = |shown| {
+            let diagram = diagrams.iter().find(|d| d.shown == shown).expect("a diagram");
             diagram.moves.iter().flat_map(|m| m.letters.clone()).collect::<Vec<_>>()
         };
-        assert_eq!(picked(ExcerptKind::FirstLadderStacks), work.rows[0].starts_with);
-        assert_eq!(picked(ExcerptKind::StartRow), work.rows[1].starts_with);
-        assert_eq!(picked(ExcerptKind::StartNextRow), work.rows[2].starts_with);
-        assert_eq!(picked(ExcerptKind::AddLadderStack), work.rows[0].then[0].beads);
-        assert_eq!(picked(ExcerptKind::AddStack), work.rows[1].then[0].beads);
+        assert_eq!(picked(Shown::body(Manner::Ladder)), work.rows[0].starts_with);
+        assert_eq!(picked(Shown::body(Manner::Narrower)), work.rows[1].starts_with);
+        assert_eq!(picked(Shown::body(Manner::Narrower).again()), work.rows[2].starts_with);
+        assert_eq!(picked(Shown::body(Manner::LadderOn)), work.rows[0].then[0].beads);
+        assert_eq!(picked(Shown::body(Manner::Onward)), work.rows[1].then[0].beads);
     }
 }
 
@@ -114,7 +114,7 @@ fn each_number_is_drawn_once_and_stands_for_a_move() {
             numbers(&diagram.drawing).iter().map(|l| l.text.parse().expect("a number")).collect();
         drawn.sort_unstable();
         let meant: Vec<usize> = diagram.moves.iter().map(|m| m.number).collect();
-        assert_eq!(drawn, meant, "{} {:?}", design.slug, diagram.kind);
+        assert_eq!(drawn, meant, "{} {:?}", design.slug, diagram.shown);
         assert_eq!(meant, (1..=diagram.moves.len()).collect::<Vec<_>>());
     });
 }
@@ -156,7 +156,7 @@ fn numbers_stand_clear_of_beads_and_of_each_other() {
         for (index, number) in numbers.iter().enumerate() {
             let radius = disc(drawing, number);
             assert!(radius > 1.2, "a disc round {}", number.text);
-            let name = format!("{} {:?} {}", design.slug, diagram.kind, number.text);
+            let name = format!("{} {:?} {}", design.slug, diagram.shown, number.text);
             for bead in beads(drawing) {
                 let away = outside(bead, number.at);
                 assert!(away >= radius - 0.01, "{name} lies on a bead: {away}");
@@ -203,7 +203,7 @@ fn lanes_in_a_shared_hole_stay_apart_and_clear_of_letters() {
                     let high = one.0.y.0.max(one.1.y.0).min(other.0.y.0.max(other.1.y.0));
                     if high > low + 0.1 {
                         let apart = (one.0.x.0 - other.0.x.0).abs();
-                        assert!(apart > 0.9, "{} {:?}: {apart}", design.slug, diagram.kind);
+                        assert!(apart > 0.9, "{} {:?}: {apart}", design.slug, diagram.shown);
                         shared += usize::from(apart < 6.0);
                     }
                 }
@@ -216,7 +216,7 @@ fn lanes_in_a_shared_hole_stay_apart_and_clear_of_letters() {
                         !beside || away > half,
                         "{} {:?}: through {}",
                         design.slug,
-                        diagram.kind,
+                        diagram.shown,
                         letter.text
                     );
                 }
@@ -253,7 +253,7 @@ fn letters_and_numbers_can_be_read_on_their_ground() {
                 _ => bead.colour,
             };
             let contrast = letter.colour.contrast(ground);
-            assert!(contrast >= 4.5, "{} {:?} {}: {contrast}", design.slug, diagram.kind, letter.text);
+            assert!(contrast >= 4.5, "{} {:?} {}: {contrast}", design.slug, diagram.shown, letter.text);
         }
         for number in numbers(&diagram.drawing) {
             let disc = paths(&diagram.drawing)
@@ -301,7 +301,7 @@ fn inside(drawing: &Drawing) -> Result<(), String> {
 #[test]
 fn all_marks_lie_inside_and_diagrams_fit_their_place() {
     each(|design, _, diagram| {
-        let name = format!("{} {:?}", design.slug, diagram.kind);
+        let name = format!("{} {:?}", design.slug, diagram.shown);
         inside(&diagram.drawing).unwrap_or_else(|e| panic!("{name}: {e}"));
         let size = diagram.drawing.size;
         assert!(size.width.0 <= 85.0 && size.height.0 <= 70.0, "{name}: {size:?}");
@@ -313,12 +313,12 @@ fn thread_runs_through_a_stack_the_way_the_path_says() {
     let mut seen = 0;
     for (design, _, diagrams) in demos() {
         for diagram in &diagrams {
-            let Some(MoveKind::Pass { way, .. }) = diagram.moves.last().map(|m| m.kind.clone()) else {
+            let Some(MoveKind::Pass(Pass { way, .. })) = diagram.moves.last().map(|m| m.kind.clone()) else {
                 continue;
             };
             let last = lanes(&diagram.drawing).into_iter().next_back().expect("a lane");
             let up = last.1.y.0 < last.0.y.0;
-            assert_eq!(up, way == Way::Up, "{} {:?}", design.slug, diagram.kind);
+            assert_eq!(up, way == Way::Up, "{} {:?}", design.slug, diagram.shown);
             seen += 1;
         }
     }
@@ -332,7 +332,7 @@ fn work_from_the_right_is_drawn_the_other_way_round() {
         // A ladder grows away from the side where it starts: what is there already is faded.
         let grows_right = |design: &Design| {
             let drawn = diagrams(design, &stitch(design));
-            let adding = drawn.iter().find(|d| d.kind == ExcerptKind::AddLadderStack).expect("a diagram");
+            let adding = drawn.iter().find(|d| d.shown == Shown::body(Manner::LadderOn)).expect("a diagram");
             let furthest = |look| {
                 let shown = beads(&adding.drawing).into_iter().filter(|b| b.look == look);
                 shown.map(|b| b.centre.x.0).fold(0.0, f64::max)
@@ -351,10 +351,10 @@ fn the_earring_shows_every_bead_to_scale() {
         inside(&both).expect("inside");
         let all = beads(&both);
         let drawn: f64 = all.iter().map(|b| b.width.0).sum();
-        let real: f64 = work.geometry.beads.iter().map(|l| design.bead(l.letter).width.0).sum();
+        let real: f64 = work.fabric.beads.iter().map(|l| design.bead(l.letter).width.0).sum();
         assert!((drawn - 2.0 * real).abs() < 1e-6);
-        assert_eq!(all.len(), 2 * work.geometry.beads.len());
-        let (first, second) = all.split_at(work.geometry.beads.len());
+        assert_eq!(all.len(), 2 * work.fabric.beads.len());
+        let (first, second) = all.split_at(work.fabric.beads.len());
         assert_eq!(first.len(), second.len());
         let (a, b) = (first[0], second[0]);
         let (c, d) = (first[first.len() - 1], second[second.len() - 1]);
@@ -412,16 +412,16 @@ proptest! {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
         let drawn = diagrams(&design, &work);
-        let kinds: BTreeSet<ExcerptKind> = drawn.iter().map(|d| d.kind).collect();
-        let wanted: BTreeSet<ExcerptKind> = excerpts(&work).iter().map(|e| e.kind).collect();
+        let kinds: BTreeSet<Shown> = drawn.iter().map(|d| d.shown).collect();
+        let wanted: BTreeSet<Shown> = excerpts(&work).iter().map(|e| e.shown).collect();
         prop_assert_eq!(kinds, wanted);
         for diagram in &drawn {
             inside(&diagram.drawing).map_err(TestCaseError::fail)?;
             let mut numbers: Vec<usize> = numbers(&diagram.drawing).iter().filter_map(|l| l.text.parse().ok()).collect();
             numbers.sort_unstable();
             let meant: Vec<usize> = diagram.moves.iter().map(|m| m.number).collect();
-            prop_assert_eq!(numbers, meant, "{:?}", diagram.kind);
-            let strung = diagram.moves.iter().any(|m| matches!(&m.kind, MoveKind::String { beads } if beads.iter().any(|s| matches!(s, Spot::Body { .. }))));
+            prop_assert_eq!(numbers, meant, "{:?}", diagram.shown);
+            let strung = diagram.moves.iter().any(|m| matches!(&m.kind, MoveKind::String { through } if !through.is_empty()));
             prop_assert!(!strung || beads(&diagram.drawing).iter().any(|b| b.look == BeadLook::Flat));
         }
     }
@@ -442,7 +442,7 @@ fn pictures_to_look_at() {
         put("silhouette".into(), &silhouette(&design, &work));
         put("ruler".into(), &ruler(work.geometry.longest_strand));
         for (index, diagram) in diagrams.iter().enumerate() {
-            put(format!("{index:02}-{:?}", diagram.kind), &diagram.drawing);
+            put(format!("{index:02}-{:?}", diagram.shown.manner), &diagram.drawing);
         }
     }
 }

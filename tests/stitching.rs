@@ -1,7 +1,9 @@
 //! Designs as stitched: the thread's whole way in a form that a person can follow.
 
 use fringebook::design::{self, Design, Side, Wishes};
-use fringebook::stitch::{self, Move, MoveKind, Phase, Spot, StackAt, ThreadPath, Work};
+use fringebook::stitch::{
+    self, Fabric, Manner, Move, MoveKind, Phase, SectionKind, Shown, Spot, ThreadPath, ThreadUse, Work,
+};
 use std::fmt::Write;
 use std::path::Path;
 
@@ -58,18 +60,28 @@ fn demo(name: &str) -> Design {
 }
 
 /// A path, a line a move: what is worked, what the hand does, how much thread it takes.
-fn written(path: &ThreadPath) -> String {
+fn written(fabric: &Fabric, path: &ThreadPath) -> String {
     let mut out = String::new();
     for made in &path.moves {
-        let _ = writeln!(out, "{:14} {:5.2} mm  {}", phase(made.phase), made.length().0, hand(made));
+        let _ = writeln!(
+            out,
+            "{:14} {:5.2} mm  {}",
+            phase(fabric, made.phase),
+            made.length().0,
+            hand(fabric, made)
+        );
     }
     out
 }
 
-fn phase(phase: Phase) -> String {
+fn phase(fabric: &Fabric, phase: Phase) -> String {
     match phase {
-        Phase::Row(row) => format!("row {}", row + 1),
-        Phase::Strand(strand) => format!("strand {}", strand + 1),
+        Phase::Section(section) => match fabric[section].kind {
+            SectionKind::Row => format!("row {}", fabric[section].number),
+            // From the left, whichever is worked first.
+            SectionKind::Strand => format!("strand {}", fabric[section].source + 1),
+            SectionKind::Loop => "loop".into(),
+        },
         Phase::Beginning(anchor) => format!("begin, anchor {anchor}"),
         Phase::Ending(anchor) => format!("end, anchor {anchor}"),
         Phase::Hanging => "hanging".into(),
@@ -78,34 +90,57 @@ fn phase(phase: Phase) -> String {
     }
 }
 
-fn hand(made: &Move) -> String {
+fn hand(fabric: &Fabric, made: &Move) -> String {
+    let stack = |stack| format!("{}.{}", fabric.row_number(stack), fabric[stack].place + 1);
     match &made.kind {
-        MoveKind::String { beads } => beads.iter().map(|&bead| spot(bead)).collect::<Vec<_>>().join(" "),
-        MoveKind::Pass { stack: StackAt { row, stack }, way } => {
-            format!("{way:?} through {}.{}", row + 1, stack + 1)
+        MoveKind::String { .. } => {
+            made.beads.iter().map(|&bead| spot(fabric, bead)).collect::<Vec<_>>().join(" ")
         }
-        MoveKind::UnderBridge { row, bridge } => format!("under bridge {}.{}", row + 1, bridge + 1),
+        MoveKind::Pass(pass) => format!("{:?} through {}", pass.way, stack(pass.stack)),
+        MoveKind::UnderBridge { bridge } => format!("under bridge {}", stack(fabric[*bridge].stacks[0])),
+        MoveKind::ReturnUp { strand } => format!("ReturnUp {{ strand: {} }}", fabric[*strand].source),
         other => format!("{other:?}"),
     }
 }
 
-fn spot(spot: Spot) -> String {
-    match spot {
-        Spot::Body { row, stack, level } => format!("{}.{}.{}", row + 1, stack + 1, level + 1),
-        Spot::Loop { bead } => format!("loop.{}", bead + 1),
-        Spot::Strand { strand, bead } => format!("strand.{}.{}", strand + 1, bead + 1),
+fn spot(fabric: &Fabric, spot: Spot) -> String {
+    let lying = &fabric[spot];
+    let section = &fabric[lying.section];
+    match (section.kind, lying.stack) {
+        (SectionKind::Strand, _) => format!("strand.{}.{}", section.source + 1, lying.place + 1),
+        (SectionKind::Row, Some(stack)) => {
+            format!("{}.{}.{}", section.number, fabric[stack].place + 1, lying.place + 1)
+        }
+        _ => format!("loop.{}", lying.place + 1),
+    }
+}
+
+fn shown(shown: Shown) -> &'static str {
+    match (shown.manner, shown.thread, shown.again) {
+        (Manner::Ladder, ..) => "FirstLadderStacks",
+        (Manner::LadderOn, ..) => "AddLadderStack",
+        (Manner::Narrower | Manner::Alone, _, false) => "StartRow",
+        (Manner::Narrower | Manner::Alone, _, true) => "StartNextRow",
+        (Manner::Onward, ..) => "AddStack",
+        (Manner::Hanging, ..) => "Hanging",
+        (Manner::Begin, ..) => "DownToFringe",
+        (Manner::Strand, _, false) => "Strand",
+        (Manner::Strand, _, true) => "NextStrand",
+        (Manner::End, ThreadUse::Body, _) | (Manner::Tail, ..) => "Anchoring",
+        (Manner::End, ThreadUse::Fringe, _) => "LastTail",
     }
 }
 
 fn all(work: &Work) -> String {
     let mut out = format!(
         "BODY\n{}TAIL\n{}FRINGE\n{}EXCERPTS\n",
-        written(&work.body),
-        written(&work.tail),
-        written(&work.fringe)
+        written(&work.fabric, &work.body),
+        written(&work.fabric, &work.tail),
+        written(&work.fabric, &work.fringe)
     );
     for excerpt in stitch::excerpts(work) {
-        let _ = writeln!(out, "{:?}: {:?} moves {:?}", excerpt.kind, excerpt.thread, excerpt.moves);
+        let stitch::Excerpt { shown: what, moves } = excerpt;
+        let _ = writeln!(out, "{}: {:?} moves {moves:?}", shown(what), what.thread);
     }
     out
 }
@@ -122,7 +157,7 @@ fn a_wish_for_the_right_turns_the_work_round() {
     let sides: Vec<Side> = work.rows.iter().map(|row| row.from).collect();
     assert_eq!(sides, [Side::Right, Side::Left, Side::Right]);
     assert_eq!(work.fringe_from, Side::Right);
-    let orders: Vec<usize> = work.strands.iter().map(|strand| strand.order).collect();
+    let orders: Vec<usize> = work.strands.iter().map(|strand| strand.number).collect();
     assert_eq!(orders, [4, 3, 2, 1]);
 }
 
@@ -131,28 +166,31 @@ fn a_white_thread_is_anchored_in_the_pale_half() {
     let design = demo("waning-moon");
     let work = stitch::stitch(&design);
     assert_eq!(work.anchors.len(), 4);
-    let lightness = |row: usize, stack: usize, level: usize| {
-        design.bead(design.body.rows[row].stacks[stack].0[level]).colour.lab().l
-    };
+    let fabric = &work.fabric;
+    let lightness = |spot: Spot| design.bead(fabric[spot].letter).colour.lab().l;
     for anchor in &work.anchors {
-        for (stack, level) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
-            let l = lightness(anchor.row, anchor.stack + stack, level);
-            assert!(l > 70.0, "lightness {l} at {:?}", anchor.numbers());
+        for spot in anchor.stacks.iter().flat_map(|stack| &fabric[*stack].beads) {
+            let l = lightness(*spot);
+            assert!(l > 70.0, "lightness {l} at {:?}", anchor.numbers(fabric));
         }
         assert!(anchor.is_close());
     }
     // The fringe ends below the dark half, and its thread goes out of its way.
-    let foundation = design.body.rows[0].stacks.len();
-    assert!(lightness(0, foundation - 1, 0) < 40.0);
+    let foundation = &fabric[work.rows[0].section];
+    let last = foundation.stacks[foundation.stacks.len() - 1];
+    assert!(lightness(fabric[last].beads[0]) < 40.0);
 }
 
 #[test]
 fn places_are_numbered_for_a_reader() {
     let work = stitch::stitch(&design_of(SMALL, &Wishes::default()));
-    let from_left = StackAt { row: 0, stack: 1 };
-    assert_eq!(work.stack_number(from_left), 2);
-    let from_right = StackAt { row: 1, stack: 0 };
-    assert_eq!(work.stack_number(from_right), 3);
-    let (row, stacks) = work.anchors[0].numbers();
-    assert_eq!((row, stacks[1]), (work.anchors[0].row + 1, work.anchors[0].stack + 2));
+    let fabric = &work.fabric;
+    let stack = |row: usize, place: usize| fabric[work.rows[row].section].stacks[place];
+    assert_eq!(fabric.stack_number(stack(0, 1)), 2, "row 1 starts from the left");
+    assert_eq!(fabric.stack_number(stack(1, 0)), 3, "row 2 from the right");
+    assert_eq!(fabric.address(fabric[stack(1, 0)].beads[1]), "row 2, stack 1, bead 2");
+    let strand = work.strands.last().expect("a strand").section;
+    assert_eq!(fabric.address(fabric[strand].beads[2]), "strand 4, bead 3");
+    let (row, [left, right]) = work.anchors[0].numbers(fabric);
+    assert_eq!(work.anchors[0].stacks, [stack(row - 1, left - 1), stack(row - 1, right - 1)]);
 }

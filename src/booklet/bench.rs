@@ -12,7 +12,7 @@ use super::{
 use crate::booklet::{Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
-use crate::stitch::{RowWork, Spot, StrandWork, Work};
+use crate::stitch::{RowWork, SectionKind, StrandWork, Work};
 use crate::tally::Tally;
 use minijinja::context;
 use std::ops::RangeInclusive;
@@ -71,7 +71,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
     chart.anchors.clear();
     if let Some(only) = only {
         chart.rows.retain(|r| only.contains(&r.number));
-        chart.beads.retain(|b| matches!(b.spot, Spot::Body { row, .. } if only.contains(&(row + 1))));
+        chart.beads.retain(|b| b.kind == SectionKind::Row && only.contains(&b.number));
     }
     let mut list = vec![Section {
         name: format!("e{earring}-chart"),
@@ -109,9 +109,9 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
 /// Boxes beside the chart, of every row and strand.
 fn chart_ticks(book: &Book, earring: usize) -> ChartTicks {
     let (design, work) = (book.design, book.work);
-    let of_row = |row: &RowWork| (row.row + 1, BoxName::of_row(design, earring, row).on_chart());
+    let of_row = |row: &RowWork| (row.number, BoxName::of_row(design, earring, row).on_chart());
     let of_strand =
-        |strand: &StrandWork| (strand.order, BoxName::of_strand(design, earring, strand).on_chart());
+        |strand: &StrandWork| (strand.number, BoxName::of_strand(design, earring, strand).on_chart());
     ChartTicks {
         rows: work.rows.iter().map(of_row).collect(),
         strands: work.strands.iter().map(of_strand).collect(),
@@ -124,12 +124,12 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
     let mut table_rows = Vec::new();
     for row in &book.work.rows {
         so_far += row.pick_ups.len();
-        if only.is_none_or(|only| only.contains(&(row.row + 1))) {
+        if only.is_none_or(|only| only.contains(&row.number)) {
             table_rows.push(row_line(book, earring, row, so_far));
         }
     }
     if only.is_none() && matches!(book.design.hang, crate::design::Hang::Loop(_)) {
-        let name = BoxName::of_loop(book.design, earring, &book.work.loop_beads).in_list();
+        let name = BoxName::of_loop(book.design, earring, &book.work.loop_letters()).in_list();
         let tick = Tick { name, tooltip: words.fixed(Word::RowsLoop) };
         table_rows.push(plain(vec![
             Cell::Tick(tick),
@@ -156,7 +156,7 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
 
 fn row_line(book: &Book, earring: usize, row: &RowWork, so_far: usize) -> TableRow {
     let words = &book.words;
-    let number = row.row + 1;
+    let number = row.number;
     let name = BoxName::of_row(book.design, earring, row);
     let tick =
         Tick { name: name.in_list(), tooltip: words.say(Word::BenchRowTip, context! { number => number }) };
@@ -203,7 +203,7 @@ fn strand_table(book: &Book, earring: usize) -> Table {
 
 fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) -> TableRow {
     let words = &book.words;
-    let number = strand.order;
+    let number = strand.number;
     let name = BoxName::of_strand(book.design, earring, strand);
     let tick = Tick {
         name: name.in_list(),

@@ -158,7 +158,7 @@ impl Book<'_> {
 
     /// `row 5, stacks 3 and 4 from the left`: an anchor's place.
     pub(super) fn anchor_place(&self, anchor: &Anchor) -> String {
-        let (row, [first, second]) = anchor.numbers();
+        let (row, [first, second]) = anchor.numbers(&self.work.fabric);
         let side = self.side_started(Side::Left);
         self.words.say(
             Word::StepsPlace,

@@ -45,7 +45,7 @@ pub struct BoxName {
 impl BoxName {
     /// The box of a row.
     pub(super) fn of_row(design: &Design, earring: usize, row: &RowWork) -> BoxName {
-        let RowWork { row, from, starts_with, then, pick_ups: _ } = row;
+        let RowWork { section: _, number, from, starts_with, then, pick_ups: _ } = row;
         let side = match from {
             Side::Left => "left",
             Side::Right => "right",
@@ -55,7 +55,7 @@ impl BoxName {
             // Writing to a string cannot fail.
             let _ = write!(words, " {}x{}", run.count, design.symbols(&run.beads));
         }
-        BoxName::new(earring, Worked::Row(row + 1), &words)
+        BoxName::new(earring, Worked::Row(*number), &words)
     }
 
     /// The box of the loop.
@@ -65,7 +65,7 @@ impl BoxName {
 
     /// The box of a strand.
     pub(super) fn of_strand(design: &Design, earring: usize, strand: &StrandWork) -> BoxName {
-        let StrandWork { strand: _, order, runs, turn, beads: _, length: _ } = strand;
+        let StrandWork { section: _, number, runs, turn, beads: _, length: _ } = strand;
         let mut words = String::new();
         for BeadRun { count, letter } in runs {
             let _ = write!(words, "{count}{} ", design.symbol(*letter));
@@ -73,7 +73,7 @@ impl BoxName {
         for BeadRun { count, letter } in turn {
             let _ = write!(words, "turn {count}{}", design.symbol(*letter));
         }
-        BoxName::new(earring, Worked::Strand(*order), &words)
+        BoxName::new(earring, Worked::Strand(*number), &words)
     }
 
     fn new(earring: usize, worked: Worked, words: &str) -> BoxName {

@@ -4,17 +4,17 @@ use super::book::Book;
 use super::drawing::{Diagram, DiagramMove, diagrams};
 use super::{Figure, Text};
 use crate::booklet::Word;
-use crate::stitch::{BeadRun, ExcerptKind, MoveKind, StackAt, Way};
+use crate::stitch::{BeadRun, Manner, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
 use minijinja::context;
 
-/// The design's diagrams with their captions, each with the kind of move it shows.
-pub(super) fn figures(book: &Book) -> Vec<(ExcerptKind, Figure)> {
-    diagrams(book.design, book.work).into_iter().map(|d| (d.kind, figure(book, d))).collect()
+/// The design's diagrams with their captions, each with what it shows.
+pub(super) fn figures(book: &Book) -> Vec<(Shown, Figure)> {
+    diagrams(book.design, book.work).into_iter().map(|d| (d.shown, figure(book, d))).collect()
 }
 
 fn figure(book: &Book, diagram: Diagram) -> Figure {
     let words = &book.words;
-    let home = counts_from_its_start(diagram.kind).then(|| home_row(&diagram.moves)).flatten();
+    let home = counts_from_its_start(diagram.shown.manner).then(|| home_row(book, &diagram.moves)).flatten();
     let moves: Vec<minijinja::Value> =
         diagram.moves.iter().map(|m| context! { number => m.number, what => what(book, m, home) }).collect();
     let mut caption = words.say(Word::DiagramMoves, context! { moves => moves });
@@ -22,50 +22,49 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         caption = format!("{caption} {}", words.fixed(Word::DiagramFromLeft));
     }
     let text = Text::marked(&caption);
-    let alt = words
-        .say(Word::DiagramAlt, context! { title => words.fixed(title(diagram.kind)), moves => text.words() });
+    let alt = words.say(
+        Word::DiagramAlt,
+        context! { title => words.fixed(title(diagram.shown)), moves => text.words() },
+    );
     Figure { drawing: diagram.drawing, caption: text, alt }
 }
 
-fn title(kind: ExcerptKind) -> Word {
-    match kind {
-        ExcerptKind::FirstLadderStacks => Word::DiagramFirstLadderStacks,
-        ExcerptKind::AddLadderStack => Word::DiagramAddLadderStack,
-        ExcerptKind::StartRow => Word::DiagramStartRow,
-        ExcerptKind::AddStack => Word::DiagramAddStack,
-        ExcerptKind::StartNextRow => Word::DiagramStartNextRow,
-        ExcerptKind::Hanging => Word::DiagramHanging,
-        ExcerptKind::Anchoring => Word::DiagramAnchoring,
-        ExcerptKind::DownToFringe => Word::DiagramDownToFringe,
-        ExcerptKind::Strand => Word::DiagramStrand,
-        ExcerptKind::NextStrand => Word::DiagramNextStrand,
-        ExcerptKind::LastTail => Word::DiagramLastTail,
+fn title(shown: Shown) -> Word {
+    match (shown.manner, shown.again, shown.thread) {
+        (Manner::Ladder, ..) => Word::DiagramFirstLadderStacks,
+        (Manner::LadderOn, ..) => Word::DiagramAddLadderStack,
+        (Manner::Narrower | Manner::Alone, false, _) => Word::DiagramStartRow,
+        (Manner::Narrower | Manner::Alone, true, _) => Word::DiagramStartNextRow,
+        (Manner::Onward, ..) => Word::DiagramAddStack,
+        (Manner::Hanging, ..) => Word::DiagramHanging,
+        (Manner::Begin, ..) => Word::DiagramDownToFringe,
+        (Manner::Strand, false, _) => Word::DiagramStrand,
+        (Manner::Strand, true, _) => Word::DiagramNextStrand,
+        (Manner::End, _, ThreadUse::Body) | (Manner::Tail, ..) => Word::DiagramAnchoring,
+        (Manner::End, _, ThreadUse::Fringe) => Word::DiagramLastTail,
     }
 }
 
 /// Whether a diagram shows a row being worked, where stacks count from the side the row starts; elsewhere
 /// the thread runs through several rows, and stacks count from the left in all of them.
-fn counts_from_its_start(kind: ExcerptKind) -> bool {
-    match kind {
-        ExcerptKind::FirstLadderStacks
-        | ExcerptKind::AddLadderStack
-        | ExcerptKind::StartRow
-        | ExcerptKind::AddStack
-        | ExcerptKind::StartNextRow
-        | ExcerptKind::Strand
-        | ExcerptKind::NextStrand => true,
-        ExcerptKind::Hanging | ExcerptKind::Anchoring | ExcerptKind::DownToFringe | ExcerptKind::LastTail => {
-            false
-        }
+fn counts_from_its_start(manner: Manner) -> bool {
+    match manner {
+        Manner::Ladder
+        | Manner::LadderOn
+        | Manner::Narrower
+        | Manner::Alone
+        | Manner::Onward
+        | Manner::Strand => true,
+        Manner::Hanging | Manner::Begin | Manner::End | Manner::Tail => false,
     }
 }
 
 /// The one row that all passes of a diagram run through; `None` when there are several.
-fn home_row(moves: &[DiagramMove]) -> Option<usize> {
-    let mut rows: Vec<usize> = moves
+fn home_row(book: &Book, moves: &[DiagramMove]) -> Option<SectionId> {
+    let mut rows: Vec<SectionId> = moves
         .iter()
         .filter_map(|m| match m.kind {
-            MoveKind::Pass { stack, .. } => Some(stack.row),
+            MoveKind::Pass(pass) => Some(book.work.fabric[pass.stack].section),
             _ => None,
         })
         .collect();
@@ -76,7 +75,7 @@ fn home_row(moves: &[DiagramMove]) -> Option<usize> {
     }
 }
 
-fn what(book: &Book, m: &DiagramMove, home: Option<usize>) -> String {
+fn what(book: &Book, m: &DiagramMove, home: Option<SectionId>) -> String {
     let words = &book.words;
     match &m.kind {
         MoveKind::LeaveTail { .. } => words.fixed(Word::DiagramTail),
@@ -94,12 +93,12 @@ fn what(book: &Book, m: &DiagramMove, home: Option<usize>) -> String {
             };
             words.say(Word::DiagramString, context! { beads => beads })
         }
-        MoveKind::Pass { stack, way } => pass(book, *stack, *way, home),
+        MoveKind::Pass(passed) => pass(book, *passed, home),
         MoveKind::UnderBridge { .. } => words.fixed(Word::DiagramBridge),
         MoveKind::ThroughGuard { .. } => words.fixed(Word::DiagramGuard),
         MoveKind::ThroughLoop { .. } => words.fixed(Word::DiagramLoop),
         MoveKind::ReturnUp { strand } => {
-            let picot = book.design.fringe.strands[*strand].turn > 1;
+            let picot = book.design.fringe.strands[book.work.fabric[*strand].source].turn > 1;
             words.fixed(if picot { Word::DiagramReturnPicot } else { Word::DiagramReturn })
         }
         MoveKind::Wrap { .. } => words.fixed(Word::DiagramWrap),
@@ -107,14 +106,18 @@ fn what(book: &Book, m: &DiagramMove, home: Option<usize>) -> String {
     }
 }
 
-fn pass(book: &Book, at: StackAt, way: Way, home: Option<usize>) -> String {
-    let words = &book.words;
+fn pass(book: &Book, pass: Pass, home: Option<SectionId>) -> String {
+    let (words, fabric) = (&book.words, &book.work.fabric);
+    let Pass { stack, way } = pass;
     let way = words.fixed(match way {
         Way::Up => Word::NameUp,
         Way::Down => Word::NameDown,
     });
     if home.is_some() {
-        return words.say(Word::DiagramPass, context! { way => way, number => book.work.stack_number(at) });
+        return words.say(Word::DiagramPass, context! { way => way, number => fabric.stack_number(stack) });
     }
-    words.say(Word::DiagramPassRow, context! { way => way, number => at.stack + 1, row => at.row + 1 })
+    words.say(
+        Word::DiagramPassRow,
+        context! { way => way, number => fabric[stack].place + 1, row => fabric.row_number(stack) },
+    )
 }

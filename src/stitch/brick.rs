@@ -1,14 +1,23 @@
 //! Brick stitch: a ladder foundation, then rows that hang on the thread bridges of the row below.
 
 use super::needle::Needle;
+use super::needs::Needs;
 use super::rows::Stitch;
-use super::{Way, ladder};
+use super::{Manner, Way, ladder};
 use crate::design::Side;
 
 /// Brick stitch.
 pub(super) struct Brick;
 
 impl Stitch for Brick {
+    fn begins(&self, needs: &Needs, row: usize) -> Manner {
+        match (row, needs.stacks(row).len()) {
+            (0, _) => Manner::Ladder,
+            (_, 1) => Manner::Alone,
+            _ => Manner::Narrower,
+        }
+    }
+
     fn foundation(&self, needle: &mut Needle, from: Side) {
         ladder::work(needle, from);
     }
@@ -19,6 +28,7 @@ impl Stitch for Brick {
             return;
         }
         start(needle, row, from);
+        needle.manner = Manner::Onward;
         for i in 3..=needle.ground.stacks(row) {
             add(needle, row, from, i);
         }
@@ -34,7 +44,7 @@ fn start(needle: &mut Needle, row: usize, from: Side) {
     let first = needle.ground.counted_from(row, from, 1);
     let second = needle.ground.counted_from(row, from, 2);
     needle.string_stacks(&[(first, Way::Up), (second, Way::Down)]);
-    needle.under_bridge_of(second);
+    needle.under_bridge_of(second, Way::Down);
     needle.pass(second, Way::Up);
     needle.pass(first, Way::Down);
     needle.pass(second, Way::Up);
@@ -44,6 +54,6 @@ fn start(needle: &mut Needle, row: usize, from: Side) {
 fn add(needle: &mut Needle, row: usize, from: Side, i: usize) {
     let stack = needle.ground.counted_from(row, from, i);
     needle.string_stacks(&[(stack, Way::Down)]);
-    needle.under_bridge_of(stack);
+    needle.under_bridge_of(stack, Way::Down);
     needle.pass(stack, Way::Up);
 }

@@ -1,103 +1,113 @@
-//! Excerpts: the moves of the paths that show each kind of work once.
+//! Excerpts: the moves of the paths that show each manner of working once.
 
-use super::{Move, MoveKind, Phase, ThreadUse, Work};
+use super::{Manner, Move, MoveKind, Phase, ThreadUse, Work};
 use serde::Serialize;
+use std::collections::BTreeMap;
 use std::ops::Range;
 
-/// A kind of work that a step explains.
+/// What an excerpt shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
-pub enum ExcerptKind {
-    /// The first two stacks of the foundation.
-    FirstLadderStacks,
-    /// The third stack of the foundation.
-    AddLadderStack,
-    /// The first two stacks of row 2.
-    StartRow,
-    /// A further stack of row 2.
-    AddStack,
-    /// The first two stacks of row 3, from the other side.
-    StartNextRow,
-    /// Guard or loop, all rounds.
-    Hanging,
-    /// The end of the body thread.
-    Anchoring,
-    /// The beginning of the fringe thread, to the foot of the first strand.
-    DownToFringe,
-    /// The first strand and its return.
-    Strand,
-    /// The second strand.
-    NextStrand,
-    /// The end of the fringe thread.
-    LastTail,
+pub struct Shown {
+    /// The manner.
+    pub manner: Manner,
+    /// The thread that works in it.
+    pub thread: ThreadUse,
+    /// Whether it is shown a second time: from the other side, or beside what hangs there already.
+    pub again: bool,
 }
 
-/// Moves of one thread's path that show a kind of work.
+impl Shown {
+    /// A manner of the body thread, for the first time.
+    #[must_use]
+    pub fn body(manner: Manner) -> Shown {
+        Shown { manner, thread: ThreadUse::Body, again: false }
+    }
+
+    /// A manner of the fringe thread, for the first time.
+    #[must_use]
+    pub fn fringe(manner: Manner) -> Shown {
+        Shown { manner, thread: ThreadUse::Fringe, again: false }
+    }
+
+    /// The same for the second time.
+    #[must_use]
+    pub fn again(self) -> Shown {
+        Shown { again: true, ..self }
+    }
+}
+
+/// Moves of one thread's path that show a manner of working.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Excerpt {
     /// What they show.
-    pub kind: ExcerptKind,
-    /// Whose path they are of.
-    pub thread: ThreadUse,
+    pub shown: Shown,
     /// Their indices in the path's moves.
     pub moves: Range<usize>,
+}
+
+impl Manner {
+    /// Whether it is worth seeing twice: the second time looks different.
+    fn is_shown_again(self) -> bool {
+        match self {
+            Manner::Narrower | Manner::Strand => true,
+            Manner::Ladder
+            | Manner::LadderOn
+            | Manner::Alone
+            | Manner::Onward
+            | Manner::Hanging
+            | Manner::Begin
+            | Manner::End
+            | Manner::Tail => false,
+        }
+    }
+
+    /// Whether one pick-up shows it: what comes after is the same again.
+    fn is_shown_by_one_pick_up(self) -> bool {
+        match self {
+            Manner::Ladder | Manner::LadderOn | Manner::Narrower | Manner::Alone | Manner::Onward => true,
+            Manner::Hanging | Manner::Begin | Manner::Strand | Manner::End | Manner::Tail => false,
+        }
+    }
 }
 
 /// The excerpts of what a design uses, in working order.
 #[must_use]
 pub fn excerpts(work: &Work) -> Vec<Excerpt> {
-    let body = &work.body.moves;
-    let fringe = &work.fringe.moves;
-    let row = |row| pick_ups(body, Phase::Row(row));
-    let (foundation, second, third) = (row(0), row(1), row(2));
-    let strands: Vec<Range<usize>> =
-        runs(fringe).filter(|run| matches!(fringe[run.start].phase, Phase::Strand(_))).take(2).collect();
-    let to_fringe = strands.first().map(|first| 0..first.start).filter(|moves| !moves.is_empty());
-    use ExcerptKind::*;
-    use ThreadUse::{Body, Fringe};
-    [
-        (FirstLadderStacks, Body, foundation.first().cloned()),
-        (AddLadderStack, Body, foundation.get(1).cloned()),
-        (StartRow, Body, second.first().cloned()),
-        (AddStack, Body, second.get(1).cloned()),
-        (StartNextRow, Body, third.first().cloned()),
-        (Hanging, Body, run_of(body, |p| p == Phase::Hanging)),
-        (Anchoring, Body, run_of(body, |p| matches!(p, Phase::Ending(_)))),
-        (DownToFringe, Fringe, to_fringe),
-        (Strand, Fringe, strands.first().cloned()),
-        (NextStrand, Fringe, strands.get(1).cloned()),
-        (LastTail, Fringe, run_of(fringe, |p| matches!(p, Phase::Ending(_)))),
-    ]
-    .into_iter()
-    .filter_map(|(kind, thread, moves)| Some(Excerpt { kind, thread, moves: moves? }))
-    .collect()
-}
-
-/// The moves of a phase, cut where beads are picked up: each range from one pick-up to the next.
-fn pick_ups(moves: &[Move], phase: Phase) -> Vec<Range<usize>> {
-    let Some(run) = run_of(moves, |p| p == phase) else {
-        return Vec::new();
-    };
-    let strings = |i: &usize| matches!(moves[*i].kind, MoveKind::String { .. });
-    // What comes before the first pick-up, a tail or travel, belongs to it.
-    let mut bounds: Vec<usize> = run.clone().filter(strings).collect();
-    if let Some(first) = bounds.first_mut() {
-        *first = run.start;
+    let mut seen: BTreeMap<(ThreadUse, Manner), usize> = BTreeMap::new();
+    let mut excerpts = Vec::new();
+    for thread in [ThreadUse::Body, ThreadUse::Fringe] {
+        let moves = &work.path(thread).moves;
+        for run in runs(moves) {
+            let manner = moves[run.start].manner;
+            let times = seen.entry((thread, manner)).or_default();
+            *times += 1;
+            if *times == 1 || *times == 2 && manner.is_shown_again() {
+                let shown = Shown { manner, thread, again: *times > 1 };
+                let moves = if manner.is_shown_by_one_pick_up() { first_pick_up(moves, run) } else { run };
+                excerpts.push(Excerpt { shown, moves });
+            }
+        }
     }
-    bounds.push(run.end);
-    bounds.windows(2).map(|b| b[0]..b[1]).collect()
+    excerpts
 }
 
-/// The first run of moves whose phase is wanted.
-fn run_of(moves: &[Move], wanted: impl Fn(Phase) -> bool) -> Option<Range<usize>> {
-    runs(moves).find(|run| wanted(moves[run.start].phase))
-}
-
-/// Runs of moves of one phase.
+/// Runs of moves in one manner, each in one section.
 fn runs(moves: &[Move]) -> impl Iterator<Item = Range<usize>> + '_ {
+    let section = |made: &Move| match made.phase {
+        Phase::Section(section) => Some(section),
+        Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+    };
     let mut start = 0;
-    moves.chunk_by(|a, b| a.phase == b.phase).map(move |chunk| {
+    moves.chunk_by(move |a, b| a.manner == b.manner && section(a) == section(b)).map(move |chunk| {
         let run = start..start + chunk.len();
         start = run.end;
         run
     })
+}
+
+/// A run up to its second pick-up.
+fn first_pick_up(moves: &[Move], run: Range<usize>) -> Range<usize> {
+    let strings = |i: &usize| matches!(moves[*i].kind, MoveKind::String { .. });
+    let second = run.clone().filter(strings).nth(1);
+    run.start..second.unwrap_or(run.end)
 }

@@ -1,31 +1,65 @@
-//! The fringe: one strand a foundation stack.
+//! The fringe: strands that hang on stacks of the body.
 
 use super::needle::Needle;
 use super::needs::Needs;
-use super::{MoveKind, Phase, Spot, StackAt, Way};
+use super::{Fabric, Lying, Manner, MoveKind, Phase, Section, SectionId, SectionKind, Spot, StackId, Way};
 use crate::design::Side;
 use crate::units::Point;
 
-/// Works the strands from one side. The needle stands at the upper end of the outer foundation
-/// stack there; it leaves the thread at the upper end of the other outer stack.
-pub(super) fn work(needle: &mut Needle, needs: &Needs, from: Side) {
-    for k in 1..=needs.strands.len().min(needle.ground.stacks(0)) {
-        let stack = needle.ground.counted_from(0, from, k);
-        strand(needle, needs, stack);
+/// Lays the strands from left to right, one on each of these stacks.
+pub(super) fn lay(fabric: &mut Fabric, needs: &Needs, stacks: &[StackId], from: Side) {
+    let count = needs.strands.len().min(stacks.len());
+    for (source, (strand, &stack)) in needs.strands.iter().zip(stacks).enumerate() {
+        let section = SectionId(fabric.sections.len());
+        let mut at = fabric[stack].lower;
+        let mut beads = Vec::with_capacity(strand.beads.len());
+        for (place, &letter) in strand.beads.iter().enumerate() {
+            let length = needs.bead(letter).length;
+            let spot = Spot(fabric.beads.len());
+            let centre = Point { x: at.x, y: at.y + length / 2.0 };
+            fabric.beads.push(Lying { spot, letter, centre, turned: 0.0, section, stack: None, place });
+            beads.push(spot);
+            at.y += length;
+        }
+        let number = match from {
+            Side::Left => source + 1,
+            Side::Right => count - source,
+        };
+        fabric.sections.push(Section {
+            kind: SectionKind::Strand,
+            number,
+            source,
+            from,
+            manner: Manner::Strand,
+            stacks: Vec::new(),
+            beads,
+            hangs_on: Some(stack),
+        });
+    }
+}
+
+/// Works the strands in the order of their numbers. The needle stands at the upper end of the stack that the
+/// first one hangs on; it leaves the thread at the upper end of the last one's.
+pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric) {
+    let mut strands: Vec<(SectionId, &Section)> = fabric.of_kind(SectionKind::Strand).collect();
+    strands.sort_by_key(|(_, strand)| strand.number);
+    for (section, strand) in strands {
+        needle.turn_to(Phase::Section(section), Manner::Strand);
+        work_one(needle, needs, section, strand);
     }
 }
 
 /// Works one strand: down its stack, string it, skip the turning bead, back up the other beads
 /// and the stack.
-fn strand(needle: &mut Needle, needs: &Needs, stack: StackAt) {
-    let number = stack.stack;
-    let strand = &needs.strands[number];
-    needle.phase = Phase::Strand(number);
+fn work_one(needle: &mut Needle, needs: &Needs, section: SectionId, strand: &Section) {
+    let Some(stack) = strand.hangs_on else { return };
+    let written = &needs.strands[strand.source];
     needle.pass(stack, Way::Down);
     let top = needle.stands();
-    let turns_at = Point { x: top.x, y: top.y + needs.turning_depth(strand) };
-    let beads = (0..strand.beads.len()).map(|bead| Spot::Strand { strand: number, bead });
-    needle.string(beads.collect(), [turns_at]);
-    needle.make(MoveKind::ReturnUp { strand: number }, [top]);
+    let turns_at = Point { x: top.x, y: top.y + needs.turning_depth(written) };
+    needle.string(strand.beads.clone(), [turns_at]);
+    let line = strand.beads.len() - super::needs::turn_of(written);
+    let back = strand.beads[..line].iter().rev().copied().collect();
+    needle.make(MoveKind::ReturnUp { strand: section }, back, [top]);
     needle.pass(stack, Way::Up);
 }

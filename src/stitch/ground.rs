@@ -1,21 +1,31 @@
-//! The ground the thread moves on: where stacks, their hole ends and thread bridges lie.
+//! The ground the thread moves on: where the body's stacks lie, and which touch which.
 
 use super::needs::Needs;
-use super::{StackAt, Way};
+use super::{Fabric, Manner, Pass, Section, SectionId, SectionKind, Spot, Stack, StackId, Way};
 use crate::design::Side;
+use crate::stitch::Lying;
 use crate::units::{Mm, Point};
+use std::collections::BTreeMap;
 
-/// Where stacks lie, and which stack lies over which.
+/// Where the body's stacks lie. Half stacks are counted from the body's left edge.
 pub(super) struct Ground {
+    /// The rows with their stacks and beads.
+    pub fabric: Fabric,
     /// Width of one stack: of the widest bead of the body, so that none overlaps its neighbour.
     pub stack_width: Mm,
     rows: Vec<RowGround>,
+    /// The row that lies in each line.
+    lines: Vec<usize>,
+    /// Stacks by line and half stacks.
+    by_column: BTreeMap<(usize, usize), StackId>,
 }
 
 /// Where a row lies.
 struct RowGround {
+    /// Half stacks to its first stack.
     lead: usize,
-    stacks: usize,
+    /// Its line: 0 is the lowest.
+    line: usize,
     top: Mm,
     /// Height of each level from the top: of the longest bead that lies in it.
     levels: Vec<Mm>,
@@ -28,8 +38,8 @@ impl RowGround {
 }
 
 impl Ground {
-    /// The ground of a body.
-    pub fn of(needs: &Needs) -> Ground {
+    /// The ground of a body whose row `r` is worked in the manner and from the side that `begun` tells.
+    pub fn of(needs: &Needs, begun: impl Fn(usize) -> (Manner, Side)) -> Ground {
         let body = needs.body;
         let stack_width = body
             .rows
@@ -40,14 +50,15 @@ impl Ground {
         let mut rows: Vec<RowGround> = body
             .rows
             .iter()
-            .map(|row| {
+            .enumerate()
+            .map(|(line, row)| {
                 let mut levels = vec![Mm::ZERO; body.drop];
                 for stack in &row.stacks {
                     for (level, &bead) in levels.iter_mut().zip(&stack.0) {
                         *level = level.max(needs.bead(bead).length);
                     }
                 }
-                RowGround { lead: row.lead - first_lead, stacks: row.stacks.len(), top: Mm::ZERO, levels }
+                RowGround { lead: row.lead - first_lead, line, top: Mm::ZERO, levels }
             })
             .collect();
         let mut top = Mm::ZERO;
@@ -55,7 +66,61 @@ impl Ground {
             row.top = top;
             top += row.height();
         }
-        Ground { stack_width, rows }
+        let mut lines: Vec<usize> = (0..rows.len()).collect();
+        lines.sort_by_key(|row| rows[*row].line);
+        let (fabric, by_column) = (Fabric::default(), BTreeMap::new());
+        let mut ground = Ground { fabric, stack_width, rows, lines, by_column };
+        for row in 0..body.rows.len() {
+            let (manner, from) = begun(row);
+            ground.lay_row(needs, row, manner, from);
+        }
+        ground
+    }
+
+    /// Lays the stacks and beads of a row.
+    fn lay_row(&mut self, needs: &Needs, row: usize, manner: Manner, from: Side) {
+        let section = SectionId(self.fabric.sections.len());
+        let ground = &self.rows[row];
+        let mut stacks = Vec::new();
+        let mut all = Vec::new();
+        for (place, letters) in needs.stacks(row).iter().enumerate() {
+            let stack = StackId(self.fabric.stacks.len());
+            let column = ground.lead + 2 * place;
+            let x = self.stack_width * (column + 1) as f64 / 2.0;
+            let mut y = ground.top;
+            let mut beads = Vec::with_capacity(letters.0.len());
+            for (level, (&letter, height)) in letters.0.iter().zip(&ground.levels).enumerate() {
+                let spot = Spot(self.fabric.beads.len());
+                let centre = Point { x, y: y + *height / 2.0 };
+                let stack = Some(stack);
+                self.fabric.beads.push(Lying {
+                    spot,
+                    letter,
+                    centre,
+                    turned: 0.0,
+                    section,
+                    stack,
+                    place: level,
+                });
+                beads.push(spot);
+                y += *height;
+            }
+            all.extend(&beads);
+            let (upper, lower) = (Point { x, y: ground.top }, Point { x, y: ground.top + ground.height() });
+            self.fabric.stacks.push(Stack { section, place, line: ground.line, beads, upper, lower });
+            self.by_column.insert((ground.line, column), stack);
+            stacks.push(stack);
+        }
+        self.fabric.sections.push(Section {
+            kind: SectionKind::Row,
+            number: row + 1,
+            source: row,
+            from,
+            manner,
+            stacks,
+            beads: all,
+            hangs_on: None,
+        });
     }
 
     /// Rows of the body.
@@ -63,19 +128,29 @@ impl Ground {
         self.rows.len()
     }
 
-    /// Stacks in a row.
-    pub fn stacks(&self, row: usize) -> usize {
-        self.rows[row].stacks
+    /// The topmost row.
+    pub fn top_row(&self) -> usize {
+        self.lines.last().copied().unwrap_or(0)
     }
 
-    /// Beads in a stack of a row.
-    pub fn levels(&self, row: usize) -> usize {
-        self.rows[row].levels.len()
+    /// Stacks in a row.
+    pub fn stacks(&self, row: usize) -> usize {
+        self.row(row).len()
+    }
+
+    /// The stacks of a row from left to right.
+    pub fn row(&self, row: usize) -> &[StackId] {
+        &self.fabric.sections[row].stacks
+    }
+
+    /// The row that a stack belongs to.
+    pub fn row_of(&self, stack: StackId) -> usize {
+        self.fabric[self.fabric[stack].section].source
     }
 
     /// Width of the body.
     pub fn width(&self) -> Mm {
-        let half_stacks = self.rows.iter().map(|r| r.lead + 2 * r.stacks).max();
+        let half_stacks = (0..self.rows()).map(|row| self.rows[row].lead + 2 * self.stacks(row)).max();
         self.stack_width * half_stacks.unwrap_or(0) as f64 / 2.0
     }
 
@@ -90,94 +165,88 @@ impl Ground {
     }
 
     /// Stack `k` of a row counted from one side, from 1.
-    pub fn counted_from(&self, row: usize, from: Side, k: usize) -> StackAt {
-        let stack = match from {
-            Side::Left => k - 1,
-            Side::Right => self.rows[row].stacks - k,
-        };
-        StackAt { row, stack }
+    pub fn counted_from(&self, row: usize, from: Side, k: usize) -> StackId {
+        let stacks = self.row(row);
+        match from {
+            Side::Left => stacks[k - 1],
+            Side::Right => stacks[stacks.len() - k],
+        }
     }
 
     /// Where the hole of a stack ends: `Up` its upper, `Down` its lower end.
-    pub fn hole_end(&self, at: StackAt, end: Way) -> Point {
-        let row = &self.rows[at.row];
-        let y = match end {
-            Way::Up => row.top,
-            Way::Down => row.top + row.height(),
-        };
-        Point { x: self.stack_middle(at), y }
-    }
-
-    /// Centre of a bead of the body.
-    pub fn bead_centre(&self, at: StackAt, level: usize) -> Point {
-        let row = &self.rows[at.row];
-        let above: Mm = row.levels[..level].iter().copied().sum();
-        Point { x: self.stack_middle(at), y: row.top + above + row.levels[level] / 2.0 }
+    pub fn hole_end(&self, stack: StackId, end: Way) -> Point {
+        self.fabric[stack].end(end)
     }
 
     /// Left and right edge of a stack.
-    pub fn edges(&self, at: StackAt) -> (Mm, Mm) {
-        let middle = self.stack_middle(at);
+    pub fn edges(&self, stack: StackId) -> (Mm, Mm) {
+        let middle = self.fabric[stack].upper.x;
         (middle - self.stack_width / 2.0, middle + self.stack_width / 2.0)
     }
 
-    /// Half way up a row.
-    pub fn row_middle(&self, row: usize) -> Mm {
-        self.rows[row].top + self.rows[row].height() / 2.0
+    /// Half way up a stack's row.
+    pub fn middle(&self, stack: StackId) -> Mm {
+        let row = &self.rows[self.row_of(stack)];
+        row.top + row.height() / 2.0
     }
 
-    /// The thread bridge between stacks `bridge` and `bridge + 1` of a row, at its upper edge.
-    pub fn bridge_point(&self, row: usize, bridge: usize) -> Point {
-        let at = StackAt { row, stack: bridge };
-        Point { x: self.edges(at).1, y: self.rows[row].top }
+    /// The pair of neighbouring stacks over whose bridge a stack lies, at the end where it hangs; or the last
+    /// pair on its side where it overhangs; `None` when nothing there has a bridge.
+    pub fn pair_at(&self, stack: StackId, end: Way) -> Option<[StackId; 2]> {
+        let (line, column) = self.place_of(stack);
+        let row = *self.lines.get(beyond(line, end)?)?;
+        let ground = &self.rows[row];
+        let stacks = self.row(row);
+        let last = stacks.len().checked_sub(2)?;
+        let left = (column.saturating_sub(ground.lead + 1) / 2).min(last);
+        Some([stacks[left], stacks[left + 1]])
     }
 
-    /// The bridge of the row below on which a stack hangs: the one it lies over, or the last one
-    /// on its side where it overhangs; `None` when the row below has no bridge.
-    pub fn bridge_below(&self, at: StackAt) -> Option<usize> {
-        let below = self.rows.get(at.row.checked_sub(1)?)?;
-        let last = below.stacks.checked_sub(2)?;
-        let half_stacks = self.half_stacks(at);
-        Some((half_stacks.saturating_sub(below.lead + 1) / 2).min(last))
-    }
-
-    /// Stacks of the next row that touch the upper (`Up`) or lower (`Down`) end of a stack, from the left.
-    pub fn touching(&self, at: StackAt, end: Way) -> Vec<StackAt> {
-        let row = match end {
-            Way::Up => at.row.checked_add(1),
-            Way::Down => at.row.checked_sub(1),
-        };
-        let Some((row, ground)) = row.and_then(|r| Some((r, self.rows.get(r)?))) else {
-            return Vec::new();
-        };
-        let half_stacks = self.half_stacks(at);
-        [half_stacks.checked_sub(1), Some(half_stacks + 1)]
-            .into_iter()
-            .flatten()
-            .filter_map(|h| {
-                let aside = h.checked_sub(ground.lead)?;
-                (aside % 2 == 0 && aside / 2 < ground.stacks).then_some(StackAt { row, stack: aside / 2 })
-            })
-            .collect()
+    /// Stacks of the next line that touch the upper (`Up`) or lower (`Down`) end of a stack, from the left.
+    pub fn touching(&self, stack: StackId, end: Way) -> Vec<StackId> {
+        let (line, column) = self.place_of(stack);
+        let Some(line) = beyond(line, end) else { return Vec::new() };
+        let columns = [column.checked_sub(1), Some(column + 1)];
+        columns.into_iter().flatten().filter_map(|c| self.by_column.get(&(line, c)).copied()).collect()
     }
 
     /// The neighbours of a stack in its row, from the left.
-    pub fn beside(&self, at: StackAt) -> Vec<StackAt> {
-        let right = at.stack + 1;
-        [at.stack.checked_sub(1), Some(right)]
-            .into_iter()
-            .flatten()
-            .filter(|&stack| stack < self.rows[at.row].stacks)
-            .map(|stack| StackAt { row: at.row, stack })
-            .collect()
+    pub fn beside(&self, stack: StackId) -> Vec<StackId> {
+        let at = &self.fabric[stack];
+        let row = &self.fabric[at.section].stacks;
+        let places = [at.place.checked_sub(1), Some(at.place + 1)];
+        places.into_iter().flatten().filter_map(|place| row.get(place).copied()).collect()
     }
 
-    /// Half stacks from the body's left edge to a stack.
-    fn half_stacks(&self, at: StackAt) -> usize {
-        self.rows[at.row].lead + 2 * at.stack
+    /// Whether two stacks are neighbours in a row, and if so from left to right.
+    pub fn neighbours(&self, one: StackId, other: StackId) -> Option<[StackId; 2]> {
+        let (a, b) = (&self.fabric[one], &self.fabric[other]);
+        if a.section != b.section || a.place.abs_diff(b.place) != 1 {
+            return None;
+        }
+        Some(if a.place < b.place { [one, other] } else { [other, one] })
     }
 
-    fn stack_middle(&self, at: StackAt) -> Mm {
-        self.stack_width * (self.half_stacks(at) + 1) as f64 / 2.0
+    /// The beads of a pass in the order passed.
+    pub fn beads_of(&self, pass: Pass) -> Vec<Spot> {
+        let beads = &self.fabric[pass.stack].beads;
+        match pass.way {
+            Way::Down => beads.clone(),
+            Way::Up => beads.iter().rev().copied().collect(),
+        }
+    }
+
+    /// Line and half stacks of a stack.
+    fn place_of(&self, stack: StackId) -> (usize, usize) {
+        let at = &self.fabric[stack];
+        (at.line, self.rows[self.row_of(stack)].lead + 2 * at.place)
+    }
+}
+
+/// The line next to a line.
+fn beyond(line: usize, end: Way) -> Option<usize> {
+    match end {
+        Way::Up => Some(line + 1),
+        Way::Down => line.checked_sub(1),
     }
 }

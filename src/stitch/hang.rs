@@ -3,7 +3,8 @@
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
-use super::{MoveKind, Phase, Spot, StackAt, Way, practice, ring};
+use super::{Fabric, Lying, Manner, MoveKind, Phase, Section, SectionId, SectionKind, Spot, StackId, Way};
+use super::{practice, ring};
 use crate::design::{Hang, Side};
 use crate::units::{Mm, Point};
 use std::f64::consts::PI;
@@ -11,31 +12,75 @@ use std::f64::consts::PI;
 /// Pieces in which the arch of a guard is followed.
 const ARCH_PIECES: usize = 12;
 
+/// Lays the loop's beads, strung from the side `near`; nothing with a guard.
+pub(super) fn lay(fabric: &mut Fabric, ground: &Ground, needs: &Needs, near: Side) {
+    let letters = needs.loop_beads();
+    if letters.is_empty() {
+        return;
+    }
+    let section = SectionId(fabric.sections.len());
+    let mut beads = Vec::with_capacity(letters.len());
+    let ends = loop_hole_ends(ground, needs, near);
+    for (place, (&letter, ends)) in letters.iter().zip(ends.windows(2)).enumerate() {
+        let (from, to) = (ends[0], ends[1]);
+        let spot = Spot(fabric.beads.len());
+        let centre = Point { x: (from.x + to.x) / 2.0, y: (from.y + to.y) / 2.0 };
+        fabric.beads.push(Lying {
+            spot,
+            letter,
+            centre,
+            turned: turned(from, to),
+            section,
+            stack: None,
+            place,
+        });
+        beads.push(spot);
+    }
+    fabric.sections.push(Section {
+        kind: SectionKind::Loop,
+        number: 1,
+        source: 0,
+        from: near,
+        manner: Manner::Hanging,
+        stacks: Vec::new(),
+        beads,
+        hangs_on: None,
+    });
+}
+
+/// How far a hole that runs between two points is turned from upright, clockwise, over −90 to 90 degrees.
+fn turned(from: Point, to: Point) -> f64 {
+    let degrees = (to.x - from.x).0.atan2((from.y - to.y).0).to_degrees();
+    match degrees {
+        d if d > 90.0 => d - 180.0,
+        d if d <= -90.0 => d + 180.0,
+        d => d,
+    }
+}
+
 /// Works the hanging from the upper end of the outer stack of the top row on the side `near`, and
 /// comes back there: through the guard or loop, down the other outer stack, across one row lower,
 /// and up; twice round.
-pub(super) fn work(needle: &mut Needle, needs: &Needs, near: Side) {
-    needle.phase = Phase::Hanging;
+pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Side) {
+    needle.turn_to(Phase::Hanging, Manner::Hanging);
     let ground = needle.ground;
-    let top = ground.rows() - 1;
+    let top = ground.top_row();
     let near_stack = ground.counted_from(top, near, 1);
     let far_stack = ground.counted_from(top, near.other(), 1);
     let across = across(ground, far_stack, near_stack, near);
     let towards = near.other();
+    let beads = || fabric.of_kind(SectionKind::Loop).flat_map(|(_, ring)| ring.beads.clone()).collect();
     for round in 0..practice::HANGING_ROUNDS {
         match needs.hang {
             Hang::ThreadGuard => {
                 let channel = guard_channel(ground, needs.guard_holes, near);
-                needle.make(MoveKind::ThroughGuard { towards }, channel);
+                needle.make(MoveKind::ThroughGuard { towards }, Vec::new(), channel);
             }
             Hang::Loop(_) => {
                 let ends = loop_hole_ends(ground, needs, near);
                 match round {
-                    0 => {
-                        let beads = 0..needs.loop_beads().len();
-                        needle.string(beads.map(|bead| Spot::Loop { bead }).collect(), ends);
-                    }
-                    _ => needle.make(MoveKind::ThroughLoop { towards }, ends),
+                    0 => needle.string(beads(), ends),
+                    _ => needle.make(MoveKind::ThroughLoop { towards }, beads(), ends),
                 }
             }
         }
@@ -52,29 +97,28 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, near: Side) {
 ///
 /// In a body of one row nothing lies lower: its inner stacks are used where their number is even;
 /// else the thread runs along the lower edge, which the fringe covers.
-fn across(ground: &Ground, far: StackAt, near: StackAt, side: Side) -> Vec<(StackAt, Way)> {
-    let (row, first, last, mut way) = if far.row > 0 {
-        let row = far.row - 1;
-        let outward = |at: StackAt, side: Side| {
-            let below = ground.touching(at, Way::Down);
-            let outer = match side {
-                Side::Left => below.first(),
-                Side::Right => below.last(),
-            };
-            outer.map(|stack| stack.stack)
-        };
-        let (Some(first), Some(last)) = (outward(far, side.other()), outward(near, side)) else {
-            return Vec::new();
-        };
-        (row, first, last, Way::Down)
-    } else {
-        let inner = far.stack.abs_diff(near.stack).saturating_sub(1);
-        if inner == 0 || inner % 2 == 1 {
-            return Vec::new();
-        }
+fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Vec<(StackId, Way)> {
+    let outward = |at: StackId, side: Side| {
+        let below = ground.touching(at, Way::Down);
         match side {
-            Side::Left => (0, far.stack - 1, near.stack + 1, Way::Up),
-            Side::Right => (0, far.stack + 1, near.stack - 1, Way::Up),
+            Side::Left => below.first().copied(),
+            Side::Right => below.last().copied(),
+        }
+    };
+    let place = |stack: StackId| ground.fabric[stack].place;
+    let (row, first, last, mut way) = match (outward(far, side.other()), outward(near, side)) {
+        (Some(first), Some(last)) => (ground.row_of(first), place(first), place(last), Way::Down),
+        _ if ground.rows() > 1 => return Vec::new(),
+        _ => {
+            let (far, near) = (place(far), place(near));
+            let inner = far.abs_diff(near).saturating_sub(1);
+            if inner == 0 || inner % 2 == 1 {
+                return Vec::new();
+            }
+            match side {
+                Side::Left => (0, far - 1, near + 1, Way::Up),
+                Side::Right => (0, far + 1, near - 1, Way::Up),
+            }
         }
     };
     // The thread must come out at the near end going up, so an odd one out at the end is left out.
@@ -82,7 +126,7 @@ fn across(ground: &Ground, far: StackAt, near: StackAt, side: Side) -> Vec<(Stac
     (0..count)
         .map(|i| {
             let stack = if first > last { first - i } else { first + i };
-            let step = (StackAt { row, stack }, way);
+            let step = (ground.row(row)[stack], way);
             way = way.back();
             step
         })
@@ -110,11 +154,11 @@ fn guard_channel(ground: &Ground, holes: Mm, near: Side) -> Vec<Point> {
 /// The hole ends of the loop's beads in the order strung, from the side `near`.
 ///
 /// The ring stands half a bead's width above the top row, so that its lowest beads touch no stack.
-pub(super) fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<Point> {
+fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<Point> {
     let beads = || needs.loop_beads().iter().map(|&b| needs.bead(b));
     let widest = beads().fold(Mm::ZERO, |w, bead| w.max(bead.width));
     let lengths: Vec<Mm> = beads().map(|bead| bead.length).collect();
-    let top = ground.rows() - 1;
+    let top = ground.top_row();
     let outer = |side| ground.hole_end(ground.counted_from(top, side, 1), Way::Up);
     let apart = (outer(Side::Right).x - outer(Side::Left).x).abs();
     let middle = top_middle(ground);
@@ -124,7 +168,7 @@ pub(super) fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<
 
 /// The middle of the top row's upper edge.
 fn top_middle(ground: &Ground) -> Point {
-    let top = ground.rows() - 1;
+    let top = ground.top_row();
     let left = ground.hole_end(ground.counted_from(top, Side::Left, 1), Way::Up);
     let right = ground.hole_end(ground.counted_from(top, Side::Right, 1), Way::Up);
     Point { x: (left.x + right.x) / 2.0, y: left.y }

@@ -1,7 +1,7 @@
 //! The foundation row in ladder stitch.
 
-use super::Way;
 use super::needle::Needle;
+use super::{Manner, Way};
 use crate::design::Side;
 
 /// Which way stack `k` of `n` is strung, counted from 1: so that the thread leaves the last one at
@@ -25,6 +25,7 @@ pub(super) fn work(needle: &mut Needle, from: Side) {
     needle.string_stacks(&[stack(1), stack(2)]);
     needle.pass(stack(1).0, stack(1).1);
     needle.pass(stack(2).0, stack(2).1);
+    needle.manner = Manner::LadderOn;
     for k in 3..=n {
         needle.string_stacks(&[stack(k)]);
         needle.pass(stack(k - 1).0, stack(k - 1).1);

@@ -3,8 +3,9 @@
 //! One simulated path a thread, as [`Move`]s; the word chart, thread lengths, passes through each
 //! bead and the diagrams all come from it. Knows no page.
 //!
-//! * `needs`: what of a design matters here; `ground`: where stacks, hole ends and bridges lie.
-//! * `needle`: where the thread stands and the moves it makes.
+//! * `fabric`: beads, stacks, bridges and sections, known by number; `manner`: how they are worked.
+//! * `needs`: what of a design matters here; `ground`: where the body's stacks lie and touch.
+//! * `needle`: where the thread stands, the moves it makes and the bridges it lays.
 //! * `rows`: what every stitch must say; `ladder` and `brick` say it.
 //! * `hang` (with `ring`), `anchor`, `fringe`: the rest of the path.
 //! * `words`, `plan`, `geometry`, [`passes`](fn@passes), [`excerpts`]: what is read off it; `queries`: what others ask of it.
@@ -13,11 +14,13 @@
 mod anchor;
 mod brick;
 mod excerpt;
+mod fabric;
 mod fringe;
 mod geometry;
 mod ground;
 mod hang;
 mod ladder;
+mod manner;
 mod model;
 mod needle;
 mod needs;
@@ -32,7 +35,9 @@ mod tests;
 mod words;
 mod work;
 
-pub use excerpt::{Excerpt, ExcerptKind, excerpts};
+pub use excerpt::{Excerpt, Shown, excerpts};
+pub use fabric::*;
+pub use manner::Manner;
 pub use model::*;
 pub use passes::{passes, passes_while};
 pub use queries::Whereabouts;

@@ -1,28 +1,9 @@
-//! What stitched work is: moves, pick-ups, places to anchor, and where every bead lies.
+//! What stitched work is: moves, pick-ups, places to anchor, and where it all lies.
 
+use super::{BridgeId, Fabric, Manner, SectionId, Spot, StackId};
 use crate::design::{LetterId, Side};
 use crate::units::{Mm, Point};
 use serde::Serialize;
-
-/// One bead of the earring.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
-pub enum Spot {
-    /// In the body: row in working order from 0, stack from the left from 0, level from the top of the stack from 0.
-    Body { row: usize, stack: usize, level: usize },
-    /// In the loop, in the order strung.
-    Loop { bead: usize },
-    /// In a strand: strand from the left from 0, bead from the body down from 0.
-    Strand { strand: usize, bead: usize },
-}
-
-/// A stack of the body: row in working order from 0, stack from the left from 0.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
-pub struct StackAt {
-    /// Row, in working order, from 0.
-    pub row: usize,
-    /// Stack, from the left, from 0.
-    pub stack: usize,
-}
 
 /// Which way a thread runs through a stack: up is from the foundation towards the ear.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
@@ -56,8 +37,8 @@ pub enum ThreadUse {
 /// What is being worked when a move is made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
 pub enum Phase {
-    /// Row, in working order, from 0.
-    Row(usize),
+    /// A row or a strand.
+    Section(SectionId),
     /// The thread guard or the loop.
     Hanging,
     /// Beginning a thread: index into [`Work::anchors`].
@@ -66,8 +47,6 @@ pub enum Phase {
     Ending(usize),
     /// From the anchor to the foot of the first strand, and other travel without beads.
     Travel,
-    /// Strand, from the left, from 0.
-    Strand(usize),
     /// Getting rid of the starting tail.
     Tail,
 }
@@ -79,6 +58,12 @@ pub struct Move {
     pub kind: MoveKind,
     /// What is being worked.
     pub phase: Phase,
+    /// How.
+    pub manner: Manner,
+    /// The beads it passes through, in the order passed.
+    pub beads: Vec<Spot>,
+    /// The bridges that it lays, or lays thread over again.
+    pub lays: Vec<BridgeId>,
     /// The points the thread runs through, in millimetres of the earring (see [`Geometry`]);
     /// the first is where the move before ended.
     pub points: Vec<Point>,
@@ -92,23 +77,33 @@ impl Move {
     }
 }
 
+/// A stack that the thread runs through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Pass {
+    /// The stack.
+    pub stack: StackId,
+    /// Which way.
+    pub way: Way,
+}
+
 /// What the hand does in one move.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub enum MoveKind {
     /// Leave a tail of this length.
     LeaveTail { length: Mm },
-    /// Pick up beads, in the order strung; the thread passes through each once, in this order.
-    String { beads: Vec<Spot> },
+    /// Pick up the move's beads, in the order strung; the thread passes through each once, in this order. Where
+    /// they lie in stacks, `through` tells them.
+    String { through: Vec<Pass> },
     /// Pass through a stack already strung.
-    Pass { stack: StackAt, way: Way },
-    /// Go under a thread bridge of `row`: bridge `b` joins stacks `b` and `b + 1` from the left, from 0.
-    UnderBridge { row: usize, bridge: usize },
+    Pass(Pass),
+    /// Go under a thread bridge that an earlier move has laid.
+    UnderBridge { bridge: BridgeId },
     /// Go through the channel of the thread guard, towards this side.
     ThroughGuard { towards: Side },
     /// Pass through all beads of the loop again, towards this side.
     ThroughLoop { towards: Side },
     /// Skip the turning bead (or picot) and go back up through the other beads of the strand.
-    ReturnUp { strand: usize },
+    ReturnUp { strand: SectionId },
     /// Wrap once round two neighbouring stacks of one row: index into [`Work::anchors`].
     Wrap { anchor: usize },
     /// Cut off a tail of this length (allowed for, then thrown away).
@@ -131,10 +126,8 @@ pub struct Anchor {
     pub thread: ThreadUse,
     /// Whether the thread begins or ends here.
     pub begins: bool,
-    /// Row, in working order, from 0.
-    pub row: usize,
-    /// The left one of the two stacks, from the left, from 0.
-    pub stack: usize,
+    /// The left stack and the right one; a single stack without a neighbour is both.
+    pub stacks: [StackId; 2],
     /// Mean CIEDE2000 difference between the thread and the beads of both stacks.
     pub difference: f64,
 }
@@ -151,8 +144,10 @@ pub struct StackRun {
 /// One row as it is picked up.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct RowWork {
-    /// Row, in working order, from 0.
-    pub row: usize,
+    /// Which row.
+    pub section: SectionId,
+    /// Its number in working order, from 1.
+    pub number: usize,
     /// The side the row starts from.
     pub from: Side,
     /// First pick-up, in the order strung (two stacks; one in a row of one stack).
@@ -175,39 +170,24 @@ pub struct BeadRun {
 /// One strand as it is picked up.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct StrandWork {
-    /// Strand from the left, from 0.
-    pub strand: usize,
-    /// Number in working order, from 1.
-    pub order: usize,
+    /// Which strand.
+    pub section: SectionId,
+    /// Its number in working order, from 1.
+    pub number: usize,
     /// Runs from the body down, without the turn.
     pub runs: Vec<BeadRun>,
     /// The turning bead or picot, in the order strung.
     pub turn: Vec<BeadRun>,
     /// Beads in all.
     pub beads: usize,
-    /// Length from the foundation's lower edge to the strand's end.
+    /// Length from what it hangs on to the strand's end.
     pub length: Mm,
 }
 
-/// Where a bead lies, seen from the front.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Lying {
-    /// Which bead.
-    pub spot: Spot,
-    /// Its letter.
-    pub letter: LetterId,
-    /// Its centre.
-    pub centre: Point,
-    /// How far its hole is turned from upright, in degrees clockwise (beads of a loop).
-    pub turned: f64,
-}
-
-/// Where everything lies: millimetres, x to the right, y downwards, the origin at the top left of the body.
+/// How large everything is: millimetres, x to the right, y downwards, the origin at the top left of the body.
 /// A loop or guard lies above (negative y).
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Geometry {
-    /// Every bead of one earring: body by row, then loop, then strands.
-    pub beads: Vec<Lying>,
     /// Width of the body.
     pub body_width: Mm,
     /// Height of the body.
@@ -250,8 +230,6 @@ pub struct Work {
     pub start: Side,
     /// Beads in a stack of the body.
     pub drop: usize,
-    /// The beads of the loop, in the order strung; none with a guard.
-    pub loop_beads: Vec<LetterId>,
     /// The path of the body thread, with the hanging.
     pub body: ThreadPath,
     /// The path of the body thread's starting tail when it is worked away, after the body: from
@@ -269,6 +247,8 @@ pub struct Work {
     pub anchors: Vec<Anchor>,
     /// The lengths of thread to cut for one earring, in working order.
     pub cuts: Vec<Cut>,
-    /// Where everything lies.
+    /// Every bead, stack, bridge and section.
+    pub fabric: Fabric,
+    /// How large everything is.
     pub geometry: Geometry,
 }

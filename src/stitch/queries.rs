@@ -1,25 +1,10 @@
 //! What other stages ask of stitched work.
 
-use super::{Anchor, Spot, StackAt, StrandWork, ThreadPath, ThreadUse, Work, practice};
-use crate::design::Side;
+use super::{Anchor, Fabric, SectionKind, Spot, StrandWork, ThreadPath, ThreadUse, Work, practice};
+use crate::design::LetterId;
 use std::collections::BTreeSet;
 
 impl Work {
-    /// The stack of a row as numbered from the side where the row starts, from 1.
-    #[must_use]
-    pub fn stack_number(&self, at: StackAt) -> usize {
-        match self.rows[at.row].from {
-            Side::Left => at.stack + 1,
-            Side::Right => self.stacks_in_row(at.row) - at.stack,
-        }
-    }
-
-    /// Stacks in a row, in working order from 0.
-    #[must_use]
-    pub fn stacks_in_row(&self, row: usize) -> usize {
-        self.rows[row].pick_ups.len() / self.drop.max(1)
-    }
-
     /// The path of a thread.
     #[must_use]
     pub fn path(&self, thread: ThreadUse) -> &ThreadPath {
@@ -29,11 +14,17 @@ impl Work {
         }
     }
 
+    /// The letters of the loop, in the order strung; none with a guard.
+    #[must_use]
+    pub fn loop_letters(&self) -> Vec<LetterId> {
+        self.fabric.beads_of_kind(SectionKind::Loop).map(|lying| lying.letter).collect()
+    }
+
     /// Strands in the order worked, which is that of their numbers.
     #[must_use]
     pub fn strands_in_order(&self) -> Vec<&StrandWork> {
         let mut strands: Vec<&StrandWork> = self.strands.iter().collect();
-        strands.sort_by_key(|strand| strand.order);
+        strands.sort_by_key(|strand| strand.number);
         strands
     }
 
@@ -42,10 +33,11 @@ impl Work {
     pub fn whereabouts(&self, spots: &[Spot]) -> Whereabouts {
         let mut found = Whereabouts::default();
         for spot in spots {
-            match *spot {
-                Spot::Body { row, .. } => _ = found.rows.insert(row + 1),
-                Spot::Loop { .. } => found.in_loop = true,
-                Spot::Strand { strand, .. } => _ = found.strands.insert(self.strands[strand].order),
+            let section = &self.fabric[self.fabric[*spot].section];
+            match section.kind {
+                SectionKind::Row => _ = found.rows.insert(section.number),
+                SectionKind::Loop => found.in_loop = true,
+                SectionKind::Strand => _ = found.strands.insert(section.number),
             }
         }
         found
@@ -66,8 +58,8 @@ pub struct Whereabouts {
 impl Anchor {
     /// Row and stacks as numbered for a reader: row in working order from 1, stacks from the left from 1.
     #[must_use]
-    pub fn numbers(&self) -> (usize, [usize; 2]) {
-        (self.row + 1, [self.stack + 1, self.stack + 2])
+    pub fn numbers(&self, fabric: &Fabric) -> (usize, [usize; 2]) {
+        (fabric.row_number(self.stacks[0]), self.stacks.map(|stack| fabric[stack].place + 1))
     }
 
     /// Whether the beads are close enough in colour that the wraps do not show.

@@ -1,8 +1,9 @@
 //! The body, row by row: what every stitch must say.
 
-use super::Phase;
 use super::brick::Brick;
 use super::needle::Needle;
+use super::needs::Needs;
+use super::{Manner, Phase, SectionId, Way};
 use crate::design::{Side, StitchName};
 
 /// A stitch: how the rows of a body are worked.
@@ -10,15 +11,18 @@ use crate::design::{Side, StitchName};
 /// Stacks are counted from the side where the row starts, from 1. A row leaves the thread at the
 /// upper end of its last stack, where the next row starts.
 pub(super) trait Stitch {
+    /// How a row begins.
+    fn begins(&self, needs: &Needs, row: usize) -> Manner;
+
     /// Works row 1. The needle stands where the thread enters its first stack.
     fn foundation(&self, needle: &mut Needle, from: Side);
 
-    /// Works a row on the row below it. The needle stands at the upper end of the outer stack of
-    /// that row, on the side `from`.
+    /// Works a row on the row that it hangs on. The needle stands at the end of the outer stack of that row, on
+    /// the side `from`.
     fn row(&self, needle: &mut Needle, row: usize, from: Side);
 
     /// Where the thread enters the first stack of row 1: its lower end when strung up.
-    fn foundation_starts(&self, stacks: usize) -> super::Way;
+    fn foundation_starts(&self, stacks: usize) -> Way;
 }
 
 /// The stitch of a name.
@@ -34,13 +38,13 @@ pub(super) fn starts_from(row: usize, start: Side) -> Side {
 }
 
 /// Works all rows of the body.
-pub(super) fn work_rows(needle: &mut Needle, stitch: &dyn Stitch, start: Side) {
+pub(super) fn work_rows(needle: &mut Needle, stitch: &dyn Stitch) {
     for row in 0..needle.ground.rows() {
-        needle.phase = Phase::Row(row);
-        let from = starts_from(row, start);
+        let section = &needle.ground.fabric.sections[row];
+        needle.turn_to(Phase::Section(SectionId(row)), section.manner);
         match row {
-            0 => stitch.foundation(needle, from),
-            _ => stitch.row(needle, row, from),
+            0 => stitch.foundation(needle, section.from),
+            _ => stitch.row(needle, row, section.from),
         }
     }
 }

@@ -1,35 +1,38 @@
 //! The whole earring: both threads from beginning to end, and what is read off their paths.
 
-use super::anchor::{AnchorWalk, Chooser, Standing};
+use super::anchor::{AnchorWalk, Chooser};
 use super::ground::Ground;
-use super::needle::Needle;
+use super::needle::{Bridges, Needle};
 use super::needs::Needs;
 use super::rows::{starts_from, stitch_named, work_rows};
-use super::{Anchor, Move, Phase, ThreadPath, ThreadUse, Way, Work, geometry, hang, plan, practice, words};
-use super::{StackAt, fringe};
-
-/// Index of each anchor in [`Work::anchors`]: working order.
-const BODY_ENDS: usize = 0;
-const BODY_BEGINS: usize = 1;
-const FRINGE_BEGINS: usize = 2;
-const FRINGE_ENDS: usize = 3;
+use super::{
+    Anchor, Fabric, Manner, Move, Pass, Phase, SectionId, SectionKind, ThreadPath, ThreadUse, Way, Work,
+};
+use super::{fringe, geometry, hang, plan, practice, words};
 
 /// Stitches an earring.
 pub(super) fn stitch(needs: &Needs) -> Work {
-    let ground = Ground::of(needs);
-    let near = starts_from(ground.rows() - 1, needs.start).other();
-    let mut anchors = Vec::new();
-    let (body, tail) = body_thread(&ground, needs, &mut anchors);
-    let fringe = fringe_thread(&ground, needs, &mut anchors);
+    let stitch = stitch_named(needs.body.stitch);
+    let ground = Ground::of(needs, |row| (stitch.begins(needs, row), starts_from(row, needs.start)));
+    let mut fabric = ground.fabric.clone();
+    hang::lay(&mut fabric, &ground, needs, hung_from(&ground));
+    fringe::lay(&mut fabric, needs, ground.row(0), needs.start);
+
+    let mut threads =
+        Threads { ground: &ground, needs, fabric: &fabric, bridges: Bridges::default(), anchors: Vec::new() };
+    let (body, tail) = threads.body();
+    let fringe = threads.fringe();
+    let Threads { bridges, anchors, .. } = threads;
+    fabric.bridges = bridges.into_laid();
     Work {
         start: needs.start,
         drop: needs.body.drop,
-        loop_beads: needs.loop_beads().to_vec(),
-        rows: words::rows(&body.moves, needs),
+        rows: words::rows(&body.moves, &fabric),
         fringe_from: needs.start,
-        strands: words::strands(&fringe.moves, needs),
+        strands: words::strands(&fabric, needs),
         cuts: plan::cuts(&body, &tail, &fringe, &needs.allowances),
-        geometry: geometry::lay(&ground, needs, near),
+        geometry: geometry::measure(&ground, &fabric, needs),
+        fabric,
         anchors,
         body,
         tail,
@@ -37,68 +40,95 @@ pub(super) fn stitch(needs: &Needs) -> Work {
     }
 }
 
-/// The body thread, and the path of its starting tail.
-fn body_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> (ThreadPath, ThreadPath) {
-    let chooser = Chooser::new(ground, needs, needs.body_thread.colour);
-    let stitch = stitch_named(needs.body.stitch);
-    let first = ground.counted_from(0, needs.start, 1);
-    let begins_at = stitch.foundation_starts(ground.stacks(0));
-    let entry = ground.hole_end(first, begins_at);
-
-    let mut needle = Needle::at(ground, entry, Phase::Row(0));
-    needle.leave_tail(needs.allowances.tail);
-    work_rows(&mut needle, stitch, needs.start);
-    let top = ground.rows() - 1;
-    let near = starts_from(top, needs.start).other();
-    hang::work(&mut needle, needs, near);
-    let hung = Standing { stack: ground.counted_from(top, near, 1), way: Way::Up };
-    let ending = chooser.choose(hung, anchors, practice::ANCHOR_FAR);
-    anchors.push(ending.anchor(ThreadUse::Body, false));
-    end_thread(&mut needle, &ending, Phase::Ending(BODY_ENDS), BODY_ENDS, needs);
-    let body = needle.into_moves();
-
-    // The tail is only as long as it was left: it can be worked away near by, or not at all.
-    let standing = Standing { stack: first, way: begins_at };
-    let beginning = chooser.choose(standing, anchors, practice::ANCHOR_NEAR);
-    anchors.push(beginning.anchor(ThreadUse::Body, true));
-    let mut needle = Needle::at(ground, entry, Phase::Tail);
-    end_thread(&mut needle, &beginning, Phase::Tail, BODY_BEGINS, needs);
-    (path(ThreadUse::Body, body), path(ThreadUse::Body, needle.into_moves()))
+/// The side where the last row ends, and the hanging begins.
+fn hung_from(ground: &Ground) -> crate::design::Side {
+    ground.fabric.sections[ground.top_row()].from.other()
 }
 
-/// The fringe thread; empty where there is no strand.
-fn fringe_thread(ground: &Ground, needs: &Needs, anchors: &mut Vec<Anchor>) -> ThreadPath {
-    if needs.strands.is_empty() {
-        return path(ThreadUse::Fringe, Vec::new());
-    }
-    let chooser = Chooser::new(ground, needs, needs.fringe_thread.colour);
-    let outer = |side| Standing { stack: ground.counted_from(0, side, 1), way: Way::Up };
-    let first = outer(needs.start);
-    let beginning = chooser.choose(first, anchors, practice::ANCHOR_FAR);
-    anchors.push(beginning.anchor(ThreadUse::Fringe, true));
-    let entry = beginning.far_end(ground).unwrap_or(upper_end(ground, first.stack));
-    let mut needle = Needle::at(ground, entry, Phase::Beginning(FRINGE_BEGINS));
-    needle.leave_tail(needs.allowances.tail);
-    beginning.begin(&mut needle, FRINGE_BEGINS, needs.start);
-    needle.phase = Phase::Travel;
-    beginning.come_back(&mut needle);
+/// The threads while they are followed.
+struct Threads<'a> {
+    ground: &'a Ground,
+    needs: &'a Needs<'a>,
+    fabric: &'a Fabric,
+    bridges: Bridges,
+    /// Places to anchor, in working order.
+    anchors: Vec<Anchor>,
+}
 
-    fringe::work(&mut needle, needs, needs.start);
-    let ending = chooser.choose(outer(needs.start.other()), anchors, practice::ANCHOR_FAR);
-    anchors.push(ending.anchor(ThreadUse::Fringe, false));
-    end_thread(&mut needle, &ending, Phase::Ending(FRINGE_ENDS), FRINGE_ENDS, needs);
-    path(ThreadUse::Fringe, needle.into_moves())
+impl Threads<'_> {
+    /// The body thread, and the path of its starting tail.
+    fn body(&mut self) -> (ThreadPath, ThreadPath) {
+        let (ground, needs) = (self.ground, self.needs);
+        let chooser = Chooser::new(ground, needs, needs.body_thread.colour);
+        let stitch = stitch_named(needs.body.stitch);
+        let first = ground.counted_from(0, needs.start, 1);
+        let begins_at = stitch.foundation_starts(ground.stacks(0));
+        let entry = ground.hole_end(first, begins_at);
+
+        let work = (Phase::Section(SectionId(0)), Manner::Ladder);
+        let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
+        needle.leave_tail(needs.allowances.tail);
+        work_rows(&mut needle, stitch);
+        let near = hung_from(ground);
+        hang::work(&mut needle, needs, self.fabric, near);
+        let hung = Pass { stack: ground.counted_from(ground.top_row(), near, 1), way: Way::Up };
+        let ending = chooser.choose(hung, &self.anchors, practice::ANCHOR_FAR);
+        let anchor = self.anchors.len();
+        self.anchors.push(ending.anchor(ThreadUse::Body, false));
+        end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);
+        let body = needle.into_moves();
+
+        // The tail is only as long as it was left: it can be worked away near by, or not at all.
+        let standing = Pass { stack: first, way: begins_at };
+        let beginning = chooser.choose(standing, &self.anchors, practice::ANCHOR_NEAR);
+        let anchor = self.anchors.len();
+        self.anchors.push(beginning.anchor(ThreadUse::Body, true));
+        let work = (Phase::Tail, Manner::Tail);
+        let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
+        end_thread(&mut needle, &beginning, work, anchor, needs);
+        (path(ThreadUse::Body, body), path(ThreadUse::Body, needle.into_moves()))
+    }
+
+    /// The fringe thread; empty where there is no strand.
+    fn fringe(&mut self) -> ThreadPath {
+        let (ground, needs) = (self.ground, self.needs);
+        let mut strands: Vec<_> =
+            self.fabric.of_kind(SectionKind::Strand).map(|(_, strand)| strand).collect();
+        strands.sort_by_key(|strand| strand.number);
+        let ends = [strands.first(), strands.last()].map(|strand| strand.and_then(|strand| strand.hangs_on));
+        let [Some(first), Some(last)] = ends else {
+            return path(ThreadUse::Fringe, Vec::new());
+        };
+        let chooser = Chooser::new(ground, needs, needs.fringe_thread.colour);
+        let first = Pass { stack: first, way: Way::Up };
+        let beginning = chooser.choose(first, &self.anchors, practice::ANCHOR_FAR);
+        let anchor = self.anchors.len();
+        self.anchors.push(beginning.anchor(ThreadUse::Fringe, true));
+        let entry = beginning.far_end(ground).unwrap_or(ground.hole_end(first.stack, Way::Up));
+        let work = (Phase::Beginning(anchor), Manner::Begin);
+        let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
+        needle.leave_tail(needs.allowances.tail);
+        beginning.begin(&mut needle, anchor, needs.start);
+        needle.turn_to(Phase::Travel, Manner::Begin);
+        beginning.come_back(&mut needle);
+
+        fringe::work(&mut needle, needs, self.fabric);
+        // Below a body narrower than its strands the thread ends at the other outer stack all the same.
+        let _ = last;
+        let outer = Pass { stack: ground.counted_from(0, needs.start.other(), 1), way: Way::Up };
+        let ending = chooser.choose(outer, &self.anchors, practice::ANCHOR_FAR);
+        let anchor = self.anchors.len();
+        self.anchors.push(ending.anchor(ThreadUse::Fringe, false));
+        end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);
+        path(ThreadUse::Fringe, needle.into_moves())
+    }
 }
 
 /// Anchors a thread where it stands and cuts it.
-fn end_thread(needle: &mut Needle, walk: &AnchorWalk, phase: Phase, anchor: usize, needs: &Needs) {
-    needle.phase = phase;
+fn end_thread(needle: &mut Needle, walk: &AnchorWalk, work: (Phase, Manner), anchor: usize, needs: &Needs) {
+    needle.turn_to(work.0, work.1);
     walk.end(needle, anchor, needs.start);
     needle.cut_tail(needs.allowances.tail);
-}
-
-fn upper_end(ground: &Ground, stack: StackAt) -> crate::units::Point {
-    ground.hole_end(stack, Way::Up)
 }
 
 fn path(thread: ThreadUse, moves: Vec<Move>) -> ThreadPath {

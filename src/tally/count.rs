@@ -81,7 +81,7 @@ fn strung_in_body(work: &Work, letters: usize) -> Vec<usize> {
         let then = row.then.iter().flat_map(|run| run.beads.iter().map(|letter| (letter, run.count)));
         row.starts_with.iter().map(|letter| (letter, 1)).chain(then)
     });
-    for (letter, count) in rows.chain(work.loop_beads.iter().map(|letter| (letter, 1))) {
+    for (letter, count) in rows.chain(work.loop_letters().iter().map(|letter| (letter, 1))) {
         counts[letter.0] += count;
     }
     counts

@@ -67,7 +67,7 @@ pub(super) fn fit(design: &Design, work: &Work, passes: &BTreeMap<Spot, [usize; 
     let needle = design.palette.needle;
     let mut known: BTreeMap<(BeadId, [usize; 2]), Option<Mm>> = BTreeMap::new();
     let mut groups: BTreeMap<(FitGrade, BeadId), Fit> = BTreeMap::new();
-    for lying in &work.geometry.beads {
+    for lying in &work.fabric.beads {
         let Some(count) = passes.get(&lying.spot) else {
             continue;
         };

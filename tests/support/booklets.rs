@@ -6,7 +6,7 @@ use fringebook::booklet::drawing::{
 use fringebook::booklet::*;
 use fringebook::colour::Colour;
 use fringebook::design::{Paper, Shape, Side};
-use fringebook::stitch::Spot;
+use fringebook::stitch::SectionKind;
 use fringebook::units::{Mm, Point, Pt, Size};
 
 pub fn setting(paper: Paper) -> Setting {
@@ -114,7 +114,8 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
             for level in 0..2 {
                 let (letter, colour) = COLOURS[(stack.min(n - 1 - stack) + row) % 3];
                 beads.push(ChartBead {
-                    spot: Spot::Body { row, stack, level },
+                    kind: SectionKind::Row,
+                    number: row + 1,
                     letter,
                     colour,
                     centre: Point::new(lead + (stack as f64 + 0.5) * w, top + (level as f64 + 0.5) * l),
@@ -144,7 +145,8 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
         for bead in 0..n {
             let (letter, colour) = COLOURS[if bead + 1 == n { 3 } else { bead / 5 % 3 }];
             beads.push(ChartBead {
-                spot: Spot::Strand { strand, bead },
+                kind: SectionKind::Strand,
+                number: strand + 1,
                 letter,
                 colour,
                 centre: Point::new(x, foot + (bead as f64 + 0.5) * l),

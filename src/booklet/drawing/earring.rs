@@ -3,8 +3,8 @@
 use super::findings::{GUARD_TUBE, ear_wire, guard, guard_rise};
 use super::model::{BeadLook, BeadMark, Drawing, Segment};
 use super::sketch::{Extent, Sketch, bead_extent, pen};
-use crate::design::{Bead, Design, Hang, LetterId, Pair, Strand};
-use crate::stitch::{Lying, Spot, Work, practice};
+use crate::design::{Bead, Design, Hang, LetterId, Pair};
+use crate::stitch::{Lying, SectionKind, Work, practice};
 use crate::units::{Mm, Point};
 
 /// Space round a finished earring.
@@ -56,7 +56,7 @@ fn finished(design: &Design, work: &Work) -> Sketch {
     let mut sketch = Sketch::default();
     turns(&mut sketch, design, work);
     hang(&mut sketch, design, work);
-    for lying in &work.geometry.beads {
+    for lying in &work.fabric.beads {
         sketch.bead(lying_bead(design, lying, BeadLook::Lifelike));
     }
     sketch
@@ -64,19 +64,14 @@ fn finished(design: &Design, work: &Work) -> Sketch {
 
 /// The thread that can be seen round the last bead of each strand.
 fn turns(sketch: &mut Sketch, design: &Design, work: &Work) {
-    for (number, strand) in design.fringe.strands.iter().enumerate() {
-        let last = |back: usize| {
-            let bead = strand.beads.len().checked_sub(back)?;
-            work.geometry.beads.iter().find(|l| l.spot == Spot::Strand { strand: number, bead })
-        };
-        let (Some(turn), Some(above)) = (last(1), last(1 + turning(strand))) else { continue };
+    let fabric = &work.fabric;
+    for (_, strand) in fabric.of_kind(SectionKind::Strand) {
+        let turning = design.fringe.strands.get(strand.source).map_or(1, |written| written.turn.max(1));
+        let last = |back: usize| Some(&fabric[*strand.beads.iter().rev().nth(back)?]);
+        let (Some(turn), Some(above)) = (last(0), last(turning)) else { continue };
         let stroke = pen(design.fringe_thread.colour.mix(crate::colour::Colour::BLACK, 0.25), 0.14);
         sketch.line(vec![Segment::Move(above.centre), Segment::Line(turn.centre)], stroke);
     }
-}
-
-fn turning(strand: &Strand) -> usize {
-    strand.turn.max(1)
 }
 
 /// The guard or nothing (a loop's beads are beads), and the ear wire in it.
@@ -99,10 +94,8 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
         }
         Hang::Loop(_) => {
             let topmost = work
-                .geometry
-                .beads
-                .iter()
-                .filter(|l| matches!(l.spot, Spot::Loop { .. }))
+                .fabric
+                .beads_of_kind(SectionKind::Loop)
                 .min_by(|a, b| a.centre.y.0.total_cmp(&b.centre.y.0));
             if let Some(lying) = topmost {
                 // The wire rests against the inside of the loop's topmost bead, whose hole lies across.
@@ -113,32 +106,20 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
     }
 }
 
-/// The box round the centres of the topmost row, with the row's upper edge.
+/// The box round the centres of the topmost stacks, with their upper edge.
 fn top_row(work: &Work) -> Option<Extent> {
-    let last = work.rows.iter().map(|r| r.row).max()?;
-    let stack = work.geometry.stack_width.0 / 2.0;
-    work.geometry
-        .beads
-        .iter()
-        .filter(|l| matches!(l.spot, Spot::Body { row, .. } if row == last))
-        .map(|l| {
-            let half = work.geometry.stack_height.0 / 2.0 / rows_levels(work, last).max(1) as f64;
-            Extent::round(l.centre, stack, half)
-        })
-        .reduce(Extent::with)
-}
-
-fn rows_levels(work: &Work, last: usize) -> usize {
-    work.geometry
-        .beads
-        .iter()
-        .filter(|l| matches!(l.spot, Spot::Body { row, stack: 0, .. } if row == last))
-        .count()
+    let fabric = &work.fabric;
+    let across = work.geometry.stack_width.0 / 2.0;
+    let boxes = fabric.line(fabric.top_line()?).flat_map(|(_, stack)| {
+        let half = work.geometry.stack_height.0 / 2.0 / stack.beads.len().max(1) as f64;
+        stack.beads.iter().map(move |spot| Extent::round(fabric[*spot].centre, across, half))
+    });
+    boxes.reduce(Extent::with)
 }
 
 /// The box round every bead of the earring.
 pub(super) fn beaded(design: &Design, work: &Work) -> Option<Extent> {
-    work.geometry
+    work.fabric
         .beads
         .iter()
         .map(|l| bead_extent(&lying_bead(design, l, BeadLook::Silhouette)))

@@ -29,7 +29,7 @@ const APART: f64 = 6.0;
 #[must_use]
 pub fn silhouette(design: &Design, work: &Work) -> Drawing {
     let mut sketch = Sketch::default();
-    for lying in &work.geometry.beads {
+    for lying in &work.fabric.beads {
         sketch.bead(lying_bead(design, lying, BeadLook::Silhouette));
     }
     let (left, top) = beaded(design, work).map_or((0.0, 0.0), |extent| {

@@ -3,7 +3,7 @@
 use super::{Swatch, Text};
 use crate::colour::Colour;
 use crate::design::{Shape, Side};
-use crate::stitch::Spot;
+use crate::stitch::SectionKind;
 use crate::units::{Mm, Point};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -67,8 +67,10 @@ pub enum ChartPart {
 /// A bead of a chart.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ChartBead {
-    /// Which bead.
-    pub spot: Spot,
+    /// What it belongs to.
+    pub kind: SectionKind,
+    /// The number of that.
+    pub number: usize,
     /// Its letter.
     pub letter: char,
     /// Its colour.

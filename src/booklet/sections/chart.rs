@@ -6,9 +6,10 @@ use crate::booklet::{
     Block, Chart, ChartAnchor, ChartBead, ChartPart, ChartRow, ChartStrand, ParagraphStyle, Section, Text,
 };
 use crate::design::{Design, LetterId};
-use crate::stitch::{Lying, Spot, ThreadUse};
+use crate::stitch::{self, Lying, SectionId, SectionKind, StackId, ThreadUse};
 use crate::units::{Mm, Point};
 use minijinja::context;
+use std::collections::BTreeSet;
 
 /// Height of a bead's hole on a whole-earring chart below which body and fringe get a page each.
 /// 3 mm holds a letter of 6 pt with room round it.
@@ -89,11 +90,15 @@ fn fits_one_page(book: &Book) -> bool {
 /// A chart of one part of the earring.
 pub(in crate::booklet) fn chart(book: &Book, part: ChartPart) -> Chart {
     let (design, work) = (book.design, book.work);
+    let fabric = &work.fabric;
+    let strands = fabric.of_kind(SectionKind::Strand);
+    let hung_on: BTreeSet<SectionId> =
+        strands.filter_map(|(_, strand)| strand.hangs_on).map(|stack| fabric[stack].section).collect();
     let beads: Vec<ChartBead> = work
-        .geometry
+        .fabric
         .beads
         .iter()
-        .filter(|lying| shows(part, lying.spot))
+        .filter(|lying| shows(part, fabric[lying.section].kind, || hung_on.contains(&lying.section)))
         .map(|lying| chart_bead(book, design, lying, part))
         .collect();
     let shown = |l: LetterId| beads.iter().any(|b| b.letter == design.symbol(l) && !b.faded);
@@ -117,20 +122,23 @@ pub(in crate::booklet) fn chart(book: &Book, part: ChartPart) -> Chart {
     }
 }
 
-fn shows(part: ChartPart, spot: Spot) -> bool {
-    match (part, spot) {
+/// Whether a part shows beads of a kind of section, which strands may hang on.
+fn shows(part: ChartPart, kind: SectionKind, is_hung_on: impl FnOnce() -> bool) -> bool {
+    match (part, kind) {
         (ChartPart::Whole, _)
-        | (ChartPart::Body, Spot::Body { .. } | Spot::Loop { .. })
-        | (ChartPart::Fringe, Spot::Strand { .. }) => true,
-        (ChartPart::Fringe, Spot::Body { row, .. }) => row == 0,
-        (ChartPart::Body, Spot::Strand { .. }) | (ChartPart::Fringe, Spot::Loop { .. }) => false,
+        | (ChartPart::Body, SectionKind::Row | SectionKind::Loop)
+        | (ChartPart::Fringe, SectionKind::Strand) => true,
+        (ChartPart::Fringe, SectionKind::Row) => is_hung_on(),
+        (ChartPart::Body, SectionKind::Strand) | (ChartPart::Fringe, SectionKind::Loop) => false,
     }
 }
 
 fn chart_bead(book: &Book, design: &Design, lying: &Lying, part: ChartPart) -> ChartBead {
     let bead = design.bead(lying.letter);
+    let section = &book.work.fabric[lying.section];
     ChartBead {
-        spot: lying.spot,
+        kind: section.kind,
+        number: section.number,
         letter: design.symbol(lying.letter),
         colour: bead.colour,
         centre: lying.centre,
@@ -139,7 +147,7 @@ fn chart_bead(book: &Book, design: &Design, lying: &Lying, part: ChartPart) -> C
         shape: bead.shape,
         turned: lying.turned,
         pattern: book.patterns[lying.letter.0],
-        faded: part == ChartPart::Fringe && matches!(lying.spot, Spot::Body { .. }),
+        faded: part == ChartPart::Fringe && section.kind == SectionKind::Row,
     }
 }
 
@@ -172,63 +180,46 @@ impl Edges {
 }
 
 fn chart_rows(book: &Book) -> Vec<ChartRow> {
-    let mut by_row: Vec<Vec<&Lying>> = vec![Vec::new(); book.work.rows.len()];
-    for lying in &book.work.geometry.beads {
-        if let Spot::Body { row, .. } = lying.spot {
-            by_row[row].push(lying);
+    let row = |(id, row): (SectionId, &stitch::Section)| {
+        let e = Edges::of(book.design, book.work.fabric.beads_of(id));
+        ChartRow {
+            number: row.number,
+            from: row.from,
+            top: e.top,
+            bottom: e.bottom,
+            left: e.left,
+            right: e.right,
         }
-    }
-    let edges = by_row.iter().map(|beads| Edges::of(book.design, beads.iter().copied()));
-    let rows = book.work.rows.iter().zip(edges);
-    rows.map(|(row, e)| ChartRow {
-        number: row.row + 1,
-        from: row.from,
-        top: e.top,
-        bottom: e.bottom,
-        left: e.left,
-        right: e.right,
-    })
-    .collect()
+    };
+    book.work.fabric.of_kind(SectionKind::Row).map(row).collect()
 }
 
 fn chart_strands(book: &Book) -> Vec<ChartStrand> {
-    let mut by_strand: Vec<Vec<&Lying>> = vec![Vec::new(); book.work.strands.len()];
-    for lying in &book.work.geometry.beads {
-        if let Spot::Strand { strand, .. } = lying.spot {
-            by_strand[strand].push(lying);
+    let strand = |(id, strand): (SectionId, &stitch::Section)| {
+        let beads = book.work.fabric.beads_of(id);
+        let e = Edges::of(book.design, beads.clone());
+        let fifths = beads.clone().skip(4).step_by(5);
+        ChartStrand {
+            number: strand.number,
+            x: beads.clone().next().map_or(Mm::ZERO, |b| b.centre.x),
+            top: e.top,
+            bottom: e.bottom,
+            fifths: fifths.map(|b| b.centre.y + book.design.bead(b.letter).length / 2.0).collect(),
         }
-    }
-    let strands = book.work.strands.iter().zip(by_strand);
-    strands
-        .map(|(work, beads)| {
-            let e = Edges::of(book.design, beads.iter().copied());
-            let fifths = beads.iter().skip(4).step_by(5);
-            ChartStrand {
-                number: work.order,
-                x: beads.first().map_or(Mm::ZERO, |b| b.centre.x),
-                top: e.top,
-                bottom: e.bottom,
-                fifths: fifths.map(|b| b.centre.y + book.design.bead(b.letter).length / 2.0).collect(),
-            }
-        })
-        .collect()
+    };
+    book.work.fabric.of_kind(SectionKind::Strand).map(strand).collect()
 }
 
 fn chart_anchors(book: &Book) -> Vec<ChartAnchor> {
-    let centre_of =
-        |row: usize, stack: usize| {
-            let in_stack =
-                book.work.geometry.beads.iter().filter(
-                    |l| matches!(l.spot, Spot::Body { row: r, stack: s, .. } if r == row && s == stack),
-                );
-            Edges::of(book.design, in_stack)
-        };
+    let fabric = &book.work.fabric;
+    let edges =
+        |stack: StackId| Edges::of(book.design, fabric[stack].beads.iter().map(|spot| &fabric[*spot]));
     book.work
         .anchors
         .iter()
         .enumerate()
         .map(|(i, anchor)| {
-            let (a, b) = (centre_of(anchor.row, anchor.stack), centre_of(anchor.row, anchor.stack + 1));
+            let [a, b] = anchor.stacks.map(edges);
             let (top, bottom) = (a.top.min(b.top), a.bottom.max(b.bottom));
             ChartAnchor {
                 at: Point { x: (a.left + b.right) / 2.0, y: (top + bottom) / 2.0 },

@@ -26,7 +26,7 @@ pub(super) fn section(book: &Book) -> Section {
 /// How to read a row, with this design's own row 2.
 fn example(book: &Book, row: &RowWork) -> Block {
     let words = &book.words;
-    let number = row.row + 1;
+    let number = row.number;
     let side = book.side_started(row.from);
     let start = book.spaced(&row.starts_with);
     let text = if row.then.is_empty() && row.starts_with.len() == book.design.body.drop {
@@ -76,7 +76,7 @@ fn table(book: &Book) -> Table {
         .iter()
         .map(|row| TableRow {
             cells: vec![
-                Cell::Text(Text::marked(&format!("**{}**", row.row + 1))),
+                Cell::Text(Text::marked(&format!("**{}**", row.number))),
                 cell(from_cell(book, row.from)),
                 Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
                 cell(book.stack_runs(&row.then)),

@@ -85,10 +85,10 @@ fn row(book: &Book, group: &[&StrandWork]) -> TableRow {
     let words = &book.words;
     let (first, last) = (group[0], group[group.len() - 1]);
     let (number, beads) = if group.len() == 1 {
-        (first.order.to_string(), words.number(first.beads))
+        (first.number.to_string(), words.number(first.beads))
     } else {
         let each = words.say(Word::StrandsEach, context! { beads => first.beads });
-        (format!("{}–{}", first.order, last.order), each)
+        (format!("{}–{}", first.number, last.number), each)
     };
     TableRow {
         cells: vec![

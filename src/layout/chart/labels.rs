@@ -12,7 +12,7 @@ use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::{LEAST_TICK, SMALLEST_LETTER};
 use crate::layout::{NodeId, Paint, Role};
-use crate::stitch::Spot;
+use crate::stitch::SectionKind;
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
 
@@ -161,8 +161,8 @@ impl Setter<'_> {
 fn lowest_beads<'c>(shown: &[(usize, &'c ChartBead)]) -> Vec<&'c ChartBead> {
     let mut lowest: BTreeMap<usize, Vec<&ChartBead>> = BTreeMap::new();
     for &(_, bead) in shown {
-        if let Spot::Strand { strand, .. } = bead.spot {
-            let beads = lowest.entry(strand).or_default();
+        if bead.kind == SectionKind::Strand {
+            let beads = lowest.entry(bead.number).or_default();
             beads.push(bead);
             if beads.len() > LOWEST {
                 beads.remove(0);

@@ -8,7 +8,7 @@ use crate::design::{Shape, Side};
 use crate::layout::faces::loaded;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
-use crate::stitch::Spot;
+use crate::stitch::SectionKind;
 use crate::units::{Mm, Pt, Size};
 
 /// Share of a bead's height that its letter's capitals take.
@@ -111,7 +111,7 @@ impl Setter<'_> {
             return by_letter;
         }
         // The cells are those of rows and strands: fine beads of a loop are no reason to split them.
-        let cells = chart.beads.iter().filter(|b| !matches!(b.spot, Spot::Loop { .. }));
+        let cells = chart.beads.iter().filter(|b| b.kind != SectionKind::Loop);
         let least = cells.map(|b| b.width.min(b.length)).fold(Mm(f64::MAX), Mm::min);
         by_letter.max(LARGE_CELL / least.min(LARGEST_BEAD))
     }

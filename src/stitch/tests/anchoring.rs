@@ -3,7 +3,7 @@
 use super::sample::{Sample, letter};
 use crate::colour::Colour;
 use crate::design::{Side, Stack};
-use crate::stitch::{Anchor, MoveKind, Phase, ThreadUse, Way};
+use crate::stitch::{Anchor, MoveKind, Phase, ThreadUse, Way, Work};
 
 /// A body whose left half is of one bead and whose right half is of another.
 fn halves(width: usize, top: usize) -> Sample {
@@ -16,10 +16,13 @@ fn halves(width: usize, top: usize) -> Sample {
     sample
 }
 
-fn half_of(anchor: &Anchor, width: usize) -> Option<Side> {
-    let stacks = width - anchor.row;
-    let side = |s: usize| if 2 * s < stacks { Side::Left } else { Side::Right };
-    (side(anchor.stack) == side(anchor.stack + 1)).then_some(side(anchor.stack))
+fn half_of(work: &Work, anchor: &Anchor) -> Option<Side> {
+    let [left, right] = anchor.stacks.map(|stack| {
+        let stack = &work.fabric[stack];
+        let stacks = work.fabric[stack.section].stacks.len();
+        if 2 * stack.place < stacks { Side::Left } else { Side::Right }
+    });
+    (left == right).then_some(left)
 }
 
 #[test]
@@ -29,13 +32,14 @@ fn a_light_thread_ends_in_the_light_half_and_a_dark_one_in_the_dark() {
         let colour = |light| if light { Colour::WHITE } else { Colour::new(20, 20, 40) };
         sample.body_thread.colour = colour(light_body);
         sample.fringe_thread.colour = colour(light_fringe);
-        for anchor in sample.stitch().anchors {
+        let work = sample.stitch();
+        for anchor in &work.anchors {
             let light = match anchor.thread {
                 ThreadUse::Body => light_body,
                 ThreadUse::Fringe => light_fringe,
             };
             let wanted = if light { Side::Left } else { Side::Right };
-            assert_eq!(half_of(&anchor, 9), Some(wanted), "{anchor:?}");
+            assert_eq!(half_of(&work, anchor), Some(wanted), "{anchor:?}");
             assert!(anchor.is_close(), "{anchor:?}");
         }
     }
@@ -44,13 +48,13 @@ fn a_light_thread_ends_in_the_light_half_and_a_dark_one_in_the_dark() {
 #[test]
 fn in_one_colour_the_nearest_place_is_taken() {
     let work = Sample::plain(2, 17, 3).with_strands(25).stitch();
-    let places: Vec<_> = work.anchors.iter().map(Anchor::numbers).collect();
+    let places: Vec<_> = work.anchors.iter().map(|anchor| anchor.numbers(&work.fabric)).collect();
     // The body ends below the guard, its tail and the fringe's beginning lie at the lower left (one
     // above the other, not both in one pair), the fringe's end at the lower right.
     assert_eq!(places, [(14, [2, 3]), (2, [1, 2]), (3, [1, 2]), (2, [15, 16])]);
     for made in work.body.moves.iter().filter(|m| matches!(m.phase, Phase::Ending(_))) {
-        if let MoveKind::Pass { way, .. } = made.kind {
-            assert_eq!(way, Way::Down);
+        if let MoveKind::Pass(pass) = made.kind {
+            assert_eq!(pass.way, Way::Down);
         }
     }
 }
@@ -68,7 +72,7 @@ fn tiny_bodies_have_a_place_too() {
         for drop in 1..=3 {
             let work = Sample::plain(drop, width, top).with_strands(3).stitch();
             assert_eq!(work.anchors.len(), 4);
-            assert!(work.anchors.iter().all(|a| a.row == 0), "{width} to {top}");
+            assert!(work.anchors.iter().all(|a| a.numbers(&work.fabric).0 == 1), "{width} to {top}");
         }
     }
 }

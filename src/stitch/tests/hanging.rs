@@ -3,13 +3,18 @@
 use super::sample::{Sample, bead, letter};
 use crate::colour::Colour;
 use crate::design::{Hang, Side};
-use crate::stitch::{Move, MoveKind, Phase, Spot, Work, passes, passes_while};
+use crate::stitch::{Fabric, Lying, Move, MoveKind, Phase, SectionKind, Work, passes, passes_while};
 use crate::units::Mm;
 
 fn looped(drop: usize, foundation: usize, top: usize, beads: usize) -> Sample {
     let mut sample = Sample::plain(drop, foundation, top);
     sample.hang = Hang::Loop(vec![letter('B'); beads]);
     sample
+}
+
+/// The beads of the loop.
+fn in_loop(fabric: &Fabric) -> impl Iterator<Item = &Lying> {
+    fabric.beads_of_kind(SectionKind::Loop)
 }
 
 /// The moves of the body thread while something is worked.
@@ -22,8 +27,11 @@ fn hanging(work: &Work) -> String {
         .map(|made| match &made.kind {
             MoveKind::ThroughGuard { towards } => format!("guard {towards:?}"),
             MoveKind::ThroughLoop { towards } => format!("loop {towards:?}"),
-            MoveKind::String { beads } => format!("string {}", beads.len()),
-            MoveKind::Pass { stack, way } => format!("{}.{} {way:?}", stack.row + 1, stack.stack + 1),
+            MoveKind::String { .. } => format!("string {}", made.beads.len()),
+            MoveKind::Pass(pass) => {
+                let (row, stack) = (work.fabric.row_number(pass.stack), work.fabric[pass.stack].place + 1);
+                format!("{row}.{stack} {:?}", pass.way)
+            }
             other => format!("{other:?}"),
         })
         .collect::<Vec<_>>()
@@ -58,7 +66,8 @@ fn one_stack_carries_both_ends() {
 fn a_loop_is_strung_once_and_passed_once_more() {
     let work = looped(1, 5, 3, 8).stitch();
     let counts = passes(&work);
-    assert!((0..8).all(|bead| counts[&Spot::Loop { bead }] == [2, 0]));
+    let strung: Vec<_> = in_loop(&work.fabric).map(|lying| counts[&lying.spot]).collect();
+    assert_eq!(strung, [[2, 0]; 8]);
 }
 
 #[test]
@@ -77,8 +86,7 @@ fn every_loop_is_a_closed_ring_above_the_body() {
             for pair in ends.windows(2) {
                 assert!((pair[0].distance(pair[1]).0 - 1.7).abs() < 1e-6, "hole ends meet");
             }
-            let in_loop = work.geometry.beads.iter().filter(|l| matches!(l.spot, Spot::Loop { .. }));
-            for (lying, ends) in in_loop.zip(ends.windows(2)) {
+            for (lying, ends) in in_loop(&work.fabric).zip(ends.windows(2)) {
                 // The hole of each bead runs from end to end.
                 let (sin, cos) = lying.turned.to_radians().sin_cos();
                 let (dx, dy) = ((ends[1].x - ends[0].x).0, (ends[1].y - ends[0].y).0);
@@ -88,8 +96,7 @@ fn every_loop_is_a_closed_ring_above_the_body() {
                 let (sin, cos) = l.turned.to_radians().sin_cos();
                 l.centre.y.0 + (1.6 * sin.abs() + 1.7 * cos.abs()) / 2.0
             };
-            let in_loop = work.geometry.beads.iter().filter(|l| matches!(l.spot, Spot::Loop { .. }));
-            let lowest = in_loop.map(lowest).fold(f64::MIN, f64::max);
+            let lowest = in_loop(&work.fabric).map(lowest).fold(f64::MIN, f64::max);
             assert!(lowest < 1.7, "{top} {beads}: reaches {lowest} below the top");
             if total > span + 0.1 {
                 let outer = |side| {
@@ -97,9 +104,8 @@ fn every_loop_is_a_closed_ring_above_the_body() {
                         Side::Left => 0,
                         Side::Right => top - 1,
                     };
-                    let at =
-                        |l: &&crate::stitch::Lying| l.spot == Spot::Body { row: 8 - top, stack, level: 0 };
-                    work.geometry.beads.iter().find(at).expect("a top row").centre.x
+                    let row = &work.fabric[work.rows[8 - top].section];
+                    work.fabric[row.stacks[stack]].upper.x
                 };
                 let near = work.rows[8 - top].from.other();
                 assert!((ends[0].x - outer(near)).abs().0 < 1e-6, "{top} {beads}: over the near stack");
@@ -116,8 +122,9 @@ fn every_loop_is_a_closed_ring_above_the_body() {
 fn hanging_leaves_other_rows_alone() {
     let work = Sample::plain(1, 12, 4).stitch();
     for (spot, [body, _]) in passes_while(&work, |p| p == Phase::Hanging) {
-        let Spot::Body { row, .. } = spot else { continue };
-        assert!(body == 0 || row >= 7, "row {row}");
+        let section = &work.fabric[work.fabric[spot].section];
+        let row = section.number;
+        assert!(section.kind != SectionKind::Row || body == 0 || row >= 8, "row {row}");
     }
 }
 
@@ -126,8 +133,7 @@ fn a_bead_longer_than_the_rest_of_its_loop_lies_in_a_line() {
     let mut sample = looped(1, 4, 2, 2);
     sample.beads[1] = bead(Colour::BLACK);
     let work = sample.stitch();
-    let in_loop: Vec<_> =
-        work.geometry.beads.iter().filter(|l| matches!(l.spot, Spot::Loop { .. })).collect();
+    let in_loop: Vec<_> = in_loop(&work.fabric).collect();
     assert_eq!(in_loop.len(), 2);
     assert!(in_loop.iter().all(|l| l.turned.abs() == 90.0));
 }

@@ -16,7 +16,7 @@ pub fn mirrored(sample: &Sample) -> Sample {
 
 /// Compares two works that must be mirror images, and says where they are not.
 pub fn difference(one: &Work, other: &Work) -> Option<String> {
-    let mirror = Mirror { work: one };
+    let mirror = Mirror { one, other };
     let moves = |work: &Work| -> Vec<Move> {
         [&work.body, &work.tail, &work.fringe].iter().flat_map(|p| p.moves.clone()).collect()
     };
@@ -25,11 +25,7 @@ pub fn difference(one: &Work, other: &Work) -> Option<String> {
         return Some(format!("{} moves against {}", mine.len(), theirs.len()));
     }
     for (mine, theirs) in mine.iter().zip(&theirs) {
-        let image = mirror.image(mine);
-        let near = |(a, b): (&Point, &Point)| a.distance(*b).0 < 1e-6;
-        let same_points =
-            image.points.len() == theirs.points.len() && image.points.iter().zip(&theirs.points).all(near);
-        if image.kind != theirs.kind || image.phase != theirs.phase || !same_points {
+        if !mirror.is_image(mine, theirs) {
             return Some(format!("{mine:?}\nshould mirror\n{theirs:?}"));
         }
     }
@@ -39,45 +35,72 @@ pub fn difference(one: &Work, other: &Work) -> Option<String> {
     (said(one) != said(other) || one.start == other.start).then(|| "rows are said otherwise".into())
 }
 
+/// Two works of which one should be the other's mirror image.
 struct Mirror<'a> {
-    work: &'a Work,
+    one: &'a Work,
+    other: &'a Work,
 }
 
 impl Mirror<'_> {
-    fn image(&self, made: &Move) -> Move {
+    /// Whether two moves are mirror images.
+    fn is_image(&self, mine: &Move, theirs: &Move) -> bool {
         use MoveKind::*;
-        let kind = match made.kind.clone() {
-            String { beads } => String { beads: beads.into_iter().map(|b| self.spot(b)).collect() },
-            Pass { stack, way } => {
-                Pass { stack: StackAt { row: stack.row, stack: self.stack(stack.row, stack.stack) }, way }
+        let width = self.one.geometry.body_width;
+        let near = |(a, b): (&Point, &Point)| Point { x: width - a.x, y: a.y }.distance(*b).0 < 1e-6;
+        let same_points =
+            mine.points.len() == theirs.points.len() && mine.points.iter().zip(&theirs.points).all(near);
+        let same_kind = match (&mine.kind, &theirs.kind) {
+            (LeaveTail { length: a }, LeaveTail { length: b })
+            | (CutTail { length: a }, CutTail { length: b }) => a == b,
+            (String { through: a }, String { through: b }) => {
+                a.len() == b.len() && a.iter().zip(b).all(|(a, b)| self.is_pass(*a, *b))
             }
-            UnderBridge { row, bridge } => {
-                UnderBridge { row, bridge: self.work.stacks_in_row(row) - 2 - bridge }
-            }
-            ThroughGuard { towards } => ThroughGuard { towards: towards.other() },
-            ThroughLoop { towards } => ThroughLoop { towards: towards.other() },
-            ReturnUp { strand } => ReturnUp { strand: self.stack(0, strand) },
-            same @ (LeaveTail { .. } | Wrap { .. } | CutTail { .. }) => same,
+            (Pass(a), Pass(b)) => self.is_pass(*a, *b),
+            (UnderBridge { bridge: a }, UnderBridge { bridge: b }) => self.is_bridge(*a, *b),
+            (ThroughGuard { towards: a }, ThroughGuard { towards: b })
+            | (ThroughLoop { towards: a }, ThroughLoop { towards: b }) => *a == b.other(),
+            (ReturnUp { strand: a }, ReturnUp { strand: b }) => self.is_section(*a, *b),
+            (Wrap { anchor: a }, Wrap { anchor: b }) => a == b,
+            _ => false,
         };
-        let phase = match made.phase {
-            Phase::Strand(strand) => Phase::Strand(self.stack(0, strand)),
-            same => same,
+        let same_phase = match (mine.phase, theirs.phase) {
+            (Phase::Section(a), Phase::Section(b)) => self.is_section(a, b),
+            (a, b) => a == b,
         };
-        let width = self.work.geometry.body_width;
-        let points = made.points.iter().map(|p| Point { x: width - p.x, y: p.y }).collect();
-        Move { kind, phase, points }
+        let same_beads = mine.beads.len() == theirs.beads.len()
+            && mine.beads.iter().zip(&theirs.beads).all(|(a, b)| self.is_bead(*a, *b));
+        let same_bridges = mine.lays.len() == theirs.lays.len()
+            && mine.lays.iter().zip(&theirs.lays).all(|(a, b)| self.is_bridge(*a, *b));
+        same_points && same_kind && same_phase && same_beads && same_bridges && mine.manner == theirs.manner
     }
 
-    fn spot(&self, spot: Spot) -> Spot {
-        match spot {
-            Spot::Body { row, stack, level } => Spot::Body { row, stack: self.stack(row, stack), level },
-            Spot::Strand { strand, bead } => Spot::Strand { strand: self.stack(0, strand), bead },
-            same @ Spot::Loop { .. } => same,
-        }
+    fn is_pass(&self, a: Pass, b: Pass) -> bool {
+        a.way == b.way && self.is_stack(a.stack, b.stack)
     }
 
-    fn stack(&self, row: usize, stack: usize) -> usize {
-        self.work.stacks_in_row(row) - 1 - stack
+    fn is_stack(&self, a: StackId, b: StackId) -> bool {
+        let (a, b) = (&self.one.fabric[a], &self.other.fabric[b]);
+        let last = self.one.fabric[a.section].stacks.len() - 1;
+        a.line == b.line && a.place == last - b.place
+    }
+
+    fn is_bridge(&self, a: BridgeId, b: BridgeId) -> bool {
+        let (a, b) = (self.one.fabric[a], self.other.fabric[b]);
+        a.edge == b.edge && self.is_stack(a.stacks[0], b.stacks[1]) && self.is_stack(a.stacks[1], b.stacks[0])
+    }
+
+    fn is_section(&self, a: SectionId, b: SectionId) -> bool {
+        // Numbered in working order, and the work is turned round as a whole.
+        self.one.fabric.name(a) == self.other.fabric.name(b)
+    }
+
+    fn is_bead(&self, a: Spot, b: Spot) -> bool {
+        let (a, b) = (&self.one.fabric[a], &self.other.fabric[b]);
+        let stacks = match (a.stack, b.stack) {
+            (Some(a), Some(b)) => self.is_stack(a, b),
+            (a, b) => a == b,
+        };
+        stacks && a.place == b.place && a.letter == b.letter && self.is_section(a.section, b.section)
     }
 }
 

@@ -7,7 +7,7 @@ use crate::design::{Hang, LetterId, Shape};
 use crate::stitch::*;
 use crate::units::{Mm, Point};
 use proptest::prelude::*;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 fn paths(work: &Work) -> [&ThreadPath; 3] {
     [&work.body, &work.tail, &work.fringe]
@@ -48,6 +48,14 @@ fn strands_by_formula(sample: &Sample) -> f64 {
     beads as f64 * l + strands.len() as f64 * 2.0 * h + (strands.len() as f64 - 1.0) * w
 }
 
+fn is_section(phase: Phase) -> bool {
+    matches!(phase, Phase::Section(_))
+}
+
+fn is_row(work: &Work, phase: Phase) -> bool {
+    matches!(phase, Phase::Section(section) if work.fabric[section].kind == SectionKind::Row)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -56,8 +64,8 @@ proptest! {
         let work = sample.stitch();
         let mut strung: BTreeMap<Spot, usize> = BTreeMap::new();
         for made in paths(&work).iter().flat_map(|p| &p.moves) {
-            if let MoveKind::String { beads } = &made.kind {
-                beads.iter().for_each(|&b| *strung.entry(b).or_default() += 1);
+            if let MoveKind::String { .. } = &made.kind {
+                made.beads.iter().for_each(|&b| *strung.entry(b).or_default() += 1);
             }
         }
         let in_body: usize = sample.body.rows.iter().map(|r| r.stacks.len() * sample.body.drop).sum();
@@ -65,7 +73,7 @@ proptest! {
         let in_loop = match &sample.hang { Hang::Loop(beads) => beads.len(), Hang::ThreadGuard => 0 };
         prop_assert_eq!(strung.len(), in_body + in_strands + in_loop);
         prop_assert!(strung.values().all(|&times| times == 1));
-        let lying: Vec<Spot> = work.geometry.beads.iter().map(|l| l.spot).collect();
+        let lying: Vec<Spot> = work.fabric.beads.iter().map(|l| l.spot).collect();
         prop_assert_eq!(lying.len(), strung.len());
         prop_assert!(lying.iter().all(|spot| strung.contains_key(spot)));
     }
@@ -89,7 +97,7 @@ proptest! {
         let stack = work.geometry.stack_width.0 + 1e-6;
         for pair in paths(&work).iter().flat_map(|p| p.moves.windows(2)) {
             // From stack to stack; the lower edge of a body of one row is the exception.
-            let between = matches!(pair[0].kind, MoveKind::Pass { .. }) && matches!(pair[1].kind, MoveKind::Pass { .. });
+            let between = matches!(pair[0].kind, MoveKind::Pass(_)) && matches!(pair[1].kind, MoveKind::Pass(_));
             let lower_edge = sample.body.rows.len() == 1 && pair[1].phase == Phase::Hanging;
             if let ([from, to, _], true, false) = (&pair[1].points[..], between, lower_edge) {
                 prop_assert!(from.distance(*to).0 <= stack, "{:?}", pair);
@@ -98,15 +106,42 @@ proptest! {
     }
 
     #[test]
+    fn a_bridge_is_there_because_an_earlier_move_laid_it(sample in earring()) {
+        let work = sample.stitch();
+        let mut laid: BTreeSet<BridgeId> = BTreeSet::new();
+        for made in paths(&work).iter().flat_map(|p| &p.moves) {
+            if let MoveKind::UnderBridge { bridge } = made.kind {
+                prop_assert!(laid.contains(&bridge), "{:?}", made);
+                // It faces what is to hang on it, and the thread goes under its middle.
+                let Bridge { stacks: [left, right], edge } = work.fabric[bridge];
+                let (left, right) = (work.fabric[left].end(edge), work.fabric[right].end(edge));
+                let under = made.points.last().expect("a point");
+                prop_assert!((under.x.0 - (left.x.0 + right.x.0) / 2.0).abs() < 1e-6 && under.y == left.y);
+            }
+            laid.extend(&made.lays);
+        }
+        prop_assert_eq!(laid.len(), work.fabric.bridges.len());
+        // A row of one stack hangs too, and every other stack hangs by itself or with its row's first.
+        let hung = paths(&work)[0].moves.iter().filter(|m| matches!(m.kind, MoveKind::UnderBridge { .. })).count();
+        let stacks = |row: &RowWork| work.fabric[row.section].stacks.len();
+        let expected: usize = work.rows.iter().skip(1).map(|row| stacks(row).max(2) - 1).sum();
+        prop_assert_eq!(hung, expected);
+    }
+
+    #[test]
     fn passes_run_through_the_holes_of_their_beads(sample in earring()) {
         let work = sample.stitch();
         let half = sample.beads[0].length / 2.0;
-        let centres: BTreeMap<Spot, Point> =
-            work.geometry.beads.iter().map(|l| (l.spot, l.centre)).collect();
         for made in paths(&work).iter().flat_map(|p| &p.moves) {
-            if let MoveKind::Pass { stack, way } = made.kind {
-                let centre = |level| centres[&Spot::Body { row: stack.row, stack: stack.stack, level }];
+            if let MoveKind::Pass(Pass { stack, way }) = made.kind {
+                let beads = &work.fabric[stack].beads;
+                let centre = |level: usize| work.fabric[beads[level]].centre;
                 let (top, bottom) = (centre(0), centre(sample.body.drop - 1));
+                let passed: Vec<Spot> = match way {
+                    Way::Down => beads.clone(),
+                    Way::Up => beads.iter().rev().copied().collect(),
+                };
+                prop_assert_eq!(&passed, &made.beads);
                 let ends = [
                     Point { x: top.x, y: top.y - half },
                     Point { x: bottom.x, y: bottom.y + half },
@@ -122,10 +157,10 @@ proptest! {
     #[test]
     fn every_stack_is_passed_at_least_twice(sample in earring()) {
         let work = sample.stitch();
-        let passes = passes_while(&work, |p| matches!(p, Phase::Row(_)));
+        let passes = passes_while(&work, |p| is_row(&work, p));
         for (spot, [body, fringe]) in passes {
             prop_assert_eq!(fringe, 0);
-            prop_assert!(!matches!(spot, Spot::Body { .. }) || body >= 2, "{:?} {}", spot, body);
+            prop_assert!(work.fabric[spot].stack.is_none() || body >= 2, "{:?} {}", spot, body);
         }
         let at_all = super::super::passes(&work);
         prop_assert!(at_all.values().all(|[body, fringe]| body + fringe >= 1));
@@ -134,11 +169,11 @@ proptest! {
     #[test]
     fn lengths_equal_an_independent_sum(sample in earring()) {
         let work = sample.stitch();
-        let rows = length(&work.body.moves, |p| matches!(p, Phase::Row(_)));
+        let rows = length(&work.body.moves, |p| is_row(&work, p));
         prop_assert!((rows - rows_by_formula(&sample)).abs() < 1e-6, "{} {}", rows, rows_by_formula(&sample));
-        let strands = length(&work.fringe.moves, |p| matches!(p, Phase::Strand(_)));
+        let strands = length(&work.fringe.moves, is_section);
         // And the step from where the thread was begun to the first foundation stack.
-        let first = work.fringe.moves.iter().find(|m| matches!(m.phase, Phase::Strand(_)));
+        let first = work.fringe.moves.iter().find(|m| is_section(m.phase));
         let step = first.map_or(0.0, |m| m.points[0].distance(m.points[m.points.len() - 2]).0);
         let formula = strands_by_formula(&sample) + step;
         prop_assert!((strands - formula).abs() < 1e-6, "{} {}", strands, formula);
@@ -151,7 +186,7 @@ proptest! {
     #[test]
     fn runs_expand_to_the_pick_ups(sample in earring()) {
         let work = sample.stitch();
-        let letters: BTreeMap<Spot, LetterId> = work.geometry.beads.iter().map(|l| (l.spot, l.letter)).collect();
+        let letters: BTreeMap<Spot, LetterId> = work.fabric.beads.iter().map(|l| (l.spot, l.letter)).collect();
         for row in &work.rows {
             let picked: Vec<LetterId> = row.pick_ups.iter().map(|s| letters[s]).collect();
             let mut said = row.starts_with.clone();
@@ -181,20 +216,21 @@ proptest! {
         let excerpts = excerpts(&work);
         for excerpt in &excerpts {
             prop_assert!(!excerpt.moves.is_empty());
-            prop_assert!(excerpt.moves.end <= work.path(excerpt.thread).moves.len());
+            prop_assert!(excerpt.moves.end <= work.path(excerpt.shown.thread).moves.len());
         }
-        for pair in excerpts.windows(2).filter(|pair| pair[0].thread == pair[1].thread) {
+        for pair in excerpts.windows(2).filter(|pair| pair[0].shown.thread == pair[1].shown.thread) {
             prop_assert!(pair[0].moves.end <= pair[1].moves.start, "in working order");
         }
-        let strung = |kind| excerpts.iter().find(|e| e.kind == kind).map(|e| {
-            work.path(e.thread).moves[e.moves.clone()].iter().filter(|m| matches!(m.kind, MoveKind::String { .. })).count()
+        let strung = |shown| excerpts.iter().find(|e| e.shown == shown).map(|e| {
+            work.path(e.shown.thread).moves[e.moves.clone()].iter().filter(|m| matches!(m.kind, MoveKind::String { .. })).count()
         });
-        prop_assert_eq!(strung(ExcerptKind::FirstLadderStacks), Some(1));
-        prop_assert_eq!(strung(ExcerptKind::Strand), Some(1));
-        prop_assert_eq!(strung(ExcerptKind::LastTail), Some(0));
-        prop_assert_eq!(strung(ExcerptKind::StartRow).is_some(), work.rows.len() > 1);
-        let third_stack = work.rows.len() > 1 && work.stacks_in_row(1) > 2;
-        prop_assert_eq!(strung(ExcerptKind::AddStack).is_some(), third_stack);
+        prop_assert_eq!(strung(Shown::body(Manner::Ladder)), Some(1));
+        prop_assert_eq!(strung(Shown::fringe(Manner::Strand)), Some(1));
+        prop_assert_eq!(strung(Shown::fringe(Manner::End)), Some(0));
+        let begins = [Manner::Narrower, Manner::Alone].map(|manner| strung(Shown::body(manner)));
+        prop_assert_eq!(begins.iter().any(Option::is_some), work.rows.len() > 1);
+        let third_stack = work.rows.len() > 1 && work.fabric[work.rows[1].section].stacks.len() > 2;
+        prop_assert_eq!(strung(Shown::body(Manner::Onward)).is_some(), third_stack);
     }
 
     #[test]
@@ -203,9 +239,10 @@ proptest! {
         prop_assert_eq!(work.anchors.len(), 4);
         let top = work.rows.len() - 1;
         for (index, anchor) in work.anchors.iter().enumerate() {
-            prop_assert!(anchor.stack + 1 < work.stacks_in_row(anchor.row));
-            prop_assert!(top < 2 || (1..top).contains(&anchor.row), "{:?} of {}", anchor, top);
-            prop_assert!(top != 1 || anchor.row == 0);
+            let [left, right] = anchor.stacks.map(|stack| &work.fabric[stack]);
+            prop_assert!(left.section == right.section && left.place + 1 == right.place);
+            prop_assert!(top < 2 || (1..top).contains(&left.line), "{:?} of {}", anchor, top);
+            prop_assert!(top != 1 || left.line == 0);
             let wraps = paths(&work).iter().flat_map(|p| &p.moves)
                 .filter(|m| matches!(m.kind, MoveKind::Wrap { anchor } if anchor == index)).count();
             prop_assert_eq!(wraps, 2);
@@ -223,7 +260,7 @@ proptest! {
         prop_assert!((sum(ThreadUse::Body, |c| c.path) - body).abs() < 1e-6);
         let fringe = length(&work.fringe.moves, |p| !anchored(p));
         prop_assert!((sum(ThreadUse::Fringe, |c| c.path) - fringe).abs() < 1e-6);
-        let rows_from = |cut: &Cut| match cut.joins_at { Phase::Row(row) => row, _ => usize::MAX };
+        let rows_from = |cut: &Cut| match cut.joins_at { Phase::Section(row) => work.fabric[row].number - 1, _ => usize::MAX };
         for (i, cut) in work.cuts.iter().enumerate() {
             let parts = (cut.path + cut.tails + cut.anchors + cut.handling).0;
             prop_assert!(cut.cut.0 >= parts - 1e-6 && cut.cut.0 < parts + 50.0);
@@ -243,7 +280,7 @@ proptest! {
             bead.length = Mm(f64::from(length) / 10.0);
         }
         let work = sample.stitch();
-        let lying = &work.geometry.beads;
+        let lying = &work.fabric.beads;
         let half = |l: &Lying| {
             let bead = &sample.beads[l.letter.0];
             (bead.width.0 / 2.0, bead.length.0 / 2.0)
@@ -269,7 +306,7 @@ fn a_drop_at_the_end_hangs_by_its_upper_end() {
     let work = sample.stitch();
     assert!((work.strands[0].length.0 - 8.6).abs() < 1e-9);
     let depth = work.fringe.moves.iter().find_map(|m| match m.kind {
-        MoveKind::ReturnUp { strand: 0 } => Some(m.length().0),
+        MoveKind::ReturnUp { strand } if strand == work.strands[0].section => Some(m.length().0),
         _ => None,
     });
     assert!((depth.expect("a strand returns") - (2.6 + 0.8)).abs() < 1e-9);

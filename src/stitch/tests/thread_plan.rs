@@ -9,13 +9,24 @@ fn cuts(work: &Work, thread: ThreadUse) -> Vec<&Cut> {
     work.cuts.iter().filter(|c| c.thread == thread).collect()
 }
 
+/// The section where a length begins.
+fn joins_at(work: &Work, cut: &Cut) -> String {
+    match cut.joins_at {
+        Phase::Section(section) => work.fabric.name(section),
+        other => format!("{other:?}"),
+    }
+}
+
 #[test]
 fn one_span_of_thread_is_one_length() {
     let work = Sample::plain(2, 17, 3).with_strands(20).stitch();
-    let said: Vec<_> = work.cuts.iter().map(|c| (c.thread, c.number, c.joins_at, c.cut.0)).collect();
+    let said: Vec<_> = work.cuts.iter().map(|c| (c.thread, c.number, joins_at(&work, c), c.cut.0)).collect();
     assert_eq!(
         said,
-        [(ThreadUse::Body, 1, Phase::Row(0), 1650.0), (ThreadUse::Fringe, 1, Phase::Strand(0), 1350.0)]
+        [
+            (ThreadUse::Body, 1, "row 1".to_owned(), 1650.0),
+            (ThreadUse::Fringe, 1, "strand 1".to_owned(), 1350.0)
+        ]
     );
     for cut in &work.cuts {
         assert_eq!(cut.tails, Mm(200.0));
@@ -32,7 +43,7 @@ fn more_than_a_span_is_split_evenly_at_strands() {
     assert_eq!(lengths.iter().map(|c| c.number).collect::<Vec<_>>(), [1, 2]);
     assert!(lengths.iter().all(|c| c.cut <= Mm(1800.0)));
     assert!((lengths[0].cut - lengths[1].cut).abs() <= Mm(150.0), "{lengths:?}");
-    assert_eq!(lengths[1].joins_at, Phase::Strand(9));
+    assert_eq!(joins_at(&work, lengths[1]), "strand 10");
     assert!(lengths.iter().all(|c| c.tails == Mm(200.0) && c.anchors > Mm(20.0)));
     // Where lengths join, the longer anchor is allowed for on both sides.
     let of = |phase: fn(Phase) -> bool| -> Mm {
@@ -46,8 +57,8 @@ fn more_than_a_span_is_split_evenly_at_strands() {
     assert!((lengths[1].anchors - joined - ends).abs() < Mm(1e-9));
     sample.start = Side::Right;
     let work = sample.stitch();
-    let joins: Vec<Phase> = cuts(&work, ThreadUse::Fringe).iter().map(|c| c.joins_at).collect();
-    assert_eq!(joins, [Phase::Strand(16), Phase::Strand(7)]);
+    let joins: Vec<String> = cuts(&work, ThreadUse::Fringe).iter().map(|cut| joins_at(&work, cut)).collect();
+    assert_eq!(joins, ["strand 1", "strand 10"]);
 }
 
 #[test]
@@ -58,7 +69,7 @@ fn a_long_body_is_split_at_rows() {
     let joins: Vec<usize> = lengths
         .iter()
         .map(|c| match c.joins_at {
-            Phase::Row(row) => row,
+            Phase::Section(section) => work.fabric[section].number - 1,
             other => panic!("{other:?}"),
         })
         .collect();

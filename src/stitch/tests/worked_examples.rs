@@ -3,7 +3,7 @@
 use super::sample::{Sample, text};
 use crate::design::Side;
 use crate::stitch::{
-    ExcerptKind, MoveKind, Phase, RowWork, Spot, StackAt, ThreadUse, Way, Work, excerpts, passes_while,
+    Manner, MoveKind, Pass, Phase, RowWork, SectionKind, Shown, ThreadUse, Way, Work, excerpts, passes_while,
 };
 use crate::units::{MM_PER_INCH, Mm};
 
@@ -22,18 +22,22 @@ fn words(row: &RowWork) -> String {
     format!("{:?}: {} then {}", row.from, text(&row.starts_with), runs.join(" · "))
 }
 
-fn path_length(work: &Work, wanted: impl Fn(Phase) -> bool) -> Mm {
+fn path_length(work: &Work, kind: SectionKind) -> Mm {
     let moves = work.body.moves.iter().chain(&work.fringe.moves);
-    moves.filter(|m| wanted(m.phase)).map(|m| m.length()).sum()
+    moves.filter(|m| is_of(work, m.phase, kind)).map(|m| m.length()).sum()
+}
+
+fn is_of(work: &Work, phase: Phase, kind: SectionKind) -> bool {
+    matches!(phase, Phase::Section(section) if work.fabric[section].kind == kind)
 }
 
 fn body_length(drop: usize) -> f64 {
-    path_length(&Sample::plain(drop, 17, 3).stitch(), |p| matches!(p, Phase::Row(_))).0
+    path_length(&Sample::plain(drop, 17, 3).stitch(), SectionKind::Row).0
 }
 
 fn fringe_length(beads: usize) -> f64 {
     let work = Sample::plain(2, 17, 3).with_strands(beads).stitch();
-    path_length(&work, |p| matches!(p, Phase::Strand(_))).0
+    path_length(&work, SectionKind::Strand).0
 }
 
 /// A thread as it is measured off: along the path with its tails and anchors, in feet.
@@ -61,11 +65,12 @@ fn rows_are_said_as_a_start_and_runs_of_stacks() {
 #[test]
 fn stacks_are_passed_as_counted_by_hand() {
     let work = small();
-    let passes = passes_while(&work, |p| matches!(p, Phase::Row(_)));
-    let of_row = |row, stacks| -> Vec<usize> {
+    let passes = passes_while(&work, |p| is_of(&work, p, SectionKind::Row));
+    let of_row = |row: usize, stacks| -> Vec<usize> {
         (0..stacks)
-            .map(|stack| {
-                let level = |level| passes[&Spot::Body { row, stack, level }][0];
+            .map(|stack: usize| {
+                let id = work.fabric[work.rows[row].section].stacks[stack];
+                let level = |level: usize| passes[&work.fabric[id].beads[level]][0];
                 assert_eq!(level(0), level(1), "both beads of a stack");
                 level(0)
             })
@@ -113,8 +118,11 @@ fn the_foundation_starts_from_the_starting_side() {
 fn a_strand_is_passed_down_and_up_but_its_turn_once() {
     let mut sample = Sample::plain(2, 3, 2).with_strands(5);
     sample.strands[1].turn = 3;
-    let passes = crate::stitch::passes(&sample.stitch());
-    let of_strand = |strand| (0..5).map(|bead| passes[&Spot::Strand { strand, bead }]).collect::<Vec<_>>();
+    let work = sample.stitch();
+    let passes = crate::stitch::passes(&work);
+    let of_strand = |strand: usize| -> Vec<[usize; 2]> {
+        work.fabric.beads_of(work.strands[strand].section).map(|lying| passes[&lying.spot]).collect()
+    };
     assert_eq!(of_strand(0), [[0, 2], [0, 2], [0, 2], [0, 2], [0, 1]]);
     assert_eq!(of_strand(1), [[0, 2], [0, 2], [0, 1], [0, 1], [0, 1]]);
 }
@@ -122,16 +130,17 @@ fn a_strand_is_passed_down_and_up_but_its_turn_once() {
 #[test]
 fn excerpts_show_each_kind_of_work_from_its_first_move() {
     let work = Sample::plain(2, 5, 3).with_strands(5).stitch();
-    let first = |kind| {
-        let excerpt = excerpts(&work).into_iter().find(|e| e.kind == kind).expect("used");
-        work.path(excerpt.thread).moves[excerpt.moves.start].kind.clone()
+    let first = |shown: Shown| {
+        let excerpt = excerpts(&work).into_iter().find(|e| e.shown == shown).expect("used");
+        work.path(shown.thread).moves[excerpt.moves.start].kind.clone()
     };
-    use ExcerptKind::*;
-    assert!(matches!(first(FirstLadderStacks), MoveKind::LeaveTail { .. }));
-    assert!(matches!(first(AddLadderStack), MoveKind::String { .. }));
-    assert!(matches!(first(DownToFringe), MoveKind::LeaveTail { .. }));
-    assert!(matches!(first(Hanging), MoveKind::ThroughGuard { .. }));
-    let down = |stack| MoveKind::Pass { stack: StackAt { row: 0, stack }, way: Way::Down };
-    assert_eq!((first(Strand), first(NextStrand)), (down(0), down(1)));
+    assert!(matches!(first(Shown::body(Manner::Ladder)), MoveKind::LeaveTail { .. }));
+    assert!(matches!(first(Shown::body(Manner::LadderOn)), MoveKind::String { .. }));
+    assert!(matches!(first(Shown::fringe(Manner::Begin)), MoveKind::LeaveTail { .. }));
+    assert!(matches!(first(Shown::body(Manner::Hanging)), MoveKind::ThroughGuard { .. }));
+    let foundation = &work.fabric[work.rows[0].section].stacks;
+    let down = |stack: usize| MoveKind::Pass(Pass { stack: foundation[stack], way: Way::Down });
+    let strand = Shown::fringe(Manner::Strand);
+    assert_eq!((first(strand), first(strand.again())), (down(0), down(1)));
     assert_eq!(excerpts(&work).len(), 11);
 }

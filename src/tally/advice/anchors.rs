@@ -16,14 +16,14 @@ pub(super) fn advise(design: &Design, work: &Work) -> Vec<Problem> {
                     worst = Some(anchor);
                 }
             }
-            worst.map(|anchor| shows(design, anchor))
+            worst.map(|anchor| shows(design, work, anchor))
         })
         .collect()
 }
 
-fn shows(design: &Design, anchor: &Anchor) -> Problem {
+fn shows(design: &Design, work: &Work, anchor: &Anchor) -> Problem {
     let thread = thread_of(design, anchor.thread);
-    let (row, [left, right]) = anchor.numbers();
+    let (row, [left, right]) = anchor.numbers(&work.fabric);
     let end = if anchor.begins { "begins" } else { "ends" };
     Problem::advice(format!(
         "{} will show where it {end}: the closest stacks to anchor in, row {row}, stacks {left} and {right} from the left, differ from it by {:.0}, over {:.0} (CIEDE2000)",
@@ -32,13 +32,14 @@ fn shows(design: &Design, anchor: &Anchor) -> Problem {
         practice::CLOSE_COLOUR
     ))
     .at(thread.place.clone())
-    .hint(suggestion(design, thread, &beads(design, anchor)))
+    .hint(suggestion(design, thread, &beads(work, anchor)))
 }
 
 /// The letters of both stacks.
-fn beads(design: &Design, anchor: &Anchor) -> Vec<LetterId> {
-    let stacks = design.body.rows.get(anchor.row).map_or(&[][..], |row| &row.stacks);
-    stacks.iter().skip(anchor.stack).take(2).flat_map(|stack| stack.0.iter().copied()).collect()
+fn beads(work: &Work, anchor: &Anchor) -> Vec<LetterId> {
+    let fabric = &work.fabric;
+    let beads = anchor.stacks.iter().flat_map(|stack| &fabric[*stack].beads);
+    beads.map(|spot| fabric[*spot].letter).collect()
 }
 
 /// The palette's thread closest to these beads; else the colour to look for; else what to change.

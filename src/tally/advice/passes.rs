@@ -4,7 +4,7 @@ use super::gathered;
 use super::naming::{diameter, whereabouts};
 use crate::design::Design;
 use crate::diagnostic::{Place, Problem, list};
-use crate::stitch::{Spot, ThreadUse, Work};
+use crate::stitch::{SectionKind, Spot, ThreadUse, Work};
 use crate::tally::count::thread_of;
 use crate::tally::fit::{TIGHT, diameters, needed};
 use crate::tally::{Fit, FitGrade, Tally};
@@ -66,20 +66,19 @@ fn problem(design: &Design, work: &Work, fit: &Fit) -> Problem {
         }
     };
     let problem = problem.hint(remedies(design, fit));
-    match fit.spots.first().and_then(|spot| place(design, *spot)) {
+    match fit.spots.first().and_then(|spot| place(design, work, *spot)) {
         Some(place) => problem.at(place),
         None => problem,
     }
 }
 
-fn place(design: &Design, spot: Spot) -> Option<Place> {
-    match spot {
-        Spot::Body { row, .. } => Some(design.body.rows.get(row)?.place.clone()),
-        Spot::Strand { strand, .. } => Some(design.fringe.strands.get(strand)?.place.clone()),
-        Spot::Loop { bead } => {
-            let letter = design.hang.loop_beads().get(bead)?;
-            Some(design.letters.get(letter.0)?.place.clone())
-        }
+fn place(design: &Design, work: &Work, spot: Spot) -> Option<Place> {
+    let lying = &work.fabric[spot];
+    let section = &work.fabric[lying.section];
+    match section.kind {
+        SectionKind::Row => Some(design.body.rows.get(section.source)?.place.clone()),
+        SectionKind::Strand => Some(design.fringe.strands.get(section.source)?.place.clone()),
+        SectionKind::Loop => Some(design.letters.get(lying.letter.0)?.place.clone()),
     }
 }
 

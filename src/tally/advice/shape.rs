@@ -1,7 +1,7 @@
 //! How the earring hangs: its weight, its top row, its strands.
 
 use super::naming::{side, strands};
-use crate::design::{Design, Hang};
+use crate::design::{Design, Hang, Strand};
 use crate::diagnostic::{Problem, either};
 use crate::stitch::{StrandWork, Work};
 use crate::tally::Tally;
@@ -69,8 +69,8 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
 fn long_strands(design: &Design, work: &Work) -> Option<Problem> {
     let mut long = work.strands_in_order();
     long.retain(|strand| strand.length > LONG_STRAND);
-    let first = design.fringe.strands.get(long.first()?.strand)?;
-    let named = strands(work, &long.iter().map(|strand| strand.order).collect());
+    let first = written(design, work, long.first()?)?;
+    let named = strands(work, &long.iter().map(|strand| strand.number).collect());
     let longest = long.iter().map(|strand| strand.length).fold(Mm::ZERO, Mm::max).0;
     let limit = LONG_STRAND.0;
     let (message, them) = if long.len() == 1 {
@@ -80,6 +80,11 @@ fn long_strands(design: &Design, work: &Work) -> Option<Problem> {
     };
     let hint = format!("shorten {them}, or warn the customer: long strands tangle and catch in collars");
     Some(Problem::advice(message).at(first.place.clone()).hint(hint))
+}
+
+/// A strand as the design has it.
+fn written<'d>(design: &'d Design, work: &Work, strand: &StrandWork) -> Option<&'d Strand> {
+    design.fringe.strands.get(work.fabric[strand.section].source)
 }
 
 /// Pairs of strands that break a mirror which all the others keep: most likely miscounted. (A fringe
@@ -98,12 +103,12 @@ fn broken_mirror(design: &Design, work: &Work) -> Option<Problem> {
     if broken.len() * ODD_ONES_OUT > pairs {
         return None;
     }
-    let place = design.fringe.strands.get(one.strand.max(other.strand))?.place.clone();
+    let place = written(design, work, if one.section < other.section { other } else { one })?.place.clone();
     Some(
         Problem::advice(format!(
             "strands {} and {} from the {} are {:.1} mm and {:.1} mm long, while the lengths of {} of {pairs} pairs mirror each other",
-            one.order,
-            other.order,
+            one.number,
+            other.number,
             side(work.fringe_from),
             one.length.0,
             other.length.0,

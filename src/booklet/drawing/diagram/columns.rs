@@ -1,11 +1,11 @@
 //! What a diagram shows and in which columns: the stacks concerned, their neighbours, strands.
 
 use super::route::{Hole, Leg, Through};
-use super::state::{Bridge, State};
+use super::state::State;
 use super::whole::Whole;
 use crate::booklet::drawing::earring::bead_of;
 use crate::design::{Design, LetterId};
-use crate::stitch::{MoveKind, Spot, StackAt, Work};
+use crate::stitch::{Bridge, SectionId, StackId, Work};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Space between neighbouring stacks as a share of a stack's width: wider than in the work, so that
@@ -19,6 +19,8 @@ pub(super) const GAP_AT_LEAST: f64 = 4.2;
 pub(super) struct Column {
     /// Its middle, in diagram millimetres.
     pub(super) x: f64,
+    /// Its line of stacks.
+    pub(super) line: usize,
     /// Letters from top to bottom.
     pub(super) letters: Vec<LetterId>,
     /// Width of its narrowest bead, in diagram millimetres.
@@ -29,9 +31,11 @@ pub(super) struct Column {
 
 /// A strand that is shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Line {
+pub(super) struct Hung {
     /// Its middle, in diagram millimetres.
     pub(super) x: f64,
+    /// The line of stacks that it hangs on.
+    pub(super) line: usize,
     /// Width of its narrowest bead, in diagram millimetres.
     pub(super) narrowest: f64,
     /// Not concerned just now.
@@ -44,9 +48,9 @@ pub(super) struct Columns {
     /// Diagram millimetres for each millimetre of a bead.
     pub(super) scale: f64,
     /// Stacks shown.
-    pub(super) stacks: BTreeMap<StackAt, Column>,
+    pub(super) stacks: BTreeMap<StackId, Column>,
     /// Strands shown.
-    pub(super) strands: BTreeMap<usize, Line>,
+    pub(super) strands: BTreeMap<SectionId, Hung>,
     /// Whether the loop's beads are there.
     pub(super) looped: bool,
     /// Bridges laid before the diagram begins, between stacks that are shown.
@@ -66,27 +70,31 @@ pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> 
     let pitch = unit + Columns::gap(unit);
     let stack_width = work.geometry.stack_width.0.max(0.1);
     let scale = unit / stack_width;
-    let x_of = |at: &StackAt| whole.stacks.get(at).map(|stack| stack.x / stack_width * pitch);
+    let x_of = |at: &StackId| whole.middle(*at) / stack_width * pitch;
+    let fabric = &work.fabric;
 
     let met = Met::on(legs, state, work);
-    let xs: Vec<f64> = met.touched().filter_map(x_of).collect();
+    let xs: Vec<f64> = met.touched().map(x_of).collect();
     let left = xs.iter().copied().fold(f64::INFINITY, f64::min) - pitch * 1.05;
     let right = xs.iter().copied().fold(f64::NEG_INFINITY, f64::max) + pitch * 1.05;
-    let rows: BTreeSet<usize> = met.touched().map(|at| at.row).collect();
-    let lowest = rows.first().copied().unwrap_or(0);
-    let highest = rows.last().copied().unwrap_or(0);
-    let first = |row: usize| StackAt { row, stack: 0 };
+    let lines: BTreeSet<usize> = met.touched().map(|at| fabric[*at].line).collect();
+    let lowest = lines.first().copied().unwrap_or(0);
+    let highest = lines.last().copied().unwrap_or(0);
 
-    let stacks: BTreeMap<StackAt, Column> = whole
-        .stacks
-        .range(first(lowest)..first(highest.saturating_add(1)))
-        .filter(|(at, _)| state.stacks.contains(at) || met.worked.contains(at))
-        .filter_map(|(at, stack)| {
-            let x = stack.x / stack_width * pitch;
+    let stacks: BTreeMap<StackId, Column> = whole
+        .lines
+        .get(lowest..=highest)
+        .unwrap_or_default()
+        .iter()
+        .flatten()
+        .filter(|at| state.stacks.contains(at) || met.worked.contains(at))
+        .filter_map(|at| {
+            let x = x_of(at);
             (left..=right).contains(&x).then(|| {
-                let narrowest = narrowest(design, &stack.letters, scale);
+                let letters = whole.letters(*at);
+                let narrowest = narrowest(design, &letters, scale);
                 let faded = !met.concerned.contains(at);
-                (*at, Column { x, letters: stack.letters.clone(), narrowest, faded })
+                (*at, Column { x, line: fabric[*at].line, letters, narrowest, faded })
             })
         })
         .collect();
@@ -95,19 +103,17 @@ pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> 
         .iter()
         .filter(|_| !met.hanging.is_empty())
         .filter_map(|strand| {
-            let x = x_of(&StackAt { row: 0, stack: *strand })?;
-            let letters = &design.fringe.strands.get(*strand)?.beads;
+            let stack = fabric[*strand].hangs_on?;
+            let x = x_of(&stack);
+            let letters: Vec<LetterId> = fabric.beads_of(*strand).map(|lying| lying.letter).collect();
             let faded = !met.hanging.contains(strand);
-            let narrowest = narrowest(design, letters, scale);
-            (left..=right).contains(&x).then_some((*strand, Line { x, narrowest, faded }))
+            let narrowest = narrowest(design, &letters, scale);
+            let line = fabric[stack].line;
+            (left..=right).contains(&x).then_some((*strand, Hung { x, line, narrowest, faded }))
         })
         .collect();
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
-    let shown = |b: &Bridge| {
-        [b.bridge, b.bridge + 1]
-            .iter()
-            .all(|stack| stacks.contains_key(&StackAt { row: b.row, stack: *stack }))
-    };
+    let shown = |b: &Bridge| b.stacks.iter().all(|stack| stacks.contains_key(stack));
     let bridges = state.bridges.iter().filter(|b| shown(b)).copied().collect();
     Columns { scale, stacks, strands, looped: met.looped && shows_hanging, bridges }
 }
@@ -115,15 +121,15 @@ pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> 
 /// What a stretch of the path meets.
 struct Met {
     /// Stacks that it strings or passes.
-    worked: BTreeSet<StackAt>,
+    worked: BTreeSet<StackId>,
     /// Stacks that it is about.
-    concerned: BTreeSet<StackAt>,
+    concerned: BTreeSet<StackId>,
     /// Stacks that it runs past.
-    near: BTreeSet<StackAt>,
+    near: BTreeSet<StackId>,
     /// Strands strung before or on the way.
-    strands: BTreeSet<usize>,
+    strands: BTreeSet<SectionId>,
     /// Strands that it is about.
-    hanging: BTreeSet<usize>,
+    hanging: BTreeSet<SectionId>,
     /// Whether the loop's beads are strung.
     looped: bool,
 }
@@ -146,22 +152,17 @@ impl Met {
 
     fn pass(&mut self, leg: &Leg, work: &Work) {
         match leg.through {
-            Through::Stack { at, .. } if leg.number.is_some() => {
-                self.concerned.insert(at);
-                self.worked.insert(at);
+            Through::Stack(pass) if leg.number.is_some() => {
+                self.concerned.insert(pass.stack);
+                self.worked.insert(pass.stack);
             }
-            Through::Stack { at, .. } => {
-                self.near.insert(at);
+            Through::Stack(pass) => {
+                self.near.insert(pass.stack);
             }
-            Through::Bridge { row, bridge } => {
-                self.near.insert(StackAt { row, stack: bridge });
-                self.near.insert(StackAt { row, stack: bridge + 1 });
-            }
+            Through::Bridge(bridge) => self.near.extend(bridge.stacks),
             Through::Wrap { anchor } => {
                 if let Some(place) = work.anchors.get(anchor) {
-                    for stack in [place.stack, place.stack + 1] {
-                        self.concerned.insert(StackAt { row: place.row, stack });
-                    }
+                    self.concerned.extend(place.stacks);
                 }
             }
             Through::Down { strand } | Through::Up { strand } => {
@@ -169,7 +170,7 @@ impl Met {
                 if leg.number.is_some() {
                     self.hanging.insert(strand);
                 }
-                self.near.insert(StackAt { row: 0, stack: strand });
+                self.near.extend(work.fabric[strand].hangs_on);
             }
             Through::Loop { .. } => self.looped = true,
             Through::Beginning | Through::Guard { .. } | Through::End => {}
@@ -177,7 +178,7 @@ impl Met {
     }
 
     /// Stacks that decide how far the diagram reaches.
-    fn touched(&self) -> impl Iterator<Item = &StackAt> {
+    fn touched(&self) -> impl Iterator<Item = &StackId> {
         self.concerned.iter().chain(&self.near)
     }
 }
@@ -185,12 +186,4 @@ impl Met {
 /// Width of the narrowest of some beads, in diagram millimetres.
 fn narrowest(design: &Design, letters: &[LetterId], scale: f64) -> f64 {
     letters.iter().map(|l| bead_of(design, *l).width.0 * scale).reduce(f64::min).unwrap_or(scale)
-}
-
-/// Spots strung by a move.
-pub(super) fn strung_by(kind: &MoveKind) -> &[Spot] {
-    match kind {
-        MoveKind::String { beads } => beads,
-        _ => &[],
-    }
 }

@@ -13,7 +13,7 @@ use super::whole::Whole;
 use crate::booklet::drawing::model::Drawing;
 use crate::booklet::drawing::sketch::Extent;
 use crate::design::{Design, LetterId, Side};
-use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Phase, ThreadUse, Work, excerpts};
+use crate::stitch::{Excerpt, Fabric, Move, MoveKind, Phase, Shown, ThreadUse, Work, excerpts};
 use crate::units::Mm;
 use rayon::prelude::*;
 use std::ops::Range;
@@ -22,9 +22,7 @@ use std::ops::Range;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Diagram {
     /// What it shows.
-    pub kind: ExcerptKind,
-    /// Which thread.
-    pub thread: ThreadUse,
+    pub shown: Shown,
     /// The part of that thread's path that is drawn.
     pub range: Range<usize>,
     /// The picture. It holds no words: letters and numbers only.
@@ -59,10 +57,10 @@ const MARGIN: Mm = Mm(0.8);
 
 /// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
 fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram> {
-    let thread = excerpt.thread;
+    let thread = excerpt.shown.thread;
     let path = &whole.work.path(thread).moves;
     let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
-    let legs = legs(path, &range, whole.loop_first);
+    let legs = legs(&whole.work.fabric, path, &range, whole.loop_first);
     let drawing = picture(whole, thread, &legs);
     let moves = part
         .iter()
@@ -72,10 +70,10 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
             at: range.start + index,
             kind: one.kind.clone(),
             phase: one.phase,
-            letters: letters(whole, &one.kind),
+            letters: letters(&whole.work.fabric, one),
         })
         .collect();
-    Some(Diagram { kind: excerpt.kind, thread, range, drawing, moves })
+    Some(Diagram { shown: excerpt.shown, range, drawing, moves })
 }
 
 /// The largest picture that fits.
@@ -116,26 +114,28 @@ fn fits(extent: Extent) -> bool {
 }
 
 /// The legs of a part of a path, after the last leg before it.
-fn legs(path: &[Move], range: &Range<usize>, loop_first: Side) -> Vec<Leg> {
+fn legs(fabric: &Fabric, path: &[Move], range: &Range<usize>, loop_first: Side) -> Vec<Leg> {
     let of = |at: usize, number: Option<usize>| {
-        let after = path.get(at + 1..).unwrap_or_default();
         path.get(at)
-            .map(|one| legs_of(one, after, loop_first))
+            .map(|one| legs_of(fabric, one, loop_first))
             .unwrap_or_default()
             .into_iter()
             .map(move |through| Leg { at, number, through })
     };
     let own: Vec<Leg> = range.clone().flat_map(|at| of(at, Some(at - range.start + 1))).collect();
-    // Where the thread comes from is shown if it lies in a row that is shown anyway.
+    // Where the thread comes from is shown if it lies in a line of stacks that is shown anyway.
     let before = range.start.checked_sub(1).and_then(|at| of(at, None).next_back());
-    let shown =
-        |leg: &Leg| leg.through.row().is_none_or(|row| own.iter().any(|l| l.through.row() == Some(row)));
+    let line = |leg: &Leg| leg.through.line(fabric);
+    let shown = |leg: &Leg| line(leg).is_none_or(|there| own.iter().any(|leg| line(leg) == Some(there)));
     let before = before.filter(|leg| leg.through.hole().is_some() && shown(leg));
     before.into_iter().chain(own).collect()
 }
 
-fn letters(whole: &Whole, kind: &MoveKind) -> Vec<LetterId> {
-    super::columns::strung_by(kind).iter().filter_map(|spot| whole.letter(spot)).collect()
+fn letters(fabric: &Fabric, one: &Move) -> Vec<LetterId> {
+    match one.kind {
+        MoveKind::String { .. } => one.beads.iter().map(|spot| fabric[*spot].letter).collect(),
+        _ => Vec::new(),
+    }
 }
 
 /// The diagrams of a design, one for each kind of work that it uses, in working order; a long way

@@ -108,7 +108,7 @@ impl Tracer<'_> {
     /// The middle of what is worked.
     pub(super) fn middle(&self) -> f64 {
         let xs = self.legs.iter().filter_map(|leg| match leg.through {
-            Through::Stack { at, .. } => self.stage.stacks.get(&at).map(|h| h.x),
+            Through::Stack(pass) => self.stage.stacks.get(&pass.stack).map(|h| h.x),
             _ => None,
         });
         let (low, high) = xs.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));

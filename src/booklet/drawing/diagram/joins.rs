@@ -3,8 +3,7 @@
 use super::columns::Columns;
 use super::lanes::{Hanging, Port, ports};
 use super::route::{Leg, Through};
-use super::state::{Bridge, Edge};
-use crate::stitch::StackAt;
+use crate::stitch::{Bridge, SectionId, Way as Towards};
 use std::collections::BTreeMap;
 
 /// Height of the lowest arc above its holes.
@@ -23,10 +22,10 @@ pub(super) enum Way {
     Arc { level: usize },
     /// Across a space from one row to the next.
     Across,
-    /// Round a bridge of the row below and back.
+    /// Round a bridge and back.
     Hook { bridge: Bridge },
     /// Round the turning bead.
-    Turn { strand: usize },
+    Turn { strand: SectionId },
     /// Once or several times round two stacks, then on.
     Wrapped,
 }
@@ -60,8 +59,8 @@ const BRIDGE_END: f64 = 0.1;
 
 /// Where a laid bridge ends over its stack: nearer to its other end than the middle.
 pub(super) fn bridge_ends(columns: &Columns, bridge: &Bridge) -> Option<(f64, f64)> {
-    let at = |stack| columns.stacks.get(&StackAt { row: bridge.row, stack });
-    let (left, right) = (at(bridge.bridge)?, at(bridge.bridge + 1)?);
+    let [left, right] = bridge.stacks.map(|stack| columns.stacks.get(&stack));
+    let (left, right) = (left?, right?);
     Some((left.x + left.narrowest * BRIDGE_END, right.x - right.narrowest * BRIDGE_END))
 }
 
@@ -88,9 +87,10 @@ pub(super) fn joins(
         .iter()
         .filter_map(|bridge| {
             let (left, right) = bridge_ends(columns, bridge)?;
+            let line = columns.stacks.get(&bridge.stacks[0])?.line;
             let (channel, from_below) = match bridge.edge {
-                Edge::Upper => (bridge.row + 1, true),
-                Edge::Lower => (bridge.row, false),
+                Towards::Up => (line + 1, true),
+                Towards::Down => (line, false),
             };
             Some(Span { channel, from_below, left, right, level: 1 })
         })
@@ -105,8 +105,8 @@ fn way_between(from: &Leg, to: &Leg, between: &[Leg], out: Port, into: Port) -> 
         return Way::Wrapped;
     }
     for leg in between {
-        if let Through::Bridge { row, bridge } = leg.through {
-            return Way::Hook { bridge: Bridge { row, bridge, edge: Edge::Upper } };
+        if let Through::Bridge(bridge) = leg.through {
+            return Way::Hook { bridge };
         }
     }
     match (from.through, to.through) {

@@ -3,7 +3,7 @@
 use super::columns::Columns;
 use super::route::{Hole, Leg, Through};
 use crate::design::Side;
-use crate::stitch::{StackAt, Way};
+use crate::stitch::{Pass, Way};
 use std::collections::BTreeMap;
 
 /// Lanes as shares of the hole's bead width, for up to two, four and six passes: clear of the letter in the
@@ -22,7 +22,7 @@ const HOOKED: f64 = 1.4;
 /// Where a leg begins or ends, as the space between two rows sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Port {
-    /// The space: number `r` lies below row `r`.
+    /// The space: number `l` lies below line `l` of stacks.
     pub(super) channel: usize,
     /// Whether the hole lies below the space.
     pub(super) from_below: bool,
@@ -93,8 +93,8 @@ pub(super) struct Hanging {
     pub(super) right: f64,
     /// Width across the channel or the loop's beads.
     pub(super) width: f64,
-    /// Row on which it stands.
-    pub(super) row: usize,
+    /// The line of stacks on which it stands.
+    pub(super) line: usize,
 }
 
 fn width_of(columns: &Columns, hole: Hole, hanging: &Hanging) -> f64 {
@@ -132,17 +132,18 @@ fn choose(left: usize, lanes: &[f64], chosen: &mut Vec<f64>, found: &mut Vec<Vec
 /// Where a leg with a hole is entered and left.
 pub(super) fn ports(columns: &Columns, leg: &Leg, hanging: &Hanging, offset: f64) -> Option<(Port, Port)> {
     match leg.through {
-        Through::Stack { at, way } => {
-            let x = columns.stacks.get(&at)?.x + offset;
-            let low = Port { channel: at.row, from_below: false, x };
-            let high = Port { channel: at.row + 1, from_below: true, x };
+        Through::Stack(Pass { stack, way }) => {
+            let column = columns.stacks.get(&stack)?;
+            let x = column.x + offset;
+            let low = Port { channel: column.line, from_below: false, x };
+            let high = Port { channel: column.line + 1, from_below: true, x };
             Some(match way {
                 Way::Up => (low, high),
                 Way::Down => (high, low),
             })
         }
         Through::Guard { towards } | Through::Loop { towards } => {
-            let channel = hanging.row + 1;
+            let channel = hanging.line + 1;
             let left = Port { channel, from_below: false, x: hanging.left + offset };
             let right = Port { channel, from_below: false, x: hanging.right - offset };
             Some(match towards {
@@ -151,11 +152,11 @@ pub(super) fn ports(columns: &Columns, leg: &Leg, hanging: &Hanging, offset: f64
             })
         }
         Through::Down { strand } | Through::Up { strand } => {
-            let x = columns.strands.get(&strand)?.x + offset;
-            let port = Port { channel: 0, from_below: true, x };
+            let hung = columns.strands.get(&strand)?;
+            let port = Port { channel: hung.line, from_below: true, x: hung.x + offset };
             Some((port, port))
         }
-        Through::Beginning | Through::Bridge { .. } | Through::Wrap { .. } | Through::End => None,
+        Through::Beginning | Through::Bridge(_) | Through::Wrap { .. } | Through::End => None,
     }
 }
 
@@ -222,9 +223,9 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
 
 /// The middle of the bridge that a leg goes under.
 fn hooked(columns: &Columns, leg: &Leg) -> Option<f64> {
-    let Through::Bridge { row, bridge } = leg.through else { return None };
-    let at = |stack| columns.stacks.get(&StackAt { row, stack });
-    Some(f64::midpoint(at(bridge)?.x, at(bridge + 1)?.x))
+    let Through::Bridge(bridge) = leg.through else { return None };
+    let [left, right] = bridge.stacks.map(|stack| columns.stacks.get(&stack));
+    Some(f64::midpoint(left?.x, right?.x))
 }
 
 /// Whether two chords of one space must cross: their ends take turns round its rim.

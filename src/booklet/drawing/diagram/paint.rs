@@ -5,7 +5,6 @@ use super::columns::Columns;
 use super::joins::{arc_height, bridge_ends};
 use super::numbers::{NUMBER, RADIUS, numbers};
 use super::stage::{Shown, Stage};
-use super::state::Edge;
 use super::thread::{End, Run, Sight, Thread};
 use crate::booklet::drawing::Face;
 use crate::booklet::drawing::findings::open_guard;
@@ -13,6 +12,7 @@ use crate::booklet::drawing::model::{BeadLook, FADED, Segment, Stroke};
 use crate::booklet::drawing::sketch::{Sketch, circle, pen};
 use crate::colour::{Colour, ink_on};
 use crate::design::Design;
+use crate::stitch::Way;
 use crate::units::{Mm, Point, Pt};
 
 /// Colours that a diagram's thread may have: dark enough on paper (contrast above 4.5), far apart in hue.
@@ -182,9 +182,9 @@ fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
         .iter()
         .filter_map(|bridge| {
             let (left, right) = bridge_ends(columns, bridge)?;
-            let stack = |stack| stage.stacks.get(&crate::stitch::StackAt { row: bridge.row, stack });
-            let (one, other) = (stack(bridge.bridge)?, stack(bridge.bridge + 1)?);
-            let upper = bridge.edge == Edge::Upper;
+            let [one, other] = bridge.stacks.map(|stack| stage.stacks.get(&stack));
+            let (one, other) = (one?, other?);
+            let upper = bridge.edge == Way::Up;
             let y = |hole: &super::stage::Hole| if upper { hole.top } else { hole.bottom };
             Some(arc(Point::new(left, y(one)), Point::new(right, y(other)), arc_height(1) * 0.75, upper))
         })

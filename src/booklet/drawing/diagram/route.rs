@@ -1,7 +1,7 @@
 //! From moves to legs: one leg for each hole, bridge or finding that the thread goes through, in order.
 
 use crate::design::Side;
-use crate::stitch::{Move, MoveKind, Spot, StackAt, Way};
+use crate::stitch::{Bridge, Fabric, Move, MoveKind, Pass, SectionId, SectionKind, StackId};
 
 /// One stretch of thread through one thing.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,17 +20,17 @@ pub(super) enum Through {
     /// Nothing: the loose end where the thread begins.
     Beginning,
     /// A stack.
-    Stack { at: StackAt, way: Way },
-    /// Under a bridge of the row below.
-    Bridge { row: usize, bridge: usize },
+    Stack(Pass),
+    /// Under a bridge.
+    Bridge(Bridge),
     /// The thread guard.
     Guard { towards: Side },
     /// All beads of the loop.
     Loop { towards: Side },
     /// A whole strand downwards, turning bead or picot included.
-    Down { strand: usize },
+    Down { strand: SectionId },
     /// A strand upwards, without its turning bead or picot.
-    Up { strand: usize },
+    Up { strand: SectionId },
     /// Once round two neighbouring stacks, by the index of the anchor.
     Wrap { anchor: usize },
     /// Nothing: the thread is cut off.
@@ -40,18 +40,18 @@ pub(super) enum Through {
 /// The hole that several legs may share.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Hole {
-    Stack(StackAt),
+    Stack(StackId),
     Guard,
     Loop,
-    Strand(usize),
+    Strand(SectionId),
 }
 
 impl Through {
-    /// The row of a stack or bridge.
-    pub(super) fn row(self) -> Option<usize> {
+    /// The line of a stack or bridge.
+    pub(super) fn line(self, fabric: &Fabric) -> Option<usize> {
         match self {
-            Through::Stack { at, .. } => Some(at.row),
-            Through::Bridge { row, .. } => Some(row),
+            Through::Stack(pass) => Some(fabric[pass.stack].line),
+            Through::Bridge(bridge) => Some(fabric[bridge.stacks[0]].line),
             Through::Beginning
             | Through::Guard { .. }
             | Through::Loop { .. }
@@ -64,81 +64,34 @@ impl Through {
 
     pub(super) fn hole(self) -> Option<Hole> {
         match self {
-            Through::Stack { at, .. } => Some(Hole::Stack(at)),
+            Through::Stack(pass) => Some(Hole::Stack(pass.stack)),
             Through::Guard { .. } => Some(Hole::Guard),
             Through::Loop { .. } => Some(Hole::Loop),
             Through::Down { strand } | Through::Up { strand } => Some(Hole::Strand(strand)),
-            Through::Beginning | Through::Bridge { .. } | Through::Wrap { .. } | Through::End => None,
+            Through::Beginning | Through::Bridge(_) | Through::Wrap { .. } | Through::End => None,
         }
     }
 }
 
-/// The legs of one move.
-///
-/// `loop_first` is the side on which the loop's first bead lies; `after` are the moves that follow,
-/// which tell the way through a stack of one bead.
-pub(super) fn legs_of(one: &Move, after: &[Move], loop_first: Side) -> Vec<Through> {
+/// The legs of one move; `loop_first` is the side on which the loop's first bead lies.
+pub(super) fn legs_of(fabric: &Fabric, one: &Move, loop_first: Side) -> Vec<Through> {
     match &one.kind {
         MoveKind::LeaveTail { .. } => vec![Through::Beginning],
-        MoveKind::String { beads } => strung(beads, after, loop_first),
-        MoveKind::Pass { stack, way } => vec![Through::Stack { at: *stack, way: *way }],
-        MoveKind::UnderBridge { row, bridge } => {
-            vec![Through::Bridge { row: *row, bridge: *bridge }]
+        MoveKind::String { through } if through.is_empty() => {
+            let section = one.beads.first().map(|spot| fabric[*spot].section);
+            match section.map(|section| (section, fabric[section].kind)) {
+                Some((_, SectionKind::Loop)) => vec![Through::Loop { towards: loop_first.other() }],
+                Some((strand, SectionKind::Strand)) => vec![Through::Down { strand }],
+                Some((_, SectionKind::Row)) | None => Vec::new(),
+            }
         }
+        MoveKind::String { through } => through.iter().map(|pass| Through::Stack(*pass)).collect(),
+        MoveKind::Pass(pass) => vec![Through::Stack(*pass)],
+        MoveKind::UnderBridge { bridge } => vec![Through::Bridge(fabric[*bridge])],
         MoveKind::ThroughGuard { towards } => vec![Through::Guard { towards: *towards }],
         MoveKind::ThroughLoop { towards } => vec![Through::Loop { towards: *towards }],
         MoveKind::ReturnUp { strand } => vec![Through::Up { strand: *strand }],
         MoveKind::Wrap { anchor } => vec![Through::Wrap { anchor: *anchor }],
         MoveKind::CutTail { .. } => vec![Through::End],
-    }
-}
-
-/// The holes of beads strung together: stacks, the loop or a strand.
-fn strung(beads: &[Spot], after: &[Move], loop_first: Side) -> Vec<Through> {
-    let mut stacks: Vec<(StackAt, Vec<usize>)> = Vec::new();
-    let mut others = Vec::new();
-    for spot in beads {
-        match *spot {
-            Spot::Body { row, stack, level } => {
-                let at = StackAt { row, stack };
-                match stacks.last_mut().filter(|(last, _)| *last == at) {
-                    Some((_, levels)) => levels.push(level),
-                    None => stacks.push((at, vec![level])),
-                }
-            }
-            Spot::Loop { .. } => others.push(Through::Loop { towards: loop_first.other() }),
-            Spot::Strand { strand, .. } => others.push(Through::Down { strand }),
-        }
-    }
-    others.dedup();
-    let mut next = after.first().map(|m| &m.kind);
-    let mut found = Vec::new();
-    for (at, levels) in stacks.iter().rev() {
-        let way = match levels.as_slice() {
-            [first, second, ..] if first < second => Way::Down,
-            [_, _, ..] => Way::Up,
-            _ => way_before(*at, next, found.last()),
-        };
-        found.push(Through::Stack { at: *at, way });
-        next = None;
-    }
-    found.reverse();
-    found.extend(others);
-    found
-}
-
-/// The way through a stack of one bead, from what follows: neighbours in a row are run through in
-/// turns up and down, and only a thread that comes down goes under a bridge of the row below.
-fn way_before(at: StackAt, next: Option<&MoveKind>, later: Option<&Through>) -> Way {
-    let turned = |way| match way {
-        Way::Up => Way::Down,
-        Way::Down => Way::Up,
-    };
-    match (later, next) {
-        (Some(Through::Stack { way, .. }), _) => turned(*way),
-        (_, Some(MoveKind::Pass { stack, way })) if stack.row == at.row => turned(*way),
-        (_, Some(MoveKind::Pass { way, .. })) => *way,
-        (_, Some(MoveKind::UnderBridge { .. })) => Way::Down,
-        _ => Way::Up,
     }
 }

@@ -1,6 +1,6 @@
 //! The stage: where every bead, guard and loop of a diagram stands.
 
-use super::columns::{Column, Columns, Line};
+use super::columns::{Column, Columns, Hung};
 use super::joins::quiet;
 use super::lanes::Hanging;
 use super::route::{Leg, Through};
@@ -9,7 +9,7 @@ use crate::booklet::drawing::earring::bead_of;
 use crate::booklet::drawing::model::{BeadLook, BeadMark};
 use crate::booklet::drawing::sketch::{Extent, bead_extent};
 use crate::design::{Design, LetterId, Shape, Side};
-use crate::stitch::{Spot, StackAt, Work};
+use crate::stitch::{SectionId, SectionKind, StackId, Work};
 use crate::units::{Mm, Point};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
@@ -45,14 +45,14 @@ pub(super) struct StrandHole {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Stage {
     pub(super) beads: Vec<Shown>,
-    pub(super) stacks: BTreeMap<StackAt, Hole>,
-    pub(super) strands: BTreeMap<usize, StrandHole>,
+    pub(super) stacks: BTreeMap<StackId, Hole>,
+    pub(super) strands: BTreeMap<SectionId, StrandHole>,
     /// Centres of the loop's beads from left to right, with their turn.
     pub(super) ring: Vec<BeadMark>,
     /// Feet of the thread guard and its rise.
     pub(super) guard: Option<(Point, Point, f64)>,
-    /// Upper and lower edge of each row shown.
-    pub(super) rows: BTreeMap<usize, (f64, f64)>,
+    /// Upper and lower edge of each line of stacks shown.
+    pub(super) lines: BTreeMap<usize, (f64, f64)>,
     /// Where beads of a strand are left out.
     pub(super) breaks: Vec<Point>,
 }
@@ -76,39 +76,34 @@ const GUARD_RISE: f64 = 0.55;
 
 /// Where guard or loop stand, before heights are known.
 pub(super) fn hanging(whole: &Whole, columns: &Columns) -> Hanging {
-    let Some(row) = whole.top_row else { return Hanging::default() };
-    let tops: Vec<f64> = columns.stacks.iter().filter(|(at, _)| at.row == row).map(|(_, c)| c.x).collect();
+    let Some(line) = whole.top_line() else { return Hanging::default() };
+    let tops: Vec<f64> = columns.stacks.values().filter(|c| c.line == line).map(|c| c.x).collect();
     let (Some(left), Some(right)) = (tops.first(), tops.last()) else {
-        return Hanging { row, ..Hanging::default() };
+        return Hanging { line, ..Hanging::default() };
     };
     let middle = f64::midpoint(*left, *right);
     let ring = ring(whole, columns.scale);
     match (ring.first(), ring.last()) {
         (Some(first), Some(last)) => {
             let width = ring.iter().map(|b| b.width.0).fold(f64::INFINITY, f64::min);
-            Hanging { left: middle + first.centre.x.0, right: middle + last.centre.x.0, width, row }
+            Hanging { left: middle + first.centre.x.0, right: middle + last.centre.x.0, width, line }
         }
         _ => {
             let half = ((right - left) / 2.0).max(columns.scale * 1.2);
-            Hanging { left: middle - half, right: middle + half, width: columns.scale * 1.3, row }
+            Hanging { left: middle - half, right: middle + half, width: columns.scale * 1.3, line }
         }
     }
 }
 
 /// The loop's beads from left to right, relative to the middle of the body's upper edge.
 fn ring(whole: &Whole, scale: f64) -> Vec<BeadMark> {
-    let Whole { design, work, top_row, .. } = whole;
-    let middle = work.geometry.beads.iter().filter_map(|l| match l.spot {
-        Spot::Body { row, .. } if Some(row) == *top_row => Some(l.centre.x.0),
-        _ => None,
-    });
+    let Whole { design, work, .. } = whole;
+    let middle = whole.lines.last().into_iter().flatten().map(|stack| whole.middle(*stack));
     let (low, high) = middle.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
     let middle = f64::midpoint(low, high);
     let mut beads: Vec<BeadMark> = work
-        .geometry
-        .beads
-        .iter()
-        .filter(|l| matches!(l.spot, Spot::Loop { .. }))
+        .fabric
+        .beads_of_kind(SectionKind::Loop)
         .map(|l| {
             let centre = Point::new((l.centre.x.0 - middle) * scale, l.centre.y.0 * scale);
             let mut mark = scaled(design, l.letter, scale, centre, BeadLook::Flat);
@@ -149,12 +144,12 @@ pub(super) fn stage(
     let Whole { design, work, .. } = whole;
     let height = |channel: usize| heights.get(&channel).copied().unwrap_or(quiet());
     rows(&mut stage, design, columns, &height);
-    strands(&mut stage, design, columns, legs, height(0));
+    strands(&mut stage, whole, columns, legs, &height);
     raise(&mut stage, work, columns, legs);
-    let top = stage.rows.get(&hanging.row).map(|r| r.0);
+    let top = stage.lines.get(&hanging.line).map(|r| r.0);
     let shows = |wanted: fn(&Through) -> bool| legs.iter().any(|l| wanted(&l.through));
     if let Some(top) = top {
-        let foot = top - height(hanging.row + 1);
+        let foot = top - height(hanging.line + 1);
         if shows(|t| matches!(t, Through::Guard { .. })) {
             let rise = ((hanging.right - hanging.left) * GUARD_RISE).max(columns.scale * 3.0);
             let at = |x| Point::new(x, foot);
@@ -169,15 +164,15 @@ pub(super) fn stage(
 
 /// Rows from the top down, their stacks and beads.
 fn rows(stage: &mut Stage, design: &Design, columns: &Columns, height: &impl Fn(usize) -> f64) {
-    let mut shown: BTreeMap<usize, Vec<(StackAt, &Column)>> = BTreeMap::new();
+    let mut shown: BTreeMap<usize, Vec<(StackId, &Column)>> = BTreeMap::new();
     for (at, column) in &columns.stacks {
-        shown.entry(at.row).or_default().push((*at, column));
+        shown.entry(column.line).or_default().push((*at, column));
     }
     let length = |letter: &LetterId| bead_of(design, *letter).length.0 * columns.scale;
     let mut y = 0.0;
-    for (row, stacks) in shown.iter().rev() {
+    for (line, stacks) in shown.iter().rev() {
         let tall = stacks.iter().map(|(_, c)| c.letters.iter().map(length).sum::<f64>()).fold(0.0, f64::max);
-        stage.rows.insert(*row, (y, y + tall));
+        stage.lines.insert(*line, (y, y + tall));
         for (at, column) in stacks {
             let own: f64 = column.letters.iter().map(length).sum();
             let top = y + (tall - own) / 2.0;
@@ -190,7 +185,7 @@ fn rows(stage: &mut Stage, design: &Design, columns: &Columns, height: &impl Fn(
                 at_y += length(letter);
             }
         }
-        y += tall + height(*row);
+        y += tall + height(*line);
     }
 }
 
@@ -201,8 +196,7 @@ fn raise(stage: &mut Stage, work: &Work, columns: &Columns, legs: &[Leg]) {
         Through::Wrap { anchor } => work.anchors.get(anchor),
         _ => None,
     });
-    let wrapped: Vec<StackAt> =
-        anchors.flat_map(|a| [a.stack, a.stack + 1].map(|stack| StackAt { row: a.row, stack })).collect();
+    let wrapped: Vec<StackId> = anchors.flat_map(|a| a.stacks).collect();
     for at in wrapped {
         let Some(hole) = stage.stacks.get(&at).copied() else { continue };
         let single = columns.stacks.get(&at).is_some_and(|c| c.letters.len() == 1);
@@ -218,11 +212,19 @@ fn raise(stage: &mut Stage, work: &Work, columns: &Columns, legs: &[Leg]) {
     }
 }
 
-/// Strands below the foundation, the middle of long ones left out.
-fn strands(stage: &mut Stage, design: &Design, columns: &Columns, legs: &[Leg], space: f64) {
-    let Some((_, foundation)) = stage.rows.get(&0).copied() else { return };
-    for (index, Line { x, faded, .. }) in &columns.strands {
-        let Some(strand) = design.fringe.strands.get(*index) else { continue };
+/// Strands below the line of stacks that they hang on, the middle of long ones left out.
+fn strands(
+    stage: &mut Stage,
+    whole: &Whole,
+    columns: &Columns,
+    legs: &[Leg],
+    height: &impl Fn(usize) -> f64,
+) {
+    let design = whole.design;
+    for (id, Hung { x, line: hung_on, faded, .. }) in &columns.strands {
+        let Some((_, edge)) = stage.lines.get(hung_on).copied() else { continue };
+        let source = whole.work.fabric[*id].source;
+        let Some(strand) = design.fringe.strands.get(source) else { continue };
         let look = if *faded { BeadLook::Faded } else { BeadLook::Flat };
         let turn = strand.turn.clamp(1, strand.beads.len().max(1));
         let (line, last) = strand.beads.split_at(strand.beads.len().saturating_sub(turn));
@@ -234,7 +236,7 @@ fn strands(stage: &mut Stage, design: &Design, columns: &Columns, legs: &[Leg], 
         } else {
             (line, &[])
         };
-        let mut y = foundation + space;
+        let mut y = edge + height(*hung_on);
         let mut runs = Vec::new();
         for (part, beads) in [head, foot].into_iter().enumerate() {
             if beads.is_empty() {
@@ -257,13 +259,13 @@ fn strands(stage: &mut Stage, design: &Design, columns: &Columns, legs: &[Leg], 
         if runs.is_empty() {
             runs.push(Hole { x: *x, top: y, bottom: y });
         }
-        let worked = legs.iter().any(|l| l.through.hole() == Some(super::route::Hole::Strand(*index)));
+        let worked = legs.iter().any(|l| l.through.hole() == Some(super::route::Hole::Strand(*id)));
         let before = if worked { BEFORE_TURN } else { BEFORE_TURN / 2.0 };
         let turn = turn_beads(design, last, columns.scale, Point::new(*x, y + before), look);
         for (letter, mark) in last.iter().zip(&turn) {
             stage.show(design, *letter, mark.clone());
         }
-        stage.strands.insert(*index, StrandHole { runs, turn });
+        stage.strands.insert(*id, StrandHole { runs, turn });
     }
 }
 
@@ -318,13 +320,7 @@ fn loop_beads(stage: &mut Stage, whole: &Whole, columns: &Columns, hanging: &Han
         mark.centre.x += Mm(middle);
         mark.centre.y += Mm(foot - extent.bottom);
     }
-    let mut letters: Vec<LetterId> = work
-        .geometry
-        .beads
-        .iter()
-        .filter(|l| matches!(l.spot, Spot::Loop { .. }))
-        .map(|l| l.letter)
-        .collect();
+    let mut letters = work.loop_letters();
     if whole.loop_first == Side::Right {
         letters.reverse();
     }

@@ -1,6 +1,6 @@
 //! Which moves of an excerpt are drawn: long travel and repeated rounds are left to the words.
 
-use crate::stitch::{Excerpt, ExcerptKind, Move, MoveKind, Way, Work};
+use crate::stitch::{Excerpt, Fabric, Manner, Move, MoveKind, Way, Work};
 use std::ops::Range;
 
 /// Most moves that are drawn in one diagram where they lie in different rows.
@@ -9,53 +9,52 @@ const MANY: usize = 7;
 /// The stretch of an excerpt that is drawn, and the one of a second diagram.
 pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option<Range<usize>>) {
     let all = excerpt.moves.clone();
-    let path = &work.path(excerpt.thread).moves;
+    let path = &work.path(excerpt.shown.thread).moves;
     let Some(moves) = path.get(all.clone()) else { return (all, None) };
     let position = |wanted: fn(&Move) -> bool| moves.iter().position(wanted).map(|i| all.start + i);
     let wraps = |m: &Move| matches!(m.kind, MoveKind::Wrap { .. });
-    match excerpt.kind {
-        ExcerptKind::Hanging => {
+    match excerpt.shown.manner {
+        Manner::Hanging => {
             let end = second_round(moves).map_or(all.end, |i| all.start + i);
             (all.start..end, None)
         }
-        ExcerptKind::Anchoring | ExcerptKind::LastTail => {
+        Manner::End | Manner::Tail => {
             // From the pass that leads to the wraps.
             let from = position(wraps).map_or(all.start, |i| i.saturating_sub(1).max(all.start));
             (from..all.end, None)
         }
-        ExcerptKind::DownToFringe if moves.len() > MANY => {
+        Manner::Begin if moves.len() > MANY => {
             let wrapped = moves.iter().rposition(wraps).map_or(0, |i| i + 1);
             let arrived = match path.get(all.end).map(|m| &m.kind) {
-                Some(MoveKind::Pass { .. }) => all.end + 1,
+                Some(MoveKind::Pass(_)) => all.end + 1,
                 _ => all.end,
             };
-            let split = (all.start + comes_out(moves, wrapped)).min(all.end);
+            let split = (all.start + comes_out(&work.fabric, moves, wrapped)).min(all.end);
             (all.start..split, Some(split.max(arrived.saturating_sub(3))..arrived))
         }
-        ExcerptKind::DownToFringe
-        | ExcerptKind::FirstLadderStacks
-        | ExcerptKind::AddLadderStack
-        | ExcerptKind::StartRow
-        | ExcerptKind::AddStack
-        | ExcerptKind::StartNextRow
-        | ExcerptKind::Strand
-        | ExcerptKind::NextStrand => (all, None),
+        Manner::Begin
+        | Manner::Ladder
+        | Manner::LadderOn
+        | Manner::Narrower
+        | Manner::Alone
+        | Manner::Onward
+        | Manner::Strand => (all, None),
     }
 }
 
 /// How many moves are shown so that the thread, after its wraps, comes out above or below every row
 /// shown: its needle is then clear of beads.
-fn comes_out(moves: &[Move], wrapped: usize) -> usize {
-    let row = |m: &Move| match m.kind {
-        MoveKind::Pass { stack, way } => Some((stack.row, way)),
+fn comes_out(fabric: &Fabric, moves: &[Move], wrapped: usize) -> usize {
+    let line = |m: &Move| match m.kind {
+        MoveKind::Pass(pass) => Some((fabric[pass.stack].line, pass.way)),
         _ => None,
     };
     (wrapped + 1..=wrapped + 3)
         .find(|count| {
-            let rows = || moves.iter().take(*count).filter_map(row).map(|(row, _)| row);
-            match count.checked_sub(1).and_then(|last| moves.get(last)).and_then(row) {
-                Some((row, Way::Up)) => rows().max() == Some(row),
-                Some((row, Way::Down)) => rows().min() == Some(row),
+            let lines = || moves.iter().take(*count).filter_map(line).map(|(line, _)| line);
+            match count.checked_sub(1).and_then(|last| moves.get(last)).and_then(line) {
+                Some((line, Way::Up)) => lines().max() == Some(line),
+                Some((line, Way::Down)) => lines().min() == Some(line),
                 None => false,
             }
         })
@@ -67,7 +66,7 @@ fn second_round(moves: &[Move]) -> Option<usize> {
     let through = |m: &Move| match &m.kind {
         MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::String { .. } => true,
         MoveKind::LeaveTail { .. }
-        | MoveKind::Pass { .. }
+        | MoveKind::Pass(_)
         | MoveKind::UnderBridge { .. }
         | MoveKind::ReturnUp { .. }
         | MoveKind::Wrap { .. }

@@ -10,7 +10,7 @@ use super::wraps::round_out;
 use crate::booklet::drawing::findings::guard_line;
 use crate::booklet::drawing::model::Segment;
 use crate::design::Side;
-use crate::stitch::{StackAt, Way, Work};
+use crate::stitch::{Bridge, Pass, Way, Work};
 use crate::units::Point;
 
 /// How a stretch of thread is seen.
@@ -102,8 +102,8 @@ impl Tracer<'_> {
     pub(super) fn port(&self, index: usize, entry: bool) -> Option<Point> {
         let offset = self.offsets[index];
         match self.legs[index].through {
-            Through::Stack { at, way } => {
-                let hole = self.stage.stacks.get(&at)?;
+            Through::Stack(Pass { stack, way }) => {
+                let hole = self.stage.stacks.get(&stack)?;
                 let low = (way == Way::Up) == entry;
                 Some(Point::new(hole.x + offset, if low { hole.bottom } else { hole.top }))
             }
@@ -135,18 +135,18 @@ impl Tracer<'_> {
                     hole.runs.first().map(|r| Point::new(r.x + offset, r.top))
                 }
             }
-            Through::Beginning | Through::Bridge { .. } | Through::Wrap { .. } | Through::End => None,
+            Through::Beginning | Through::Bridge(_) | Through::Wrap { .. } | Through::End => None,
         }
     }
 
     /// Whether the thread leaves (or comes to) a hole's end upwards of it.
     pub(super) fn above(&self, index: usize, entry: bool) -> bool {
         match self.legs[index].through {
-            Through::Stack { way, .. } => (way == Way::Up) != entry,
+            Through::Stack(Pass { way, .. }) => (way == Way::Up) != entry,
             Through::Guard { .. } | Through::Loop { .. } => false,
             Through::Down { .. } => entry,
             Through::Up { .. } => !entry,
-            Through::Beginning | Through::Bridge { .. } | Through::Wrap { .. } | Through::End => false,
+            Through::Beginning | Through::Bridge(_) | Through::Wrap { .. } | Through::End => false,
         }
     }
 
@@ -155,7 +155,7 @@ impl Tracer<'_> {
         let leg = &self.legs[index];
         let (number, offset) = (leg.number, self.offsets[index]);
         match leg.through {
-            Through::Stack { .. } => {
+            Through::Stack(_) => {
                 if let (Some(from), Some(to)) = (self.port(index, true), self.port(index, false)) {
                     self.run(number, Sight::Hidden, straight(from, to));
                 }
@@ -176,7 +176,7 @@ impl Tracer<'_> {
             }
             Through::Down { strand } => self.strand(strand, number, offset, true),
             Through::Up { strand } => self.strand(strand, number, offset, false),
-            Through::Beginning | Through::Bridge { .. } | Through::Wrap { .. } | Through::End => {}
+            Through::Beginning | Through::Bridge(_) | Through::Wrap { .. } | Through::End => {}
         }
     }
 
@@ -196,7 +196,7 @@ impl Tracer<'_> {
             }
             JoinWay::Hook { bridge } => {
                 let hook = self.legs[join.from + 1].number;
-                self.hook(bridge.row, bridge.bridge, out, into, [hook, number]);
+                self.hook(bridge, out, into, [hook, number]);
             }
             JoinWay::Turn { strand } => self.turn(strand, into, number, self.offsets[join.from]),
             JoinWay::Wrapped => {
@@ -217,22 +217,23 @@ impl Tracer<'_> {
     }
 
     fn edge_off(&self, port: Port, out: Point, into: Point) -> f64 {
-        let row = if port.from_below { port.channel.checked_sub(1) } else { Some(port.channel) };
-        let Some((top, bottom)) = row.and_then(|r| self.stage.rows.get(&r)) else { return 0.0 };
+        let line = if port.from_below { port.channel.checked_sub(1) } else { Some(port.channel) };
+        let Some((top, bottom)) = line.and_then(|line| self.stage.lines.get(&line)) else { return 0.0 };
         let off = if port.from_below { out.y.0.min(into.y.0) - top } else { bottom - out.y.0.max(into.y.0) };
         // Ends beyond the row (a strand, a guard) keep their own height.
         if off.abs() < 4.0 { off.max(0.0) } else { 0.0 }
     }
 
     /// Round a bridge: down behind it, up in front.
-    fn hook(&mut self, row: usize, bridge: usize, out: Point, into: Point, numbers: [Option<usize>; 2]) {
-        let stack = |stack| self.stage.stacks.get(&StackAt { row, stack });
-        let (Some(left), Some(right)) = (stack(bridge), stack(bridge + 1)) else {
+    fn hook(&mut self, bridge: Bridge, out: Point, into: Point, numbers: [Option<usize>; 2]) {
+        let [left, right] = bridge.stacks.map(|stack| self.stage.stacks.get(&stack));
+        let (Some(left), Some(right)) = (left, right) else {
             self.run(numbers[1], Sight::Open, sway(out, into)).head = true;
             return;
         };
         let middle = f64::midpoint(left.x, right.x);
-        let top = self.stage.rows.get(&row).map_or(left.top, |r| r.0);
+        let line = self.work.fabric[bridge.stacks[0]].line;
+        let top = self.stage.lines.get(&line).map_or(left.top, |line| line.0);
         let lean = if out.x.0 <= into.x.0 { -1.0 } else { 1.0 };
         let leg = |x: f64, side: f64| {
             let over = (x - middle).abs() <= HOOK_HALF * 1.7 && (x - middle) * side > 0.0;

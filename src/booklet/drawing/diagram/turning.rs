@@ -6,6 +6,7 @@ use super::stage::Hole;
 use super::thread::{Sight, Tracer};
 use crate::booklet::drawing::model::{BeadMark, Segment};
 use crate::design::Shape;
+use crate::stitch::SectionId;
 use crate::units::Point;
 
 /// How far the thread stands off a turning bead that it goes round.
@@ -14,7 +15,7 @@ const OFF_TURN: f64 = 1.5;
 const PICOT_LANE: f64 = 0.3;
 
 impl Tracer<'_> {
-    pub(super) fn strand(&mut self, strand: usize, number: Option<usize>, offset: f64, down: bool) {
+    pub(super) fn strand(&mut self, strand: SectionId, number: Option<usize>, offset: f64, down: bool) {
         let Some(hole) = self.stage.strands.get(&strand) else { return };
         let mut holes: Vec<Hole> = hole.runs.clone();
         if !down {
@@ -32,7 +33,7 @@ impl Tracer<'_> {
     }
 
     /// From the strand into its turning bead or picot and through it.
-    fn through_turn(&mut self, strand: usize, number: Option<usize>, offset: f64) {
+    fn through_turn(&mut self, strand: SectionId, number: Option<usize>, offset: f64) {
         let Some(hole) = self.stage.strands.get(&strand) else { return };
         let Some(foot) = hole.runs.last().map(|r| Point::new(r.x + offset, r.bottom)) else {
             return;
@@ -65,7 +66,7 @@ impl Tracer<'_> {
     }
 
     /// From the turning bead back into the strand.
-    pub(super) fn turn(&mut self, strand: usize, into: Point, number: Option<usize>, down: f64) {
+    pub(super) fn turn(&mut self, strand: SectionId, into: Point, number: Option<usize>, down: f64) {
         let Some(hole) = self.stage.strands.get(&strand) else { return };
         let turn = hole.turn.clone();
         match turn.as_slice() {

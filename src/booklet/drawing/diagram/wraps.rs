@@ -6,7 +6,6 @@ use super::route::Through;
 use super::stage::Hole;
 use super::thread::{Sight, Tracer};
 use crate::booklet::drawing::model::Segment;
-use crate::stitch::StackAt;
 use crate::units::Point;
 
 /// Distance of wraps from each other.
@@ -26,9 +25,8 @@ impl Tracer<'_> {
             .collect();
         let (anchor, _) = *wraps.first()?;
         let stacks = self.work.anchors.get(anchor).map(|a| {
-            let at = |stack| self.stage.stacks.get(&StackAt { row: a.row, stack }).copied();
-            // A single stack has no neighbour: the wraps go round it alone.
-            (at(a.stack), at(a.stack + 1).or_else(|| at(a.stack)))
+            let [left, right] = a.stacks.map(|stack| self.stage.stacks.get(&stack).copied());
+            (left, right.or(left))
         });
         let Some((Some(left), Some(right))) = stacks else { return None };
         let half = self.half_width(&left).max(self.half_width(&right));

@@ -5,7 +5,7 @@ use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
-use crate::stitch::{Cut, Phase, ThreadUse};
+use crate::stitch::{Cut, Phase, SectionKind, ThreadUse};
 use minijinja::context;
 
 /// Threads with the lengths to cut.
@@ -104,9 +104,14 @@ pub(super) fn plan(book: &Book) -> Vec<Block> {
 /// `from row 7`: where a further length is joined.
 pub(in crate::booklet::sections) fn joins(book: &Book, cut: &Cut) -> String {
     match cut.joins_at {
-        Phase::Row(row) => book.words.say(Word::MaterialsJoinsRow, context! { number => row + 1 }),
-        Phase::Strand(strand) => {
-            book.words.say(Word::MaterialsJoinsStrand, context! { number => book.work.strands[strand].order })
+        Phase::Section(section) => {
+            let section = &book.work.fabric[section];
+            let values = context! { number => section.number };
+            match section.kind {
+                SectionKind::Row => book.words.say(Word::MaterialsJoinsRow, values),
+                SectionKind::Strand => book.words.say(Word::MaterialsJoinsStrand, values),
+                SectionKind::Loop => book.words.fixed(Word::MaterialsJoinsHanging),
+            }
         }
         Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => {
             book.words.fixed(Word::MaterialsJoinsHanging)

@@ -5,7 +5,7 @@ use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::sections::rows::loop_runs;
 use crate::design::{Hang, Pair, Side};
-use crate::stitch::{ExcerptKind, Phase, RowWork, Spot, ThreadUse};
+use crate::stitch::{Manner, Phase, RowWork, SectionKind, Shown, ThreadUse};
 use minijinja::context;
 
 impl Steps<'_, '_> {
@@ -38,7 +38,7 @@ impl Steps<'_, '_> {
         let words = &book.words;
         let row = &book.work.rows[0];
         let drop = book.design.body.drop;
-        let stacks = book.design.body.rows[0].stacks.len();
+        let stacks = self.stacks(row);
         let beads = book.spaced(&row.starts_with);
         let text = match drop {
             1 => words.say(Word::StepsLadderStartSingle, context! { beads => beads }),
@@ -51,19 +51,19 @@ impl Steps<'_, '_> {
         );
         match row.then.first() {
             Some(next) => {
-                self.add(words.fixed(Word::StepsLadderStart), blocks, &[ExcerptKind::FirstLadderStacks]);
+                self.add(words.fixed(Word::StepsLadderStart), blocks, &[Shown::body(Manner::Ladder)]);
                 let text = words.say(
                     Word::StepsLadderAddText,
                     context! { beads => book.spaced(&next.beads), then => book.stack_runs(&row.then) },
                 );
                 let mut blocks = vec![paragraph(&text)];
-                blocks.extend(self.warnings(&[0]));
+                blocks.extend(self.warnings(std::slice::from_ref(row)));
                 blocks.push(check);
-                self.add(words.fixed(Word::StepsLadderAdd), blocks, &[ExcerptKind::AddLadderStack]);
+                self.add(words.fixed(Word::StepsLadderAdd), blocks, &[Shown::body(Manner::LadderOn)]);
             }
             None => {
                 blocks.push(check);
-                self.add(words.fixed(Word::StepsLadderStart), blocks, &[ExcerptKind::FirstLadderStacks]);
+                self.add(words.fixed(Word::StepsLadderStart), blocks, &[Shown::body(Manner::Ladder)]);
             }
         }
     }
@@ -85,8 +85,10 @@ impl Steps<'_, '_> {
                 text = format!("{text} {}", words.fixed(Word::StepsLastSingleText));
             }
             let mut blocks = vec![paragraph(&text)];
-            blocks.extend(self.warnings(&[2]));
-            self.add(title, blocks, &[ExcerptKind::StartNextRow]);
+            blocks.extend(self.warnings(std::slice::from_ref(row)));
+            let manner = self.manner(row);
+            let shown = Shown { again: manner == self.manner(&rows[1]), ..Shown::body(manner) };
+            self.add(title, blocks, &[shown]);
         }
         let last = rows.len();
         let mut blocks = Vec::new();
@@ -96,7 +98,7 @@ impl Steps<'_, '_> {
                 text = format!("{text} {}", words.fixed(Word::StepsLastSingleText));
             }
             blocks.push(paragraph(&text));
-            blocks.extend(self.warnings(&(3..last).collect::<Vec<_>>()));
+            blocks.extend(self.warnings(&rows[3..]));
         }
         let geometry = &book.work.geometry;
         blocks.push(check(
@@ -121,34 +123,45 @@ impl Steps<'_, '_> {
     pub(super) fn second_row(&mut self, row: &RowWork) {
         let book = self.book;
         let words = &book.words;
-        let stacks = book.design.body.rows[1].stacks.len();
+        let stacks = self.stacks(row);
         let check = check(book, &words.say(Word::StepsRowCheck, context! { row => 2, stacks => stacks }));
         let mut blocks = vec![paragraph(&words.say(
             Word::StepsRowStartText,
             context! { row => 2, side => book.side_started(row.from), beads => book.spaced(&row.starts_with) },
         ))];
         let title = words.say(Word::StepsRowStart, context! { row => 2 });
+        let begins = Shown::body(self.manner(row));
         let Some(next) = row.then.first() else {
             if self.is_single(row) {
                 blocks = vec![paragraph(&words.fixed(Word::StepsLastSingleText))];
             }
-            blocks.extend(self.warnings(&[1]));
-            self.add(title, blocks, &[ExcerptKind::StartRow]);
+            blocks.extend(self.warnings(std::slice::from_ref(row)));
+            self.add(title, blocks, &[begins]);
             return;
         };
-        self.add(title, blocks, &[ExcerptKind::StartRow]);
+        self.add(title, blocks, &[begins]);
         let text = words.say(
             Word::StepsRowAddText,
             context! { beads => book.spaced(&next.beads), then => book.stack_runs(&row.then) },
         );
         let mut blocks = vec![paragraph(&text)];
-        blocks.extend(self.warnings(&[1]));
+        blocks.extend(self.warnings(std::slice::from_ref(row)));
         blocks.push(check);
-        self.add(words.say(Word::StepsRowAdd, context! { row => 2 }), blocks, &[ExcerptKind::AddStack]);
+        self.add(words.say(Word::StepsRowAdd, context! { row => 2 }), blocks, &[Shown::body(Manner::Onward)]);
     }
 
     pub(super) fn is_single(&self, row: &RowWork) -> bool {
-        self.book.design.body.rows[row.row].stacks.len() == 1
+        self.stacks(row) == 1
+    }
+
+    /// Stacks in a row.
+    fn stacks(&self, row: &RowWork) -> usize {
+        self.book.work.fabric[row.section].stacks.len()
+    }
+
+    /// How a row begins.
+    fn manner(&self, row: &RowWork) -> Manner {
+        self.book.work.fabric[row.section].manner
     }
 
     pub(super) fn hanging(&mut self) {
@@ -164,11 +177,11 @@ impl Steps<'_, '_> {
             }
         };
         let mut blocks = vec![paragraph(&text)];
-        blocks.extend(self.warnings_where(|spot| matches!(spot, Spot::Loop { .. })));
+        blocks.extend(self.warnings_of(SectionKind::Loop));
         blocks.extend(self.joins_in(ThreadUse::Body, |p| {
             matches!(p, Phase::Hanging | Phase::Travel | Phase::Ending(_) | Phase::Beginning(_) | Phase::Tail)
         }));
-        self.add(words.fixed(title), blocks, &[ExcerptKind::Hanging]);
+        self.add(words.fixed(title), blocks, &[Shown::body(Manner::Hanging)]);
     }
 
     pub(super) fn anchoring(&mut self) {
@@ -190,6 +203,6 @@ impl Steps<'_, '_> {
             // The running thread is anchored first, while it is on the needle.
             if anchor.begins { blocks.push(block) } else { blocks.insert(0, block) }
         }
-        self.add(words.fixed(Word::StepsAnchoring), blocks, &[ExcerptKind::Anchoring]);
+        self.add(words.fixed(Word::StepsAnchoring), blocks, &[Shown::body(Manner::End)]);
     }
 }

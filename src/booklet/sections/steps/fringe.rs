@@ -4,7 +4,7 @@ use super::{Steps, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::stitch::{BeadRun, ExcerptKind, Spot, ThreadUse};
+use crate::stitch::{BeadRun, Manner, SectionKind, Shown, ThreadUse};
 use minijinja::context;
 
 impl Steps<'_, '_> {
@@ -22,7 +22,11 @@ impl Steps<'_, '_> {
                 thread => book.design.fringe_thread.name.as_str(), lengths => cuts.len(), side => from, ..begin
             },
         );
-        self.add(words.fixed(Word::StepsFringeBegin), vec![paragraph(&text)], &[ExcerptKind::DownToFringe]);
+        self.add(
+            words.fixed(Word::StepsFringeBegin),
+            vec![paragraph(&text)],
+            &[Shown::fringe(Manner::Begin)],
+        );
 
         let Some(first) = strands.first() else { return };
         let picot = first.turn.iter().map(|r| r.count).sum::<usize>() > 1;
@@ -33,18 +37,18 @@ impl Steps<'_, '_> {
             book,
             &words.say(Word::StepsStrandCheck, context! { beads => first.beads, length => first.length.0 }),
         ));
-        self.add(words.fixed(Word::StepsStrand), blocks, &[ExcerptKind::Strand]);
+        self.add(words.fixed(Word::StepsStrand), blocks, &[Shown::fringe(Manner::Strand)]);
 
         if let Some(next) = strands.get(1) {
             let text = words.say(
                 Word::StepsStrandNextText,
                 context! {
-                    number => next.order, runs => book.bead_runs(&next.runs), turn => turn_text(book, &next.turn),
+                    number => next.number, runs => book.bead_runs(&next.runs), turn => turn_text(book, &next.turn),
                     last => strands.len(), side => book.side(book.work.fringe_from.other()),
                 },
             );
             let mut blocks = vec![paragraph(&text)];
-            blocks.extend(self.warnings_where(|spot| matches!(spot, Spot::Strand { .. })));
+            blocks.extend(self.warnings_of(SectionKind::Strand));
             blocks.extend(self.joins_in(ThreadUse::Fringe, |_| true));
             blocks.push(check(
                 book,
@@ -56,11 +60,11 @@ impl Steps<'_, '_> {
                     },
                 ),
             ));
-            self.add(words.fixed(Word::StepsStrandNext), blocks, &[ExcerptKind::NextStrand]);
+            self.add(words.fixed(Word::StepsStrandNext), blocks, &[Shown::fringe(Manner::Strand).again()]);
         }
         let end = self.anchor_values(ThreadUse::Fringe, false);
         let text = words.say(Word::StepsFringeEndText, end);
-        self.add(words.fixed(Word::StepsFringeEnd), vec![paragraph(&text)], &[ExcerptKind::LastTail]);
+        self.add(words.fixed(Word::StepsFringeEnd), vec![paragraph(&text)], &[Shown::fringe(Manner::End)]);
     }
 
     /// Place and mark of the anchor where a thread begins or ends.

@@ -7,7 +7,7 @@ mod notes;
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{Block, Figure, ParagraphStyle, Section, Step, Text};
-use crate::stitch::{Cut, ExcerptKind, ThreadUse};
+use crate::stitch::{Cut, Shown, ThreadUse};
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
@@ -35,17 +35,17 @@ pub(super) fn section(book: &Book) -> Section {
 /// The steps so far.
 struct Steps<'a, 'w> {
     book: &'a Book<'w>,
-    /// Diagrams not yet used, each with the kind of move it shows.
-    diagrams: Vec<(ExcerptKind, Figure)>,
+    /// Diagrams not yet used, each with what it shows.
+    diagrams: Vec<(Shown, Figure)>,
     steps: Vec<Step>,
 }
 
 impl Steps<'_, '_> {
-    /// Adds a step with its paragraphs and the diagrams of these kinds.
-    fn add(&mut self, title: String, blocks: Vec<Block>, kinds: &[ExcerptKind]) {
+    /// Adds a step with its paragraphs and the diagrams that show these.
+    fn add(&mut self, title: String, blocks: Vec<Block>, shows: &[Shown]) {
         let mut figures = Vec::new();
-        for kind in kinds {
-            while let Some(at) = self.diagrams.iter().position(|(k, _)| k == kind) {
+        for wanted in shows {
+            while let Some(at) = self.diagrams.iter().position(|(shown, _)| shown == wanted) {
                 figures.push(self.diagrams.remove(at).1);
             }
         }

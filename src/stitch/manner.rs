@@ -1,0 +1,48 @@
+//! Manners: how work begins and goes on. A booklet's steps tell the manners that its path meets.
+
+use serde::Serialize;
+
+/// How a stretch of the path is worked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Manner {
+    /// The first stacks of a ladder.
+    Ladder,
+    /// A further stack of a ladder.
+    LadderOn,
+    /// A row begins half a stack in from the row that it hangs on.
+    Narrower,
+    /// A row of one stack.
+    Alone,
+    /// A further stack of a row.
+    Onward,
+    /// The guard or the loop.
+    Hanging,
+    /// A thread begins at an anchor and goes from there to where it is wanted.
+    Begin,
+    /// A strand.
+    Strand,
+    /// A thread ends at an anchor.
+    End,
+    /// The starting tail is worked away.
+    Tail,
+}
+
+impl Manner {
+    /// Its name, as `check --thread` prints it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Manner::Ladder => "ladder",
+            Manner::LadderOn => "ladder, further stack",
+            Manner::Narrower => "narrower at the start",
+            Manner::Alone => "one stack",
+            Manner::Onward => "further stack",
+            Manner::Hanging => "hanging",
+            Manner::Begin => "beginning",
+            Manner::Strand => "strand",
+            Manner::End => "ending",
+            Manner::Tail => "tail",
+        }
+    }
+}
