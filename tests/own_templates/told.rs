@@ -111,7 +111,29 @@ told! {
     a_date_that_comes_to_nothing: language("date: \"{% if day > 40 %}{{ day }}{% endif %}\"\n");
     a_link_whose_words_come_to_nothing: weight("{{ weight|grams }} [{{ '' }}](#chart)");
     a_text_that_makes_another_too_long: words("diagram: {pass: \"{{ 'far up ' * 3500 }}\"}\n");
+    a_line_at_the_foot_longer_than_a_foot: words(&format!("page: {{continued: {}}}\n", "on ".repeat(140)));
+    a_month_of_a_hundred_letters: language(&format!("months: [a, b, {}, d, e, f, g, h, i, j, k, l]\n", "c".repeat(100)));
+    a_date_longer_than_a_line: language("date: \"{{ 'reed ' * 61 }}\"\n");
     page_numbers_of_a_hundred_thousand: words("page: {page_of: \"{{ page }}{{ 'x' * 100000 }}\"}\n");
+}
+
+/// Each of them can be said; all of them together took gigabytes, and thousands of pages.
+#[test]
+fn texts_that_make_a_booklet_of_thousands_of_pages() {
+    let of_group = |group: &str| {
+        let texts = fringebook::booklet::Word::all().iter().filter_map(|word| word.name().split_once('.'));
+        let texts = texts.filter(|(of, _)| *of == group);
+        texts.map(|(_, key)| format!("  {key}: \"{{{{ 'reed ' * 5900 }}}}\"\n")).collect::<String>()
+    };
+    let groups = ["cover", "glance", "materials", "fit", "steps", "finishing", "rows", "chart"];
+    let text: String = groups.iter().map(|group| format!("{group}:\n{}", of_group(group))).collect();
+    let told = words(&text);
+    assert_eq!(told.matches("error: ").count(), 1, "{told}");
+    assert!(
+        told.contains("error: these texts make the booklet more than 1,000,000 bytes longer\n"),
+        "{told}"
+    );
+    assert!(told.starts_with("own/words.yaml:"), "{told}");
 }
 
 /// A sum of moves may be nothing: where the built-in text says nothing, the maker's own need not.

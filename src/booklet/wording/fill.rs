@@ -6,7 +6,7 @@ use super::{Numbers, Origin, Word, Wording};
 use crate::booklet::markup;
 use crate::diagnostic::{Problem, thousands};
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -15,6 +15,15 @@ use std::ops::Range;
 const FUEL: u64 = 5_000;
 /// Longest text once filled in, in bytes (the pick-ups of a row of 400 stacks take 9,000).
 const LONGEST_SAID: usize = 30_000;
+/// Longest date in words, in bytes: a month of 50 characters in any script with its day and year.
+const LONGEST_DATE: usize = 300;
+/// Longest text of a page's head or foot, in bytes: four lines, and one of them holds the date.
+const LONGEST_OF_PAGE: usize = 400;
+/// Texts up to this many bytes are taken as they are (the longest built-in one takes 700).
+const USUAL: usize = 1_000;
+/// How many bytes a maker's longer texts may make a booklet longer than the built-in ones would: 300 pages. Each
+/// may be said for every row.
+const MOST_LONGER: usize = 1_000_000;
 /// Largest number that filters take; nothing in a booklet comes near.
 const LARGEST: f64 = 1e9;
 /// Most decimals that a number is given.
@@ -27,6 +36,9 @@ pub(in crate::booklet) struct Filler<'a> {
     environment: RefCell<Environment<'a>>,
     /// The longest of the maker's own texts so far: it is why one that it stands in grows too long.
     longest: RefCell<Option<(usize, Template<'a>)>>,
+    /// How many bytes longer the maker's texts have made the booklet, and the text that made it too long.
+    longer: Cell<usize>,
+    too_long_by: RefCell<Option<Problem>>,
 }
 
 /// A text to fill in.
@@ -47,7 +59,13 @@ impl<'a> Filler<'a> {
         environment.set_fuel(Some(FUEL));
         environment.set_debug(false);
         add_filters(&mut environment, numbers);
-        Filler { wording, environment: RefCell::new(environment), longest: RefCell::default() }
+        Filler {
+            wording,
+            environment: RefCell::new(environment),
+            longest: RefCell::default(),
+            longer: Cell::default(),
+            too_long_by: RefCell::default(),
+        }
     }
 
     /// A text, filled in.
@@ -56,24 +74,61 @@ impl<'a> Filler<'a> {
     /// When it cannot be filled in, located in the maker's file when it is his own.
     pub(in crate::booklet) fn fill(&self, word: Word, values: Value) -> Result<String, Problem> {
         let template = self.template(word);
-        if !template.text.contains(['{', '%']) {
-            self.look_at(template, template.text)?;
-            return Ok(template.text.to_owned());
-        }
-        let text = self.filled(template, values.clone())?;
-        if says_nothing(&text) && template.origin.is_some() && !self.built_in_says_nothing(word, values)? {
-            return Err(comes_to_nothing(template));
-        }
+        let has_code = template.text.contains(['{', '%']);
+        let text = match template.origin {
+            None if !has_code => return Ok(template.text.to_owned()),
+            None => return self.filled(template, values),
+            Some(_) if !has_code => {
+                self.fits(template, template.text)?;
+                template.text.to_owned()
+            }
+            Some(_) => self.filled(template, values.clone())?,
+        };
+        self.judge(template, &text, || self.built_in(word, values.clone()))?;
         Ok(text)
     }
 
-    /// Whether the built-in text of a word comes to nothing with these values: what needs no words of ours
-    /// needs none of the maker's own.
-    fn built_in_says_nothing(&self, word: Word, values: Value) -> Result<bool, Problem> {
+    /// What the built-in text of a word comes to.
+    fn built_in(&self, word: Word, values: Value) -> Result<String, Problem> {
         let text = self.wording.texts[word as usize];
-        let rendered = self.environment.borrow().render_str(text, values);
         let template = Template { name: word.name(), text, origin: None };
-        rendered.map(|said| says_nothing(&said)).map_err(|error| told(template, &error))
+        self.environment.borrow().render_str(text, values).map_err(|error| told(template, &error))
+    }
+
+    /// Whether a text of the maker's own can stand for the built-in one.
+    fn judge(
+        &self,
+        template: Template<'a>,
+        text: &str,
+        built_in: impl Fn() -> Result<String, Problem>,
+    ) -> Result<(), Problem> {
+        if markup::has_silent_link(text) {
+            let message = format!("a link in `{}` has no words", template.name);
+            let hint = "write what is pressed in the brackets, as in `[the chart](#chart)`";
+            return Err(located(template, &(0..0), message, hint));
+        }
+        // What needs no words of ours needs none of the maker's own.
+        if says_nothing(text) && !says_nothing(&built_in()?) {
+            return Err(comes_to_nothing(template));
+        }
+        if self.longest.borrow().is_none_or(|(length, _)| length < text.len()) {
+            self.longest.replace(Some((text.len(), template)));
+        }
+        if text.len() > USUAL {
+            let longer = text.len().saturating_sub(built_in()?.len());
+            self.longer.set(self.longer.get() + longer);
+        }
+        if self.longer.get() <= MOST_LONGER {
+            return Ok(());
+        }
+        let mut too_long_by = self.too_long_by.borrow_mut();
+        let problem = too_long_by.get_or_insert_with(|| {
+            let most = thousands(MOST_LONGER);
+            let message = format!("these texts make the booklet more than {most} bytes longer");
+            let hint = "shorten this one and others like it: some are said for every row";
+            located(template, &(0..0), message, hint)
+        });
+        Err(problem.clone())
     }
 
     /// A date in words.
@@ -119,39 +174,26 @@ impl<'a> Filler<'a> {
     fn filled(&self, template: Template<'a>, values: Value) -> Result<String, Problem> {
         let text = self.with_template(template, |t| t.render(values))?;
         self.fits(template, &text)?;
-        self.look_at(template, &text)?;
         Ok(text)
     }
 
     /// That a text is not too long.
     fn fits(&self, template: Template<'a>, text: &str) -> Result<(), Problem> {
-        if text.len() <= LONGEST_SAID {
+        let most = match template.name {
+            "date" => LONGEST_DATE,
+            name if name.starts_with("page.") => LONGEST_OF_PAGE,
+            _ => LONGEST_SAID,
+        };
+        if text.len() <= most {
             return Ok(());
         }
-        let most = thousands(LONGEST_SAID);
+        let most = thousands(most);
         let message = format!("`{}` grows longer than {most} bytes when it is filled in", template.name);
-        let hint = "no page is that long; take out what repeats or lengthens it";
+        let hint = "nothing there is that long; take out what repeats or lengthens it";
         // A text that is built in grows by one of the maker's own that stands in it.
         let longest = self.longest.borrow().map(|(_, longest)| longest);
         let why = if template.origin.is_some() { template } else { longest.unwrap_or(template) };
         Err(located(why, &(0..0), message, hint))
-    }
-
-    /// Looks at what has come of a text of the maker's own.
-    fn look_at(&self, template: Template<'a>, text: &str) -> Result<(), Problem> {
-        if template.origin.is_none() {
-            return Ok(());
-        }
-        if markup::has_silent_link(text) {
-            let message = format!("a link in `{}` has no words", template.name);
-            let hint = "write what is pressed in the brackets, as in `[the chart](#chart)`";
-            return Err(located(template, &(0..0), message, hint));
-        }
-        let mut longest = self.longest.borrow_mut();
-        if longest.is_none_or(|(length, _)| length < text.len()) {
-            *longest = Some((text.len(), template));
-        }
-        Ok(())
     }
 
     fn with_template<T>(

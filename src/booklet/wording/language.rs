@@ -35,6 +35,9 @@ pub struct Language {
 /// The values that a date is written from.
 pub(super) const DATE: [&str; 3] = ["day", "month", "year"];
 
+/// Longest name of a month, in characters (the longest built-in one has 10).
+const LONGEST_MONTH: usize = 50;
+
 /// The keys of a `language.yaml`.
 const KEYS: [&str; 10] = [
     "tag",
@@ -257,6 +260,15 @@ impl Notes {
         const HINT: &str =
             "name all twelve, from January to December, or remove the key to keep the built-in ones";
         let months = self.list("months", value, HINT)?;
+        if let Some(long) = months.iter().find(|month| month.value.chars().count() > LONGEST_MONTH) {
+            let message = format!("the name of this month is longer than {LONGEST_MONTH} characters");
+            self.error_at(
+                long.place.clone(),
+                message,
+                "shorten it: it stands in a line at the foot of a page",
+            );
+            return None;
+        }
         if months.len() != 12 {
             self.error(value, format!("`months` names {}, not 12", number_of(months.len(), "month")), HINT);
             return None;

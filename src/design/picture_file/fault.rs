@@ -5,7 +5,8 @@ use crate::diagnostic::{Problem, thousands};
 
 /// Largest picture file, in bytes: the best phones and cameras write half as much.
 pub(crate) const LARGEST: u64 = 50_000_000;
-/// Most pixels: a page of A4 at 600 to the inch has 35 million.
+/// Most pixels: a page of A4 at 600 to the inch has 35 million. None takes more than 12 bytes while it is decoded
+/// (four inks saved from coarse to fine: two bytes a coefficient, one a sample), so a picture 720 MB at most.
 pub(crate) const MOST_PIXELS: u64 = 60_000_000;
 /// Most pixels on one side.
 pub(crate) const LONGEST_SIDE: u32 = 30_000;
