@@ -16,7 +16,7 @@ const SIDES: [u16; 9] = [0, 1, 8, 16, 23, 255, 7_000, 30_001, 0xffff];
 
 /// A part of a JPEG file: a marker, the segment that follows it, and the data of a scan.
 #[derive(Clone, Debug, PartialEq, Eq)]
-struct Part {
+pub struct Part {
     marker: u8,
     /// Without its length; `None` where the marker has no segment.
     segment: Option<Vec<u8>>,
@@ -26,7 +26,7 @@ struct Part {
 }
 
 /// The parts of a whole file.
-fn parts(bytes: &[u8]) -> Vec<Part> {
+pub fn parts(bytes: &[u8]) -> Vec<Part> {
     let mut parts = Vec::new();
     let mut at = 0;
     while at + 1 < bytes.len() {
@@ -46,7 +46,7 @@ fn parts(bytes: &[u8]) -> Vec<Part> {
     parts
 }
 
-fn written(parts: &[Part]) -> Vec<u8> {
+pub fn written(parts: &[Part]) -> Vec<u8> {
     let mut bytes = Vec::new();
     for part in parts {
         bytes.extend([MARK, part.marker]);

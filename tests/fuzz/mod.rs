@@ -117,6 +117,17 @@ fn every_seed_is_good() {
 }
 
 #[test]
+fn every_seed_of_a_picture_is_good() {
+    for bytes in picture_seeds::PNGS.iter().chain(picture_seeds::JPEGS.iter()) {
+        let file = fringebook::design::PictureFile::new(bytes.clone()).expect("a picture");
+        assert_eq!(embedded::sound(&file), Ok(()), "{:?}", &bytes[..40]);
+    }
+    let whole = |bytes: &Vec<u8>| png_file::written(&png_file::chunks(bytes)) == *bytes;
+    assert!(picture_seeds::PNGS.iter().all(whole));
+    assert!(picture_seeds::JPEGS.iter().all(|bytes| jpeg_file::written(&jpeg_file::parts(bytes)) == *bytes));
+}
+
+#[test]
 fn a_panic_and_a_wrong_answer_would_be_found() {
     let found = search(0..40, |input| match input.number {
         7 => panic!("at seven"),

@@ -50,7 +50,10 @@ pub static JPEGS: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| {
             e.add_app_segment(1, [b"Exif\0\0", &exif(6)[..]].concat()).expect("a segment");
         }),
         jpeg(Inks::Rgb, 3, |e| e.add_icc_profile(&profile).expect("a segment")),
-        jpeg(Inks::Cmyk, 4, |e| e.set_restart_interval(3)),
+        jpeg(Inks::Cmyk, 4, |e| {
+            e.set_sampling_factor(SamplingFactor::F_1_1);
+            e.set_restart_interval(3);
+        }),
         jpeg(Inks::CmykAsYcck, 4, |e| e.set_progressive(true)),
     ]
 });
