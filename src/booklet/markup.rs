@@ -30,6 +30,15 @@ pub(in crate::booklet) fn has_silent_link(text: &str) -> bool {
     text.contains("](") && parse(text).0.iter().any(|run| is_link(run) && run.text.trim().is_empty())
 }
 
+/// Whether a text has no words but its marks, and characters that are not seen: blanks, soft hyphens, joiners.
+pub(in crate::booklet) fn says_nothing(text: &str) -> bool {
+    let unseen = |c: char| {
+        c.is_whitespace() || matches!(c, '\u{ad}' | '\u{200b}'..='\u{200d}' | '\u{2060}' | '\u{feff}')
+    };
+    let may_be = |c: char| unseen(c) || matches!(c, '*' | '_' | '[');
+    text.chars().next().is_none_or(may_be) && parse(text).0.iter().all(|run| run.text.chars().all(unseen))
+}
+
 fn flush(plain: &mut String, runs: &mut Vec<TextRun>) {
     if !plain.is_empty() {
         runs.push(TextRun { text: std::mem::take(plain), style: RunStyle::Plain });

@@ -107,6 +107,7 @@ told! {
 told! {
     words_that_come_to_nothing: weight("{% if not weight %}x{% endif %}");
     words_that_come_to_blanks: weight("{{ ' ' }}");
+    words_that_come_to_marks_alone: weight("_\u{ad} _{% if not weight %}x{% endif %}");
     page_numbers_that_come_to_nothing: words("page: {page_of: \"{% if false %}{{ page }}{% endif %}\"}\n");
     a_date_that_comes_to_nothing: language("date: \"{% if day > 40 %}{{ day }}{% endif %}\"\n");
     a_link_whose_words_come_to_nothing: weight("{{ weight|grams }} [{{ '' }}](#chart)");

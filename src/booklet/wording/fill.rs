@@ -3,7 +3,7 @@
 use super::language::DATE;
 use super::told::values_told;
 use super::{Numbers, Origin, Word, Wording};
-use crate::booklet::markup;
+use crate::booklet::markup::{self, says_nothing};
 use crate::diagnostic::{Problem, thousands};
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, Value};
 use std::cell::{Cell, RefCell};
@@ -218,10 +218,6 @@ pub(in crate::booklet) enum Stretch {
     Words(String),
     /// One of the late values, by its index.
     Late(usize),
-}
-
-fn says_nothing(text: &str) -> bool {
-    text.trim().is_empty()
 }
 
 fn comes_to_nothing(template: Template<'_>) -> Problem {
