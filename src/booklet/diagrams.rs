@@ -35,6 +35,12 @@ fn title(shown: Shown) -> Word {
         (Manner::LadderOn, ..) => Word::DiagramAddLadderStack,
         (Manner::Narrower | Manner::Alone, false, _) => Word::DiagramStartRow,
         (Manner::Narrower | Manner::Alone, true, _) => Word::DiagramStartNextRow,
+        (Manner::Wider, false, _) => Word::DiagramWider,
+        (Manner::Wider, true, _) => Word::DiagramWiderAgain,
+        (Manner::WalkIn, ..) => Word::DiagramWalkIn,
+        (Manner::Turned, ..) => Word::DiagramTurned,
+        (Manner::WiderEnd, ..) => Word::DiagramWiderEnd,
+        (Manner::BuiltOut, ..) => Word::DiagramBuiltOut,
         (Manner::Onward, ..) => Word::DiagramAddStack,
         (Manner::Hanging, ..) => Word::DiagramHanging,
         (Manner::Begin, ..) => Word::DiagramDownToFringe,
@@ -52,10 +58,15 @@ fn counts_from_its_start(manner: Manner) -> bool {
         Manner::Ladder
         | Manner::LadderOn
         | Manner::Narrower
+        | Manner::Wider
+        | Manner::WiderEnd
+        | Manner::BuiltOut
         | Manner::Alone
         | Manner::Onward
         | Manner::Strand => true,
-        Manner::Hanging | Manner::Begin | Manner::End | Manner::Tail => false,
+        Manner::WalkIn | Manner::Turned | Manner::Hanging | Manner::Begin | Manner::End | Manner::Tail => {
+            false
+        }
     }
 }
 

@@ -64,7 +64,8 @@ pub(super) fn check(
     if !shape(check, &mut rows) {
         return (None, width);
     }
-    (stitch.map(|stitch| Body { stitch, drop, rows }), width)
+    let above = rows.len();
+    (stitch.map(|stitch| Body { stitch, drop, rows, above }), width)
 }
 
 fn stitch(check: &mut Check<'_>, part: &BodyPart, node: &Node) -> Option<StitchName> {

@@ -81,12 +81,14 @@ pub struct Letter {
 /// The bead-stitched body.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Body {
-    /// The stitch of the rows above the foundation.
+    /// The stitch of the rows on the foundation.
     pub stitch: StitchName,
     /// Beads in a stack: 1, 2 or 3.
     pub drop: usize,
-    /// Rows in working order: `rows[0]` is the foundation.
+    /// Rows in working order: the foundation and those above it, then those below it from the foundation down.
     pub rows: Vec<Row>,
+    /// How many of them are the foundation and what lies above it.
+    pub above: usize,
 }
 
 /// Names of stitches that a design file may ask for.

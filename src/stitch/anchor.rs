@@ -3,11 +3,11 @@
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
+use super::travel::{Travel, way_to};
 use super::{Anchor, MoveKind, Pass, StackId, ThreadUse, Way, practice};
 use crate::colour::Colour;
 use crate::design::Side;
 use crate::units::Point;
-use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// How a thread that ends goes into its anchor.
@@ -117,7 +117,8 @@ impl<'a> Chooser<'a> {
     /// Only when none of them is close in colour is it looked for further away, and then only up
     /// to `reach` stacks. `taken` are pairs that already hold an anchor.
     pub fn choose(&self, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
-        let (parents, reached) = self.reach(from, reach);
+        let travel = Travel { ground: self.ground, first: self.needs.start };
+        let (parents, reached) = travel.reach(from, reach, |_| true);
         let candidates: Vec<Candidate> =
             reached.iter().flat_map(|&(standing, passes)| self.pairs_at(standing, passes)).collect();
         let near = self.best(&candidates, taken, practice::ANCHOR_NEAR.min(reach));
@@ -153,44 +154,6 @@ impl<'a> Chooser<'a> {
                 .min_by_key(|c| self.rank(c, taken))
         };
         within(1..top).or_else(|| within(0..top)).or_else(|| within(0..top + 1))
-    }
-
-    /// Every standing in reach with the passes to it, nearest first, and where each is come from.
-    fn reach(&self, from: Pass, most: usize) -> (BTreeMap<Pass, Pass>, Vec<(Pass, usize)>) {
-        let mut parents = BTreeMap::new();
-        let mut reached = vec![(from, 0)];
-        let mut next = 0;
-        while let Some(&(standing, passes)) = reached.get(next) {
-            next += 1;
-            if passes == most {
-                continue;
-            }
-            for step in self.steps(standing) {
-                if step != from && !parents.contains_key(&step) {
-                    parents.insert(step, standing);
-                    reached.push((step, passes + 1));
-                }
-            }
-        }
-        (parents, reached)
-    }
-
-    /// The stacks a thread can pass next: one that touches the end where it stands, or a neighbour
-    /// back the other way. Where there is none, it goes back through the same stack.
-    fn steps(&self, at: Pass) -> Vec<Pass> {
-        let mut onward = self.ground.touching(at.stack, at.way);
-        let mut beside = self.ground.beside(at.stack);
-        if self.needs.start == Side::Right {
-            onward.reverse();
-            beside.reverse();
-        }
-        let onward = onward.into_iter().map(|stack| Pass { stack, way: at.way });
-        let beside = beside.into_iter().map(|stack| Pass { stack, way: at.way.back() });
-        let steps: Vec<Pass> = onward.chain(beside).collect();
-        match steps.is_empty() {
-            true => vec![Pass { stack: at.stack, way: at.way.back() }],
-            false => steps,
-        }
     }
 
     /// The pairs round which a thread can be wrapped from where it stands: it must be at their
@@ -257,16 +220,4 @@ impl<'a> Chooser<'a> {
         };
         [first].into_iter().chain(second).collect()
     }
-}
-
-/// The steps to a standing, by where each was come from.
-fn way_to(standing: Pass, parents: &BTreeMap<Pass, Pass>) -> Vec<Pass> {
-    let mut steps = Vec::new();
-    let mut at = standing;
-    while let Some(&before) = parents.get(&at) {
-        steps.push(at);
-        at = before;
-    }
-    steps.reverse();
-    steps
 }

@@ -49,11 +49,15 @@ impl Manner {
     /// Whether it is worth seeing twice: the second time looks different.
     fn is_shown_again(self) -> bool {
         match self {
-            Manner::Narrower | Manner::Strand => true,
+            Manner::Narrower | Manner::Wider | Manner::Strand => true,
             Manner::Ladder
             | Manner::LadderOn
+            | Manner::WalkIn
+            | Manner::Turned
             | Manner::Alone
             | Manner::Onward
+            | Manner::WiderEnd
+            | Manner::BuiltOut
             | Manner::Hanging
             | Manner::Begin
             | Manner::End
@@ -64,7 +68,16 @@ impl Manner {
     /// Whether one pick-up shows it: what comes after is the same again.
     fn is_shown_by_one_pick_up(self) -> bool {
         match self {
-            Manner::Ladder | Manner::LadderOn | Manner::Narrower | Manner::Alone | Manner::Onward => true,
+            Manner::Ladder
+            | Manner::LadderOn
+            | Manner::Narrower
+            | Manner::Wider
+            | Manner::WalkIn
+            | Manner::Turned
+            | Manner::Alone
+            | Manner::Onward
+            | Manner::WiderEnd
+            | Manner::BuiltOut => true,
             Manner::Hanging | Manner::Begin | Manner::Strand | Manner::End | Manner::Tail => false,
         }
     }

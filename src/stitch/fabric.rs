@@ -112,6 +112,29 @@ pub struct Section {
     pub beads: Vec<Spot>,
     /// The stack that a strand hangs on.
     pub hangs_on: Option<StackId>,
+    /// How a row lies on the one it hangs on; none of the foundation, a loop or a strand.
+    pub lies: Option<Lies>,
+}
+
+/// How a row lies on the row that it hangs on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Lies {
+    /// The row that it hangs on.
+    pub on: SectionId,
+    /// Away from that row: `Up` above the foundation, `Down` below it.
+    pub away: Way,
+    /// Half stacks from the end of that row to the end of this one at the side where it starts; negative inwards.
+    pub starts: i32,
+    /// The same at the side where it ends.
+    pub ends: i32,
+}
+
+impl Lies {
+    /// Stacks beyond the one that overhangs, where the row starts and where it ends.
+    #[must_use]
+    pub fn built_out(self) -> [usize; 2] {
+        [self.starts, self.ends].map(|out| usize::try_from((out - 1) / 2).unwrap_or(0))
+    }
 }
 
 impl Section {

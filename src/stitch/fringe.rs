@@ -34,6 +34,7 @@ pub(super) fn lay(fabric: &mut Fabric, needs: &Needs, stacks: &[StackId], from: 
             stacks: Vec::new(),
             beads,
             hangs_on: Some(stack),
+            lies: None,
         });
     }
 }

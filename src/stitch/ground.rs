@@ -1,7 +1,8 @@
 //! The ground the thread moves on: where the body's stacks lie, and which touch which.
 
 use super::needs::Needs;
-use super::{Fabric, Manner, Pass, Section, SectionId, SectionKind, Spot, Stack, StackId, Way};
+use super::rows::starts_from;
+use super::{Fabric, Lies, Manner, Pass, Section, SectionId, SectionKind, Spot, Stack, StackId, Way};
 use crate::design::Side;
 use crate::stitch::Lying;
 use crate::units::{Mm, Point};
@@ -38,8 +39,8 @@ impl RowGround {
 }
 
 impl Ground {
-    /// The ground of a body whose row `r` is worked in the manner and from the side that `begun` tells.
-    pub fn of(needs: &Needs, begun: impl Fn(usize) -> (Manner, Side)) -> Ground {
+    /// The ground of a body.
+    pub fn of(needs: &Needs) -> Ground {
         let body = needs.body;
         let stack_width = body
             .rows
@@ -51,34 +52,38 @@ impl Ground {
             .rows
             .iter()
             .enumerate()
-            .map(|(line, row)| {
+            .map(|(index, row)| {
                 let mut levels = vec![Mm::ZERO; body.drop];
                 for stack in &row.stacks {
                     for (level, &bead) in levels.iter_mut().zip(&stack.0) {
                         *level = level.max(needs.bead(bead).length);
                     }
                 }
+                let below = body.rows.len() - body.above;
+                let line = if index < body.above { below + index } else { body.rows.len() - 1 - index };
                 RowGround { lead: row.lead - first_lead, line, top: Mm::ZERO, levels }
             })
             .collect();
-        let mut top = Mm::ZERO;
-        for row in rows.iter_mut().rev() {
-            row.top = top;
-            top += row.height();
-        }
         let mut lines: Vec<usize> = (0..rows.len()).collect();
         lines.sort_by_key(|row| rows[*row].line);
+        let mut top = Mm::ZERO;
+        for row in lines.iter().rev() {
+            rows[*row].top = top;
+            top += rows[*row].height();
+        }
         let (fabric, by_column) = (Fabric::default(), BTreeMap::new());
         let mut ground = Ground { fabric, stack_width, rows, lines, by_column };
         for row in 0..body.rows.len() {
-            let (manner, from) = begun(row);
-            ground.lay_row(needs, row, manner, from);
+            ground.lay_row(needs, row);
         }
         ground
     }
 
     /// Lays the stacks and beads of a row.
-    fn lay_row(&mut self, needs: &Needs, row: usize, manner: Manner, from: Side) {
+    fn lay_row(&mut self, needs: &Needs, row: usize) {
+        let from = starts_from(row, needs.start);
+        let lies = self.lies(needs, row, from);
+        let manner = manner(row, needs.stacks(row).len(), lies, needs.body.above);
         let section = SectionId(self.fabric.sections.len());
         let ground = &self.rows[row];
         let mut stacks = Vec::new();
@@ -120,12 +125,40 @@ impl Ground {
             stacks,
             beads: all,
             hangs_on: None,
+            lies,
         });
+    }
+
+    /// How a row lies on the one it hangs on.
+    fn lies(&self, needs: &Needs, row: usize, from: Side) -> Option<Lies> {
+        let above = needs.body.above;
+        let on = match row {
+            0 => return None,
+            row if row == above => 0,
+            row => row - 1,
+        };
+        let edges = |row: usize| {
+            let lead = self.rows[row].lead as i32;
+            (lead, lead + 2 * needs.stacks(row).len() as i32)
+        };
+        let ((left, right), (under_left, under_right)) = (edges(row), edges(on));
+        let (out_left, out_right) = (under_left - left, right - under_right);
+        let (starts, ends) = match from {
+            Side::Left => (out_left, out_right),
+            Side::Right => (out_right, out_left),
+        };
+        let away = if row < above { Way::Up } else { Way::Down };
+        Some(Lies { on: SectionId(on), away, starts, ends })
     }
 
     /// Rows of the body.
     pub fn rows(&self) -> usize {
         self.rows.len()
+    }
+
+    /// Lines of stacks.
+    pub fn lines(&self) -> usize {
+        self.lines.len()
     }
 
     /// The topmost row.
@@ -240,6 +273,18 @@ impl Ground {
     fn place_of(&self, stack: StackId) -> (usize, usize) {
         let at = &self.fabric[stack];
         (at.line, self.rows[self.row_of(stack)].lead + 2 * at.place)
+    }
+}
+
+/// How a row begins.
+fn manner(row: usize, stacks: usize, lies: Option<Lies>, above: usize) -> Manner {
+    match lies {
+        None => Manner::Ladder,
+        Some(_) if row == above => Manner::Turned,
+        Some(lies) if lies.starts >= 1 => Manner::Wider,
+        Some(lies) if lies.starts <= -3 => Manner::WalkIn,
+        Some(_) if stacks == 1 => Manner::Alone,
+        Some(_) => Manner::Narrower,
     }
 }
 

@@ -3,7 +3,7 @@
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
-use super::{Fabric, Lying, Manner, MoveKind, Phase, Section, SectionId, SectionKind, Spot, StackId, Way};
+use super::{Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, StackId, Way};
 use super::{practice, ring};
 use crate::design::{Hang, Side};
 use crate::units::{Mm, Point};
@@ -45,6 +45,7 @@ pub(super) fn lay(fabric: &mut Fabric, ground: &Ground, needs: &Needs, near: Sid
         stacks: Vec::new(),
         beads,
         hangs_on: None,
+        lies: None,
     });
 }
 
@@ -85,19 +86,23 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Si
             }
         }
         needle.pass(far_stack, Way::Down);
-        for &(stack, way) in &across {
-            needle.pass(stack, way);
+        match &across {
+            Some(across) => {
+                across.iter().for_each(|&(stack, way)| needle.pass(stack, way));
+                needle.pass(near_stack, Way::Up);
+            }
+            None => needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up }),
         }
-        needle.pass(near_stack, Way::Up);
     }
 }
 
 /// The stacks through which the thread comes from the lower end of the far outer stack of the top
-/// row to the lower end of the near one: those of the row below, down and up in turn.
+/// row to the lower end of the near one: those of the row below, down and up in turn, so that all of them carry.
+/// `None` where that row does not reach from the one to the other: the thread goes the shortest way.
 ///
 /// In a body of one row nothing lies lower: its inner stacks are used where their number is even;
 /// else the thread runs along the lower edge, which the fringe covers.
-fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Vec<(StackId, Way)> {
+fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Option<Vec<(StackId, Way)>> {
     let outward = |at: StackId, side: Side| {
         let below = ground.touching(at, Way::Down);
         match side {
@@ -108,12 +113,12 @@ fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Vec<(Stac
     let place = |stack: StackId| ground.fabric[stack].place;
     let (row, first, last, mut way) = match (outward(far, side.other()), outward(near, side)) {
         (Some(first), Some(last)) => (ground.row_of(first), place(first), place(last), Way::Down),
-        _ if ground.rows() > 1 => return Vec::new(),
+        _ if ground.lines() > 1 => return None,
         _ => {
             let (far, near) = (place(far), place(near));
             let inner = far.abs_diff(near).saturating_sub(1);
             if inner == 0 || inner % 2 == 1 {
-                return Vec::new();
+                return Some(Vec::new());
             }
             match side {
                 Side::Left => (0, far - 1, near + 1, Way::Up),
@@ -123,14 +128,19 @@ fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Vec<(Stac
     };
     // The thread must come out at the near end going up, so an odd one out at the end is left out.
     let count = first.abs_diff(last).div_ceil(2) * 2;
-    (0..count)
+    let steps: Vec<(StackId, Way)> = (0..count)
         .map(|i| {
             let stack = if first > last { first - i } else { first + i };
             let step = (ground.row(row)[stack], way);
             way = way.back();
             step
         })
-        .collect()
+        .collect();
+    let reaches = |last: &(StackId, Way)| {
+        let touching = ground.touching(near, Way::Down);
+        touching.is_empty() || touching.contains(&last.0)
+    };
+    steps.last().is_none_or(reaches).then_some(steps)
 }
 
 /// The channel of the thread guard, from the side `near` to the other: two legs and a half-round

@@ -12,10 +12,20 @@ pub enum Manner {
     LadderOn,
     /// A row begins half a stack in from the row that it hangs on.
     Narrower,
+    /// A row begins half a stack out: its first stack overhangs.
+    Wider,
+    /// A row begins further in: the thread walks there through the row that it hangs on.
+    WalkIn,
+    /// The first row below the foundation: the thread comes down to it and the work is turned.
+    Turned,
     /// A row of one stack.
     Alone,
     /// A further stack of a row.
     Onward,
+    /// The last stack of a row overhangs: it shares the last bridge.
+    WiderEnd,
+    /// Stacks beyond the row that theirs hangs on, in ladder stitch.
+    BuiltOut,
     /// The guard or the loop.
     Hanging,
     /// A thread begins at an anchor and goes from there to where it is wanted.
@@ -36,6 +46,11 @@ impl Manner {
             Manner::Ladder => "ladder",
             Manner::LadderOn => "ladder, further stack",
             Manner::Narrower => "narrower at the start",
+            Manner::Wider => "wider at the start",
+            Manner::WalkIn => "walk in",
+            Manner::Turned => "turned",
+            Manner::WiderEnd => "wider at the end",
+            Manner::BuiltOut => "built out",
             Manner::Alone => "one stack",
             Manner::Onward => "further stack",
             Manner::Hanging => "hanging",

@@ -1,9 +1,11 @@
 //! The needle: where the thread stands, and the moves it has made.
 
 use super::ground::Ground;
+use super::travel::Travel;
 use super::{Bridge, BridgeId, Manner, Move, MoveKind, Pass, Phase, Spot, StackId, Way};
+use crate::design::Side;
 use crate::units::{Mm, Point};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Points nearer to each other than this are one point.
 const SAME: Mm = Mm(1e-9);
@@ -42,6 +44,10 @@ pub(super) struct Needle<'a> {
     at: Point,
     /// The stack that the thread has just come out of.
     out_of: Option<Pass>,
+    /// Stacks strung so far.
+    strung: BTreeSet<StackId>,
+    /// The side where the work starts.
+    first: Side,
     moves: Vec<Move>,
 }
 
@@ -49,7 +55,9 @@ impl<'a> Needle<'a> {
     /// A needle that stands at a point.
     pub fn at(ground: &'a Ground, bridges: &'a mut Bridges, at: Point, work: (Phase, Manner)) -> Needle<'a> {
         let (phase, manner) = work;
-        Needle { ground, phase, manner, bridges, at, out_of: None, moves: Vec::new() }
+        let first = ground.fabric.sections.first().map_or(Side::Left, |section| section.from);
+        let (out_of, strung, moves) = (None, BTreeSet::new(), Vec::new());
+        Needle { ground, phase, manner, bridges, at, out_of, strung, first, moves }
     }
 
     /// The moves made.
@@ -79,6 +87,7 @@ impl<'a> Needle<'a> {
         let beads = through.iter().flat_map(|pass| self.ground.beads_of(*pass)).collect();
         let points: Vec<Point> =
             through.iter().flat_map(|pass| [self.entry(*pass), self.exit(*pass)]).collect();
+        self.strung.extend(through.iter().map(|pass| pass.stack));
         self.go(MoveKind::String { through: through.clone() }, beads, points, &through);
     }
 
@@ -100,10 +109,53 @@ impl<'a> Needle<'a> {
         let Some(stacks) = self.ground.pair_at(stack, end) else { return };
         // The edge of the other row that faces this stack.
         let edge = end.back();
-        let Some(&bridge) = self.bridges.known.get(&Bridge { stacks, edge }) else { return };
-        let y = self.ground.hole_end(stacks[0], edge).y;
-        let point = Point { x: self.ground.edges(stacks[0]).1, y };
+        if let Some(&bridge) = self.bridges.known.get(&Bridge { stacks, edge }) {
+            self.go_under(bridge);
+        }
+    }
+
+    fn go_under(&mut self, bridge: BridgeId) {
+        let Bridge { stacks: [left, _], edge } = self.bridges.laid[bridge.0];
+        let point = Point { x: self.ground.edges(left).1, y: self.ground.hole_end(left, edge).y };
         self.make(MoveKind::UnderBridge { bridge }, Vec::new(), [point]);
+    }
+
+    /// The stack that the thread has just come out of; none where it has gone elsewhere since.
+    pub fn out_of(&self) -> Option<Pass> {
+        self.out_of
+    }
+
+    /// Goes the shortest way through what is strung to one of some standings. In a single row each stack can only be
+    /// run through one way: there the thread first turns back under the bridge beside it. A thread that stands nowhere
+    /// known stays.
+    pub fn travel_to(&mut self, wanted: impl Fn(Pass) -> bool) {
+        let Some(from) = self.out_of else { return };
+        let way = self.way(from, &wanted).or_else(|| {
+            let turned = Pass { way: from.way.back(), ..from };
+            let way = self.way(turned, &wanted)?;
+            self.turn_back(from);
+            Some(way)
+        });
+        for pass in way.unwrap_or_default() {
+            self.pass(pass.stack, pass.way);
+        }
+    }
+
+    fn way(&self, from: Pass, wanted: impl Fn(Pass) -> bool) -> Option<Vec<Pass>> {
+        let travel = Travel { ground: self.ground, first: self.first };
+        travel.way(from, wanted, |stack| self.strung.contains(&stack))
+    }
+
+    /// Under the bridge beside the end where the thread has come out, and back through the same stack.
+    fn turn_back(&mut self, from: Pass) {
+        let edge = from.way;
+        let beside = self.ground.beside(from.stack);
+        let pairs = beside.into_iter().filter_map(|other| self.ground.neighbours(from.stack, other));
+        let laid = pairs.filter_map(|stacks| self.bridges.known.get(&Bridge { stacks, edge }).copied());
+        if let Some(bridge) = laid.min() {
+            self.go_under(bridge);
+        }
+        self.pass(from.stack, from.way.back());
     }
 
     /// Makes a move through further points and no stack.

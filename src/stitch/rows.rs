@@ -2,24 +2,19 @@
 
 use super::brick::Brick;
 use super::needle::Needle;
-use super::needs::Needs;
-use super::{Manner, Phase, SectionId, Way};
+use super::{Phase, SectionId, Way};
 use crate::design::{Side, StitchName};
 
 /// A stitch: how the rows of a body are worked.
 ///
-/// Stacks are counted from the side where the row starts, from 1. A row leaves the thread at the
-/// upper end of its last stack, where the next row starts.
+/// Stacks are counted from the side where the row starts, from 1. A row leaves the thread at that end of its last
+/// stack which lies away from the row that it hangs on, where the next row starts.
 pub(super) trait Stitch {
-    /// How a row begins.
-    fn begins(&self, needs: &Needs, row: usize) -> Manner;
-
     /// Works row 1. The needle stands where the thread enters its first stack.
     fn foundation(&self, needle: &mut Needle, from: Side);
 
-    /// Works a row on the row that it hangs on. The needle stands at the end of the outer stack of that row, on
-    /// the side `from`.
-    fn row(&self, needle: &mut Needle, row: usize, from: Side);
+    /// Works a row on the row that it hangs on. The needle has come out of an outer stack of the row worked before.
+    fn row(&self, needle: &mut Needle, row: SectionId);
 
     /// Where the thread enters the first stack of row 1: its lower end when strung up.
     fn foundation_starts(&self, stacks: usize) -> Way;
@@ -37,14 +32,14 @@ pub(super) fn starts_from(row: usize, start: Side) -> Side {
     if row.is_multiple_of(2) { start } else { start.other() }
 }
 
-/// Works all rows of the body.
-pub(super) fn work_rows(needle: &mut Needle, stitch: &dyn Stitch) {
-    for row in 0..needle.ground.rows() {
-        let section = &needle.ground.fabric.sections[row];
-        needle.turn_to(Phase::Section(SectionId(row)), section.manner);
-        match row {
-            0 => stitch.foundation(needle, section.from),
-            _ => stitch.row(needle, row, section.from),
+/// Works some rows of the body.
+pub(super) fn work_rows(needle: &mut Needle, stitch: &dyn Stitch, rows: std::ops::Range<usize>) {
+    for row in rows.map(SectionId) {
+        let section = &needle.ground.fabric[row];
+        needle.turn_to(Phase::Section(row), section.manner);
+        match section.lies {
+            None => stitch.foundation(needle, section.from),
+            Some(_) => stitch.row(needle, row),
         }
     }
 }

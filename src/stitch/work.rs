@@ -4,7 +4,7 @@ use super::anchor::{AnchorWalk, Chooser};
 use super::ground::Ground;
 use super::needle::{Bridges, Needle};
 use super::needs::Needs;
-use super::rows::{starts_from, stitch_named, work_rows};
+use super::rows::{stitch_named, work_rows};
 use super::{
     Anchor, Fabric, Manner, Move, Pass, Phase, SectionId, SectionKind, ThreadPath, ThreadUse, Way, Work,
 };
@@ -12,8 +12,7 @@ use super::{fringe, geometry, hang, plan, practice, words};
 
 /// Stitches an earring.
 pub(super) fn stitch(needs: &Needs) -> Work {
-    let stitch = stitch_named(needs.body.stitch);
-    let ground = Ground::of(needs, |row| (stitch.begins(needs, row), starts_from(row, needs.start)));
+    let ground = Ground::of(needs);
     let mut fabric = ground.fabric.clone();
     hang::lay(&mut fabric, &ground, needs, hung_from(&ground));
     fringe::lay(&mut fabric, needs, ground.row(0), needs.start);
@@ -68,11 +67,13 @@ impl Threads<'_> {
         let work = (Phase::Section(SectionId(0)), Manner::Ladder);
         let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
         needle.leave_tail(needs.allowances.tail);
-        work_rows(&mut needle, stitch);
+        let above = needs.body.above;
+        work_rows(&mut needle, stitch, 0..above);
         let near = hung_from(ground);
         hang::work(&mut needle, needs, self.fabric, near);
+        work_rows(&mut needle, stitch, above..ground.rows());
         let hung = Pass { stack: ground.counted_from(ground.top_row(), near, 1), way: Way::Up };
-        let ending = chooser.choose(hung, &self.anchors, practice::ANCHOR_FAR);
+        let ending = chooser.choose(needle.out_of().unwrap_or(hung), &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(ending.anchor(ThreadUse::Body, false));
         end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);

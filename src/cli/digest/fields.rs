@@ -73,8 +73,8 @@ fn colourway_text(colourway: &Colourway, letter: impl Fn(&Letter) -> String) -> 
 }
 
 fn body_text(body: &Body) -> String {
-    let Body { stitch, drop, rows } = body;
-    let mut text = format!("{stitch:?} {drop}");
+    let Body { stitch, drop, rows, above } = body;
+    let mut text = format!("{stitch:?} {drop} {above}");
     for row in rows {
         let Row {
             lead,

@@ -1,7 +1,7 @@
 //! Mirror images of earrings and of stitched work.
 
 use super::sample::Sample;
-use crate::design::Side;
+use crate::design::{Row, Side};
 use crate::stitch::*;
 use crate::units::Point;
 
@@ -9,7 +9,12 @@ use crate::units::Point;
 pub fn mirrored(sample: &Sample) -> Sample {
     let mut mirror = sample.clone();
     mirror.start = sample.start.other();
-    mirror.body.rows.iter_mut().for_each(|row| row.stacks.reverse());
+    let right = |row: &Row| row.lead + 2 * row.stacks.len();
+    let widest = sample.body.rows.iter().map(right).max().unwrap_or(0);
+    for row in &mut mirror.body.rows {
+        row.lead = widest - right(row);
+        row.stacks.reverse();
+    }
     mirror.strands.reverse();
     mirror
 }

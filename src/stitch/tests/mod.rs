@@ -6,5 +6,6 @@ mod mirror;
 mod properties;
 mod random;
 mod sample;
+mod shapes;
 mod thread_plan;
 mod worked_examples;

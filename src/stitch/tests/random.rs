@@ -28,6 +28,53 @@ pub fn body() -> impl Strategy<Value = Sample> {
         })
 }
 
+/// A body of any shape that brick stitch allows: rows above and below the foundation, each moved in or out at both
+/// sides.
+pub fn shape() -> impl Strategy<Value = Sample> {
+    let moves = || proptest::collection::vec((0usize..20, 0usize..20), 0..6);
+    let start = (1usize..=3, 2usize..=14, moves(), moves(), any::<bool>());
+    start
+        .prop_flat_map(|(drop, width, above, below, right)| {
+            let foundation = (200, 200 + 2 * width);
+            let rows_above = rows_on(foundation, &above);
+            let rows_below = rows_on(foundation, &below);
+            let rows: Vec<(usize, usize)> =
+                [foundation].into_iter().chain(rows_above.clone()).chain(rows_below).collect();
+            let beads: usize = rows.iter().map(|(left, right)| (right - left) / 2 * drop).sum();
+            let letters = proptest::collection::vec(any_letter(), beads);
+            (Just((drop, rows, rows_above.len() + 1, right)), letters)
+        })
+        .prop_map(|((drop, rows, above, right), letters)| {
+            let mut stacks = letters.chunks(drop).map(|s| Stack(s.to_vec()));
+            let row =
+                |(left, right): (usize, usize)| (left, stacks.by_ref().take((right - left) / 2).collect());
+            let mut sample = Sample::of_leads(rows.into_iter().map(row).collect(), above);
+            sample.start = if right { Side::Right } else { Side::Left };
+            sample
+        })
+}
+
+/// Half stacks by which an edge moves outwards, the usual ones more often.
+const MOVES: [isize; 20] = [-1, -1, -1, -1, -1, -1, -1, -1, 1, 1, 1, 1, 1, 1, 1, -3, -3, 3, -5, 5];
+
+/// Rows on a foundation, as far as they can be worked.
+fn rows_on(foundation: (usize, usize), moves: &[(usize, usize)]) -> Vec<(usize, usize)> {
+    let mut rows = Vec::new();
+    let (mut left, mut right) = foundation;
+    for (at_left, at_right) in moves {
+        let there = left.checked_add_signed(-MOVES[*at_left]).zip(right.checked_add_signed(MOVES[*at_right]));
+        let Some((l, r)) = there else { continue };
+        // A stack over a bridge: between the middles of the outer stacks of the row that it lies on.
+        let stacks_over =
+            (l..r).step_by(2).filter(|column| (left + 1..=right.saturating_sub(3)).contains(column));
+        if r > l && stacks_over.count() > 0 {
+            rows.push((l, r));
+            (left, right) = (l, r);
+        }
+    }
+    rows
+}
+
 /// A whole earring; all its beads are of one size, so that lengths have a formula.
 pub fn earring() -> impl Strategy<Value = Sample> {
     let strands = proptest::collection::vec((proptest::collection::vec(any_letter(), 1..40), 1usize..4), 40);

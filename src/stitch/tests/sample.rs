@@ -83,11 +83,11 @@ impl Sample {
     /// From the stacks of rows in working order, narrowing by one.
     pub fn of_stacks(rows: Vec<Vec<Stack>>) -> Sample {
         let drop = rows[0][0].0.len();
-        let rows =
+        let rows: Vec<_> =
             rows.into_iter().enumerate().map(|(lead, stacks)| Row { lead, stacks, place: place() }).collect();
         let grey = |i: usize| Colour::new(i as u8 * 9, i as u8 * 9, i as u8 * 9);
         Sample {
-            body: Body { stitch: StitchName::Brick, drop, rows },
+            body: Body { stitch: StitchName::Brick, drop, above: rows.len(), rows },
             strands: Vec::new(),
             hang: Hang::ThreadGuard,
             start: Side::Left,
@@ -96,6 +96,24 @@ impl Sample {
             fringe_thread: thread(Colour::WHITE),
             allowances: Allowances::default(),
         }
+    }
+
+    /// From rows as they are drawn: half stacks to their left end, and their stacks. The foundation comes first, then
+    /// the rows above it; those below it follow.
+    pub fn of_shape(above: &[(usize, &str)], below: &[(usize, &str)]) -> Sample {
+        let stacks =
+            |text: &str| text.split_whitespace().map(|s| Stack(s.chars().map(letter).collect())).collect();
+        let rows = above.iter().chain(below).map(|(lead, text)| (*lead, stacks(text))).collect();
+        Sample::of_leads(rows, above.len())
+    }
+
+    /// From the leads and stacks of rows in working order, of which so many are not below the foundation.
+    pub fn of_leads(rows: Vec<(usize, Vec<Stack>)>, above: usize) -> Sample {
+        let (leads, stacks): (Vec<usize>, Vec<Vec<Stack>>) = rows.into_iter().unzip();
+        let mut sample = Sample::of_stacks(stacks);
+        sample.body.rows.iter_mut().zip(leads).for_each(|(row, lead)| row.lead = lead);
+        sample.body.above = above;
+        sample
     }
 
     /// A body of one colour.

@@ -39,7 +39,7 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
     if design.hang != Hang::ThreadGuard {
         return None;
     }
-    let top = design.body.rows.last()?;
+    let top = design.body.rows[..design.body.above].last()?;
     let holes = design.guard_holes()?;
     let stack = work.geometry.stack_width;
     let between = |stacks: usize| stack * (stacks.saturating_sub(1)) as f64;

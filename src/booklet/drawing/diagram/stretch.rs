@@ -6,6 +6,9 @@ use std::ops::Range;
 /// Most moves that are drawn in one diagram where they lie in different rows.
 const MANY: usize = 7;
 
+/// Passes that are drawn of a way that leads to where a row starts.
+const LED_BY: usize = 3;
+
 /// The stretch of an excerpt that is drawn, and the one of a second diagram.
 pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option<Range<usize>>) {
     let all = excerpt.moves.clone();
@@ -32,10 +35,19 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option
             let split = (all.start + comes_out(&work.fabric, moves, wrapped)).min(all.end);
             (all.start..split, Some(split.max(arrived.saturating_sub(3))..arrived))
         }
+        // From the last passes that lead there.
+        Manner::WalkIn | Manner::Turned => {
+            let strings = |m: &Move| matches!(m.kind, MoveKind::String { .. });
+            let from = position(strings).map_or(all.start, |i| i.saturating_sub(LED_BY).max(all.start));
+            (from..all.end, None)
+        }
         Manner::Begin
         | Manner::Ladder
         | Manner::LadderOn
         | Manner::Narrower
+        | Manner::Wider
+        | Manner::WiderEnd
+        | Manner::BuiltOut
         | Manner::Alone
         | Manner::Onward
         | Manner::Strand => (all, None),

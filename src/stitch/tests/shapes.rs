@@ -1,0 +1,301 @@
+//! Bodies of every shape: worked examples, and what must hold for all.
+
+use super::mirror::{difference, mirrored};
+use super::random::shape;
+use super::sample::{Sample, text};
+use crate::design::Side;
+use crate::stitch::*;
+use proptest::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What is picked up in each row, a blank between pick-ups.
+fn picked(work: &Work) -> Vec<String> {
+    let letters =
+        |beads: &[Spot]| text(&beads.iter().map(|spot| work.fabric[*spot].letter).collect::<Vec<_>>());
+    let row = |row: &RowWork| {
+        let of_row = work.body.moves.iter().filter(|made| made.phase == Phase::Section(row.section));
+        let strung = of_row.filter(|made| matches!(made.kind, MoveKind::String { .. }));
+        let pick_ups: Vec<String> = strung.map(|made| letters(&made.beads)).collect();
+        format!("{:?}: {}", row.from, pick_ups.join(" "))
+    };
+    work.rows.iter().map(row).collect()
+}
+
+/// The moves of a row: what the hand does, with the numbers of stacks from the left.
+fn hand(work: &Work, row: usize) -> Vec<String> {
+    let section = work.rows[row].section;
+    let stack = |pass: &Pass| {
+        let way = if pass.way == Way::Up { "up" } else { "down" };
+        format!("{way} {}.{}", work.fabric.row_number(pass.stack), work.fabric[pass.stack].place + 1)
+    };
+    let of_row = work.body.moves.iter().filter(|made| made.phase == Phase::Section(section));
+    let said = of_row.map(|made| match &made.kind {
+        MoveKind::String { through } => {
+            format!("string {}", through.iter().map(stack).collect::<Vec<_>>().join(", "))
+        }
+        MoveKind::Pass(pass) => stack(pass),
+        MoveKind::UnderBridge { bridge } => {
+            let left = work.fabric[*bridge].stacks[0];
+            format!("under {}.{}", work.fabric.row_number(left), work.fabric[left].place + 1)
+        }
+        other => format!("{other:?}"),
+    });
+    said.collect()
+}
+
+#[test]
+fn widening_rows_overhang_at_both_ends() {
+    // Worked out by hand: foundation AB, row 2 CDE, row 3 FGHI.
+    let work = Sample::of_shape(&[(2, "A B"), (1, "C D E"), (0, "F G H I")], &[]).stitch();
+    assert_eq!(picked(&work), ["Left: AB", "Right: ED C", "Left: FG H I"]);
+    // Stack 1 overhangs; it and stack 2 hang on the only bridge, and so does the last stack.
+    let second = ["string up 2.3, down 2.2", "under 1.1", "up 2.2", "down 2.3", "up 2.2"];
+    assert_eq!(hand(&work, 1), [&second[..], &["string down 2.1", "under 1.1", "up 2.1"]].concat());
+    let third = ["string up 3.1, down 3.2", "under 2.1", "up 3.2", "down 3.1", "up 3.2"];
+    let added = ["string down 3.3", "under 2.2", "up 3.3", "string down 3.4", "under 2.2", "up 3.4"];
+    assert_eq!(hand(&work, 2), [&third[..], &added].concat());
+}
+
+#[test]
+fn rows_below_are_worked_turned_after_the_hanging() {
+    // Two-drop: foundation ABC over abc, one row above (DE over de), one below (FG over fg); N stands for a and so on.
+    let work = Sample::of_shape(&[(0, "AN BO CP"), (1, "DQ ER")], &[(1, "FS GT")]);
+    // a A B b c C; e E D d; F f g G.
+    assert_eq!(picked(&work.stitch()), ["Left: NABO PC", "Right: REDQ", "Left: FSTG"]);
+    let work = work.stitch();
+    let hanging = work.body.moves.iter().rposition(|made| made.phase == Phase::Hanging);
+    let third = work.body.moves.iter().position(|made| made.phase == Phase::Section(work.rows[2].section));
+    assert!(hanging < third, "the hanging comes before the rows below");
+    // Down beside the left edge, then as a narrower row, turned.
+    let down = ["down 2.2", "down 1.2"];
+    let worked = ["string down 3.1, up 3.2", "under 1.2", "down 3.2", "up 3.1", "down 3.2"];
+    let moves = hand(&work, 2);
+    let (way, row) = moves.split_at(moves.len() - worked.len());
+    assert_eq!((way, row), (&down.map(str::to_owned)[..], &worked.map(str::to_owned)[..]));
+}
+
+#[test]
+fn an_upright_panel_leans_to_and_fro() {
+    // Foundation AB over ab at column 1, CD over cd at 0, EF over ef at 1; here N stands for a, O for b and so on.
+    let rows = [(1, "AN BO"), (0, "CP DQ"), (1, "ER FS")];
+    let work = Sample::of_shape(&rows, &[]).stitch();
+    // A a b B, d D C c, e E F f.
+    assert_eq!(picked(&work), ["Left: ANOB", "Right: QDCP", "Left: REFS"]);
+    let manners: Vec<Manner> = work.fabric.of_kind(SectionKind::Row).map(|(_, row)| row.manner).collect();
+    assert_eq!(manners, [Manner::Ladder, Manner::Narrower, Manner::Narrower]);
+}
+
+#[test]
+fn a_row_further_in_is_walked_to() {
+    // Two stacks in at the start: the thread goes down the second stack and up the third.
+    // It starts from the right. One stack further in than half a stack:
+    let work = Sample::of_shape(&[(0, "A A A A A A"), (1, "B B B B")], &[]).stitch();
+    // One stack in is at the wrong edge there; one more brings it out right.
+    assert_eq!(hand(&work, 1)[..3], ["down 1.5", "up 1.4", "string up 2.4, down 2.3"]);
+    let work = Sample::of_shape(&[(0, "A A A A A A A"), (1, "B B B B")], &[]).stitch();
+    // Two in: down and up.
+    assert_eq!(hand(&work, 1)[..3], ["down 1.6", "up 1.5", "string up 2.4, down 2.3"]);
+}
+
+#[test]
+fn stacks_further_out_are_laddered_on() {
+    let work = Sample::of_shape(&[(4, "A A A"), (1, "B B B B B B")], &[]).stitch();
+    // At the end, which is the left: two hang, the third shares the last bridge, and one more is laddered on.
+    assert_eq!(work.rows[1].from, Side::Right);
+    let row = &work.fabric[work.rows[1].section];
+    let lies = row.lies.expect("it lies on the foundation");
+    assert_eq!((lies.starts, lies.ends, lies.built_out()), (3, 3, [1, 1]));
+    let strung: Vec<String> = hand(&work, 1).into_iter().filter(|said| said.starts_with("string")).collect();
+    let wanted =
+        ["string up 2.5, down 2.4", "string up 2.6", "string down 2.3", "string down 2.2", "string down 2.1"];
+    assert_eq!(strung, wanted);
+    let last = work.body.moves.iter().rfind(|made| made.phase == Phase::Section(work.rows[1].section));
+    let ends = Pass { stack: row.stacks[0], way: Way::Up };
+    assert_eq!(last.map(|made| made.kind.clone()), Some(MoveKind::Pass(ends)), "ready for the next row");
+}
+
+/// Beads of bodies with a closed formula, in single-drop work.
+#[test]
+fn bodies_have_as_many_beads_as_their_formulas_say() {
+    let row = |stacks: usize| "A ".repeat(stacks);
+    let count = |above: &[(usize, usize)], below: &[(usize, usize)]| {
+        let written: Vec<(usize, String)> =
+            above.iter().chain(below).map(|(lead, stacks)| (*lead, row(*stacks))).collect();
+        let drawn: Vec<(usize, &str)> = written.iter().map(|(lead, row)| (*lead, row.as_str())).collect();
+        let (above, below) = drawn.split_at(above.len());
+        let work = Sample::of_shape(above, below).stitch();
+        let strung: usize = work.rows.iter().map(|row| row.pick_ups.len()).sum();
+        assert_eq!(strung, work.fabric.beads.len());
+        strung
+    };
+    for n in 2..9 {
+        // A diamond: 1 + 2 + … + n and back to 1, which is n².
+        let above: Vec<(usize, usize)> = (0..n).map(|i| (i, n - i)).collect();
+        let below: Vec<(usize, usize)> = (1..n).map(|i| (i, n - i)).collect();
+        assert_eq!(count(&above, &below), n * n);
+        // A trapezium that narrows by one k times: (k + 1) n − k (k + 1) / 2.
+        let k = n / 2;
+        let rows: Vec<(usize, usize)> = (0..=k).map(|i| (i, n - i)).collect();
+        assert_eq!(count(&rows, &[]), (k + 1) * n - k * (k + 1) / 2);
+        // A hexagon of side n: rows n, …, 2n − 1, …, n, which are 3n² − 3n + 1 (the hexagonal numbers with a centre).
+        let above: Vec<(usize, usize)> = (0..n).map(|i| (i, 2 * n - 1 - i)).collect();
+        let below: Vec<(usize, usize)> = (1..n).map(|i| (i, 2 * n - 1 - i)).collect();
+        assert_eq!(count(&above, &below), 3 * n * n - 3 * n + 1);
+        // An upright panel: rows of one width.
+        let rows: Vec<(usize, usize)> = (0..7).map(|i| ((i + 1) % 2, n)).collect();
+        assert_eq!(count(&rows, &[]), 7 * n);
+    }
+}
+
+fn paths(work: &Work) -> [&ThreadPath; 3] {
+    [&work.body, &work.tail, &work.fringe]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_bead_is_strung_once_and_every_stack_attached(sample in shape()) {
+        let work = sample.stitch();
+        let mut strung: BTreeMap<Spot, usize> = BTreeMap::new();
+        let mut laid: BTreeSet<BridgeId> = BTreeSet::new();
+        let mut attached: BTreeSet<StackId> = BTreeSet::new();
+        for made in paths(&work).iter().flat_map(|path| &path.moves) {
+            match &made.kind {
+                MoveKind::String { .. } => made.beads.iter().for_each(|bead| *strung.entry(*bead).or_default() += 1),
+                MoveKind::UnderBridge { bridge } => prop_assert!(laid.contains(bridge), "{:?}", made),
+                _ => {}
+            }
+            laid.extend(&made.lays);
+        }
+        prop_assert_eq!(strung.len(), work.fabric.beads.len());
+        prop_assert!(strung.values().all(|times| *times == 1));
+        // Hung by a bridge, or linked to a neighbour at both edges.
+        for pair in work.body.moves.windows(2) {
+            if let (MoveKind::UnderBridge { .. }, MoveKind::Pass(pass)) = (&pair[0].kind, &pair[1].kind) {
+                attached.insert(pass.stack);
+            }
+        }
+        let mut linked: BTreeMap<StackId, BTreeSet<Way>> = BTreeMap::new();
+        for bridge in &work.fabric.bridges {
+            for stack in bridge.stacks {
+                linked.entry(stack).or_default().insert(bridge.edge);
+            }
+        }
+        for (id, stack) in work.fabric.named_stacks() {
+            let by_ladder = linked.get(&id).is_some_and(|edges| edges.len() == 2);
+            prop_assert!(attached.contains(&id) || by_ladder, "row {} stack {}", work.fabric.row_number(id), stack.place + 1);
+        }
+    }
+
+    #[test]
+    fn thread_lies_along_edges_and_never_across_a_face(sample in shape()) {
+        let work = sample.stitch();
+        let stack = work.geometry.stack_width.0;
+        let alone = |made: &Move| matches!(made.manner, Manner::Alone)
+            || matches!(made.phase, Phase::Section(row) if work.fabric[row].stacks.len() == 1);
+        for path in paths(&work) {
+            for pair in path.moves.windows(2) {
+                prop_assert_eq!(pair[0].points.last(), pair[1].points.first(), "unbroken");
+                let [before, made] = pair else { continue };
+                // Guard and wraps have ways of their own; a row of one stack has its thread beside it; a body of one row
+                // has nothing lower to cross through.
+                let own = |m: &Move| matches!(m.kind, MoveKind::ThroughGuard { .. } | MoveKind::Wrap { .. });
+                let crosses = made.phase == Phase::Hanging && sample.body.above == 1;
+                if own(made) || own(before) || alone(made) || crosses {
+                    continue;
+                }
+                let through = match &made.kind {
+                    MoveKind::Pass(pass) => vec![*pass],
+                    MoveKind::String { through } => through.clone(),
+                    _ => continue,
+                };
+                let mut from = made.points[0];
+                for pass in through {
+                    let (entry, exit) = (work.fabric[pass.stack].end(pass.way.back()), work.fabric[pass.stack].end(pass.way));
+                    let apart = from.distance(entry).0;
+                    // Under a bridge it comes to a stack that lies half a stack beside it, or overhangs by one.
+                    prop_assert!(apart <= stack + 1e-6, "{} mm to {:?}", apart, made);
+                    prop_assert!((from.y - entry.y).abs().0 < 1e-6, "up or down in the open: {:?}", made);
+                    from = exit;
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn starting_from_the_right_is_the_mirror_image(sample in shape()) {
+        prop_assert_eq!(difference(&sample.stitch(), &mirrored(&sample).stitch()), None);
+        let twice = mirrored(&mirrored(&sample));
+        prop_assert_eq!(twice.stitch(), sample.stitch());
+    }
+
+    #[test]
+    fn words_expand_to_the_pick_ups(sample in shape()) {
+        let work = sample.stitch();
+        prop_assert_eq!(work.rows.len(), sample.body.rows.len());
+        for row in &work.rows {
+            let picked: Vec<_> = row.pick_ups.iter().map(|spot| work.fabric[*spot].letter).collect();
+            let mut said = row.starts_with.clone();
+            for run in &row.then {
+                (0..run.count).for_each(|_| said.extend(&run.beads));
+            }
+            prop_assert_eq!(picked, said);
+        }
+        let sides: Vec<Side> = work.rows.iter().map(|row| row.from).collect();
+        prop_assert!(sides.windows(2).all(|pair| pair[0] == pair[1].other()), "sides alternate");
+    }
+
+    #[test]
+    fn a_row_below_is_the_row_above_turned_upside_down(sample in shape()) {
+        // Only a foundation and one row on it, once above and once below.
+        let Some(row) = sample.body.rows.get(1) else { return Ok(()) };
+        if sample.body.above < 2 {
+            return Ok(());
+        }
+        let mut above = sample.clone();
+        above.body.rows.truncate(2);
+        above.body.above = 2;
+        let mut below = above.clone();
+        below.body.above = 1;
+        // The beads are turned too.
+        let turned = |stack: &crate::design::Stack| crate::design::Stack(stack.0.iter().rev().copied().collect());
+        below.body.rows[1].stacks = row.stacks.iter().map(turned).collect();
+        let (above, below) = (above.stitch(), below.stitch());
+        prop_assert_eq!(&above.rows[1].starts_with, &below.rows[1].starts_with);
+        prop_assert_eq!(&above.rows[1].then, &below.rows[1].then);
+        let from_first_pick_up = |work: &Work| -> Vec<String> {
+            let moves = hand(work, 1);
+            let first = moves.iter().position(|said| said.starts_with("string")).unwrap_or(0);
+            moves[first..].to_vec()
+        };
+        let turned: Vec<String> = from_first_pick_up(&below)
+            .iter()
+            .map(|said| said.replace("up ", "↑ ").replace("down ", "up ").replace("↑ ", "down "))
+            .collect();
+        prop_assert_eq!(from_first_pick_up(&above), turned);
+    }
+
+    #[test]
+    fn lengths_equal_an_independent_sum(sample in shape()) {
+        let work = sample.stitch();
+        let (w, h) = (sample.beads[0].width.0, sample.beads[0].length.0 * sample.body.drop as f64);
+        for row in work.rows.iter().skip(1) {
+            let section = &work.fabric[row.section];
+            let lies = section.lies.expect("it lies on a row");
+            let of_row: Vec<&Move> = work.body.moves.iter().filter(|m| m.phase == Phase::Section(row.section)).collect();
+            let first = of_row.iter().position(|m| matches!(m.kind, MoveKind::String { .. })).expect("beads");
+            let sum: f64 = of_row[first..].iter().filter(|m| m.manner != Manner::BuiltOut).map(|m| m.length().0).sum();
+            let [before, after] = lies.built_out();
+            let hung = section.stacks.len() - before - after;
+            if hung == 1 || before + after > 0 {
+                continue;
+            }
+            // A start of two stacks is five passes and three and a half stacks of edge; each further stack two and one. A
+            // last stack that overhangs is a stack away from its bridge, there and back.
+            let overhangs = if lies.ends > 0 { 2.0 * w } else { 0.0 };
+            let formula = (2 * hung + 1) as f64 * h + (hung as f64 + 1.5) * w + overhangs;
+            prop_assert!((sum - formula).abs() < 1e-6, "{} is {}, not {}", row.number, sum, formula);
+        }
+    }
+}
