@@ -136,7 +136,8 @@ fn beadwork(
     let reader = &mut LetterReader::new(&letters);
     let (body, width) =
         body.map(|part| body::check(check, part, &root.named("body"), reader)).unwrap_or_default();
-    let fringe = fringe.and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, width));
+    let fringe = fringe
+        .and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, body.as_ref(), width));
     let fringe = fringe.filter(|fringe| !too_many_beads(check, root, body.as_ref(), fringe));
     let hang = match (&file.hang, root.entry("hang")) {
         (Field::Missing, _) | (_, None) => Some(Hang::ThreadGuard),

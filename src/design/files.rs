@@ -62,11 +62,16 @@ file_part! {
 
 file_part! {
     /// The fringe of a design.
-    FringePart, "keys with values: `strands` or `picture`, and `mirror` or `turn` if they apply" {
+    FringePart, "keys with values: `strands` or `picture`, and `mirror`, `turn` or `along` if they apply" {
         mirror: YesNo,
         strands: Strands,
         picture: Text,
         turn: Whole,
+        along: Text,
+        from: Whole,
+        to: Whole,
+        every: Whole,
+        each: Whole,
     }
 }
 

@@ -1,10 +1,11 @@
 //! The fringe: runs or a picture to strands.
 
+use super::along::{self, Along};
 use super::bounds::{MOST_BEADS_OF_STRAND, MOST_STRANDS};
 use super::check::Check;
 use super::field::{Field, TextOr};
 use super::files::{FringePart, StrandKeys};
-use super::model::{Fringe, LetterId, Strand};
+use super::model::{Body, Fringe, LetterId, StackPlace, Strand};
 use super::outline::Node;
 use super::picture::{self, LetterReader};
 use super::runs;
@@ -18,15 +19,19 @@ struct Written {
     span: Range<usize>,
 }
 
-/// Checks the fringe against the width of the foundation, as far as that is known.
+/// Checks the fringe against what it hangs on, as far as that is known: the body, or at least how wide its foundation
+/// is drawn.
 pub(super) fn check(
     check: &mut Check<'_>,
     part: &FringePart,
     node: &Node,
     reader: &mut LetterReader<'_>,
+    body: Option<&Body>,
     width: Option<usize>,
 ) -> Option<Fringe> {
     check.keys::<FringePart>(node);
+    let along = body.and_then(|body| along::along(check, part, node, body));
+    let places = body.zip(along).and_then(|(body, along)| along::places(check, part, node, body, along));
     let mirrored = check.take(&part.mirror, node, "mirror").is_some_and(|m| m.0);
     let turn = check.take(&part.turn, node, "turn").map_or(1, |n| n.0 as usize);
     let written = match (&part.strands, &part.picture) {
@@ -58,17 +63,22 @@ pub(super) fn check(
         .or(node.entry("picture"))
         .map_or(node.span.clone(), |(key, _)| key.span.clone());
     // Whether half or all of it is written cannot be told.
-    let width = width.filter(|_| !matches!(part.mirror, Field::Wrong(_) | Field::Empty));
-    if !matches_foundation(check, written.len(), width, mirrored, span) {
+    let can_be_told = !matches!(part.mirror, Field::Wrong(_) | Field::Empty);
+    let known = if body.is_some() { places.as_ref().map(Vec::len) } else { width };
+    let told = along.unwrap_or(Along::Foundation);
+    if !matches_places(check, (written.len(), mirrored), known.filter(|_| can_be_told), told, span) {
         return None;
     }
-    let mut strands = whole?;
+    let mut all = whole?;
+    let places = places?;
     if mirrored {
-        let other_half = width.unwrap_or(0).saturating_sub(strands.len());
-        strands.extend_from_within(..other_half);
-        strands[written.len()..].reverse();
+        let other_half = places.len().saturating_sub(all.len());
+        all.extend_from_within(..other_half);
+        all[written.len()..].reverse();
     }
-    Some(Fringe { strands, mirrored })
+    let hung =
+        all.into_iter().zip(places).filter_map(|(strand, hangs_on)| Some(Strand { hangs_on, ..strand? }));
+    Some(Fringe { strands: hung.collect(), mirrored })
 }
 
 /// Strands written as runs.
@@ -100,6 +110,7 @@ fn listed(
         let name = format!("strand {}", i + 1);
         let span = if item.span.is_empty() { &node.span } else { &item.span };
         let (beads, turn) = match check.item(field, span, &name) {
+            Some(TextOr::Text(text)) if is_none(&text.0) => (Some(Vec::new()), turn),
             Some(TextOr::Text(_)) => (runs::read(check, reader, item), turn),
             Some(TextOr::Keys(keys)) => {
                 check.keys::<StrandKeys>(item);
@@ -221,15 +232,24 @@ fn between(c: char) -> Result<(), Misdrawn> {
     Err((message, "put one space between two strands, as in `A . B`"))
 }
 
-/// Checks every strand against its turn.
-fn strands(check: &mut Check<'_>, written: &[Written]) -> Option<Vec<Strand>> {
+/// Whether a strand is written to be none.
+fn is_none(text: &str) -> bool {
+    text.trim().eq_ignore_ascii_case("none")
+}
+
+/// Checks every strand against its turn; `None` in the list where a stack is to have no strand.
+fn strands(check: &mut Check<'_>, written: &[Written]) -> Option<Vec<Option<Strand>>> {
     let mut strands = Some(Vec::with_capacity(written.len()));
     for (i, strand) in written.iter().enumerate() {
         let Some(beads) = &strand.beads else {
             strands = None;
             continue;
         };
-        if beads.len() <= strand.turn {
+        if beads.is_empty() {
+            if let Some(all) = &mut strands {
+                all.push(None);
+            }
+        } else if beads.len() <= strand.turn {
             let what = if strand.turn == 1 {
                 "the turning bead".to_owned()
             } else {
@@ -242,41 +262,59 @@ fn strands(check: &mut Check<'_>, written: &[Written]) -> Option<Vec<Strand>> {
             );
             strands = None;
         } else if let Some(all) = &mut strands {
-            all.push(Strand {
+            all.push(Some(Strand {
                 beads: beads.clone(),
                 turn: strand.turn,
+                hangs_on: StackPlace { row: 0, stack: i },
                 place: check.place(strand.span.clone()),
-            });
+            }));
         }
     }
     strands
 }
 
-fn matches_foundation(
+fn matches_places(
     check: &mut Check<'_>,
-    written: usize,
-    width: Option<usize>,
-    mirrored: bool,
+    (written, mirrored): (usize, bool),
+    places: Option<usize>,
+    along: Along,
     span: Range<usize>,
 ) -> bool {
-    let Some(width) = width else { return false };
-    let wanted = if mirrored { width.div_ceil(2) } else { width };
+    let Some(places) = places else { return false };
+    let wanted = if mirrored { places.div_ceil(2) } else { places };
     if written == wanted {
         return true;
     }
-    let (message, hint) = if mirrored {
-        (
+    let (message, hint) = match (along, mirrored) {
+        (Along::Foundation, true) => (
             format!(
-                "{} written for half a mirrored fringe; a foundation of {width} needs {wanted}",
+                "{} written for half a mirrored fringe; a foundation of {places} needs {wanted}",
                 strands_are(written)
             ),
-            if width % 2 == 1 { "write the left half and the middle strand" } else { "write the left half" },
-        )
-    } else {
-        (
-            format!("{} written; the foundation has {}", strands_are(written), number_of(width, "stack")),
+            if places % 2 == 1 { "write the left half and the middle strand" } else { "write the left half" },
+        ),
+        (Along::Foundation, false) => (
+            format!("{} written; the foundation has {}", strands_are(written), number_of(places, "stack")),
             "write one strand for each stack of the foundation",
-        )
+        ),
+        (_, true) => (
+            format!(
+                "{} written for half a mirrored fringe; {} takes {}, so half of it needs {wanted}",
+                strands_are(written),
+                along.name(),
+                number_of(places, "strand"),
+            ),
+            if places % 2 == 1 { "write the left half and the middle strand" } else { "write the left half" },
+        ),
+        (_, false) => (
+            format!(
+                "{} written; {} takes {}",
+                strands_are(written),
+                along.name(),
+                number_of(places, "strand")
+            ),
+            "write one strand for each stack that it hangs on, from left to right, and `none` where none is to hang",
+        ),
     };
     check.error(span, message, hint);
     false

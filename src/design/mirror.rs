@@ -1,6 +1,6 @@
 //! Mirror images: the second earring of a pair.
 
-use super::{Design, Row, Side};
+use super::{Design, Row, Side, StackPlace};
 
 impl Design {
     /// The mirror image, worked from the other side: the same pick-ups with left and right exchanged.
@@ -14,6 +14,10 @@ impl Design {
             row.stacks.reverse();
         }
         design.fringe.strands.reverse();
+        for strand in &mut design.fringe.strands {
+            let StackPlace { row, stack } = &mut strand.hangs_on;
+            *stack = self.body.rows[*row].stacks.len() - 1 - *stack;
+        }
         // The loop is strung from the other side, so its order in the hand stays.
         design.start = match self.start {
             Side::Left => Side::Right,

@@ -16,6 +16,7 @@
 //! * `model`, `methods`: what comes out.
 
 mod address;
+mod along;
 mod assemble;
 mod body;
 mod bounds;
@@ -43,6 +44,7 @@ mod quote;
 mod read;
 mod replaced;
 mod runs;
+mod shape;
 mod shelf;
 mod sizes;
 mod source;

@@ -113,7 +113,7 @@ pub struct Row {
 #[derive(Clone, Debug, PartialEq, Eq, Hash, serde::Serialize)]
 pub struct Stack(pub Vec<LetterId>);
 
-/// The fringe: one strand a foundation stack.
+/// The fringe: strands that hang on stacks of the body.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fringe {
     /// Strands from left to right.
@@ -129,8 +129,19 @@ pub struct Strand {
     pub beads: Vec<LetterId>,
     /// How many of the last beads the thread turns round: 1 is a turning bead, 3 a picot.
     pub turn: usize,
+    /// The stack that it hangs on.
+    pub hangs_on: StackPlace,
     /// Where the strand is written.
     pub place: Place,
+}
+
+/// A stack of the body: its row in working order and its number from the left, both from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+pub struct StackPlace {
+    /// Index into [`Body::rows`].
+    pub row: usize,
+    /// Index into [`Row::stacks`].
+    pub stack: usize,
 }
 
 /// Whether the two earrings of a pair are the same or mirror each other.

@@ -2,14 +2,17 @@
 
 use super::needle::Needle;
 use super::needs::Needs;
-use super::{Fabric, Lying, Manner, MoveKind, Phase, Section, SectionId, SectionKind, Spot, StackId, Way};
+use super::{Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, Way};
 use crate::design::Side;
 use crate::units::Point;
 
-/// Lays the strands from left to right, one on each of these stacks.
-pub(super) fn lay(fabric: &mut Fabric, needs: &Needs, stacks: &[StackId], from: Side) {
-    let count = needs.strands.len().min(stacks.len());
-    for (source, (strand, &stack)) in needs.strands.iter().zip(stacks).enumerate() {
+/// Lays the strands from left to right, each on its stack.
+pub(super) fn lay(fabric: &mut Fabric, needs: &Needs, from: Side) {
+    let count = needs.strands.len();
+    for (source, strand) in needs.strands.iter().enumerate() {
+        let hung_on =
+            fabric.sections.get(strand.hangs_on.row).and_then(|row| row.stacks.get(strand.hangs_on.stack));
+        let Some(&stack) = hung_on else { continue };
         let section = SectionId(fabric.sections.len());
         let mut at = fabric[stack].lower;
         let mut beads = Vec::with_capacity(strand.beads.len());
@@ -40,7 +43,8 @@ pub(super) fn lay(fabric: &mut Fabric, needs: &Needs, stacks: &[StackId], from: 
 }
 
 /// Works the strands in the order of their numbers. The needle stands at the upper end of the stack that the
-/// first one hangs on; it leaves the thread at the upper end of the last one's.
+/// first one hangs on; it goes from stack to stack the shortest way and leaves the thread at the upper end of the
+/// last one's.
 pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric) {
     let mut strands: Vec<(SectionId, &Section)> = fabric.of_kind(SectionKind::Strand).collect();
     strands.sort_by_key(|(_, strand)| strand.number);
@@ -55,7 +59,15 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric) {
 fn work_one(needle: &mut Needle, needs: &Needs, section: SectionId, strand: &Section) {
     let Some(stack) = strand.hangs_on else { return };
     let written = &needs.strands[strand.source];
-    needle.pass(stack, Way::Down);
+    let down = Pass { stack, way: Way::Down };
+    match needle.out_of() {
+        // A second strand on the same stack: the thread turns back into it.
+        Some(from) if from.stack == stack => needle.pass(stack, Way::Down),
+        _ => needle.travel_to(|pass| pass == down),
+    }
+    if needle.out_of() != Some(down) {
+        needle.pass(stack, Way::Down);
+    }
     let top = needle.stands();
     let turns_at = Point { x: top.x, y: top.y + needs.turning_depth(written) };
     needle.string(strand.beads.clone(), [turns_at]);

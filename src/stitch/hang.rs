@@ -3,7 +3,9 @@
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
-use super::{Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, StackId, Way};
+use super::{
+    Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, StackId, Way,
+};
 use super::{practice, ring};
 use crate::design::{Hang, Side};
 use crate::units::{Mm, Point};

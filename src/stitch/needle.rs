@@ -56,7 +56,11 @@ impl<'a> Needle<'a> {
     pub fn at(ground: &'a Ground, bridges: &'a mut Bridges, at: Point, work: (Phase, Manner)) -> Needle<'a> {
         let (phase, manner) = work;
         let first = ground.fabric.sections.first().map_or(Side::Left, |section| section.from);
-        let (out_of, strung, moves) = (None, BTreeSet::new(), Vec::new());
+        // A thread that begins where others have worked finds all of the body there.
+        let there = !matches!(phase, Phase::Section(_));
+        let strung =
+            if there { ground.fabric.named_stacks().map(|(id, _)| id).collect() } else { BTreeSet::new() };
+        let (out_of, moves) = (None, Vec::new());
         Needle { ground, phase, manner, bridges, at, out_of, strung, first, moves }
     }
 

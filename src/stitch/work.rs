@@ -15,7 +15,7 @@ pub(super) fn stitch(needs: &Needs) -> Work {
     let ground = Ground::of(needs);
     let mut fabric = ground.fabric.clone();
     hang::lay(&mut fabric, &ground, needs, hung_from(&ground));
-    fringe::lay(&mut fabric, needs, ground.row(0), needs.start);
+    fringe::lay(&mut fabric, needs, needs.start);
 
     let mut threads =
         Threads { ground: &ground, needs, fabric: &fabric, bridges: Bridges::default(), anchors: Vec::new() };
@@ -114,10 +114,8 @@ impl Threads<'_> {
         beginning.come_back(&mut needle);
 
         fringe::work(&mut needle, needs, self.fabric);
-        // Below a body narrower than its strands the thread ends at the other outer stack all the same.
-        let _ = last;
-        let outer = Pass { stack: ground.counted_from(0, needs.start.other(), 1), way: Way::Up };
-        let ending = chooser.choose(outer, &self.anchors, practice::ANCHOR_FAR);
+        let last = Pass { stack: last, way: Way::Up };
+        let ending = chooser.choose(last, &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(ending.anchor(ThreadUse::Fringe, false));
         end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);

@@ -127,7 +127,14 @@ told! {
     picture_without_bar: good().design("picture: |", "picture:");
     picture_folded: good().design("picture: |", "picture: >");
     picture_empty: good().design("drop: 2\n  picture: |\n", "drop: 2\n  picture: |\n  x: |\n");
-    only_a_foundation: good().design("    ..A A\n    ..B B\n    .A B A\n    .B C B\n", "");
+    row_of_one_width_without_dots: good().design("    ..A A\n    ..B B\n    .A B A\n    .B C B\n", "    A B B A\n    A B B A\n");
+    row_that_floats: good().design("    .A B A\n    .B C B\n", "    .........A B A\n    .........B C B\n").design("    ..A A\n    ..B B\n", "");
+    row_below_not_aside: good().design("  drop: 2", "  below: |\n    A A\n    A A\n  drop: 2");
+    row_under_a_single_one: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n    ...A\n    ...A\n    ....A\n    ....A\n  drop: 2");
+    strands_for_another_edge: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n  drop: 2");
+    along_nothing_known: good().design("  mirror: true\n", "  mirror: true\n  along: fundation\n");
+    stretch_of_no_fringe: good().design("  mirror: true\n", "  mirror: true\n  from: 3\n  to: 9\n");
+    a_bundle_on_every_stack: good().design("  mirror: true\n", "  mirror: true\n  each: 40\n");
     stack_on_a_single_one: good().design("    ..A A\n", "    ....A\n    ....A\n    ...A\n    ...A\n    ..A A\n");
     drop_of_four: good().design("drop: 2", "drop: 4");
     stitch_unknown: good().design("stitch: brick", "stitch: bricks");

@@ -5,7 +5,7 @@
 use super::value::Fields;
 use crate::design::{
     Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Letter, LetterId, Pack,
-    Palette, Picture, Row, Spool, Stack, Strand, Studio, Thread,
+    Palette, Picture, Row, Spool, Stack, StackPlace, Strand, Studio, Thread,
 };
 use std::fmt::Write;
 
@@ -96,9 +96,10 @@ fn fringe_text(fringe: &Fringe) -> String {
         let Strand {
             beads,
             turn,
+            hangs_on: StackPlace { row, stack },
             place: _, // where it stands in the file
         } = strand;
-        let _ = write!(text, "\n{turn} {}", beads_text(beads));
+        let _ = write!(text, "\n{row}.{stack} {turn} {}", beads_text(beads));
     }
     text
 }

@@ -1,7 +1,7 @@
 //! Mirror images of earrings and of stitched work.
 
 use super::sample::Sample;
-use crate::design::{Row, Side};
+use crate::design::{Row, Side, StackPlace};
 use crate::stitch::*;
 use crate::units::Point;
 
@@ -16,6 +16,10 @@ pub fn mirrored(sample: &Sample) -> Sample {
         row.stacks.reverse();
     }
     mirror.strands.reverse();
+    for strand in &mut mirror.strands {
+        let StackPlace { row, stack } = &mut strand.hangs_on;
+        *stack = sample.body.rows[*row].stacks.len() - 1 - *stack;
+    }
     mirror
 }
 

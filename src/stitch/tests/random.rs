@@ -104,7 +104,7 @@ pub fn earring() -> impl Strategy<Value = Sample> {
             }
             sample.body_thread.colour = colours[LETTERS];
             sample.fringe_thread.colour = colours[LETTERS + 1];
-            sample
+            sample.hung_on_the_foundation()
         },
     )
 }

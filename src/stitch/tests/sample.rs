@@ -124,8 +124,16 @@ impl Sample {
 
     /// With equal strands of so many beads.
     pub fn with_strands(mut self, beads: usize) -> Sample {
-        let strand = || strand(vec![letter('A'); beads], 1);
-        self.strands = self.body.rows[0].stacks.iter().map(|_| strand()).collect();
+        let strand = |_| strand(vec![letter('A'); beads], 1);
+        self.strands = self.body.rows[0].stacks.iter().map(strand).collect();
+        self.hung_on_the_foundation()
+    }
+
+    /// With its strands hung on the foundation, one a stack from the left.
+    pub fn hung_on_the_foundation(mut self) -> Sample {
+        for (stack, strand) in self.strands.iter_mut().enumerate() {
+            strand.hangs_on = StackPlace { row: 0, stack };
+        }
         self
     }
 
@@ -145,5 +153,5 @@ impl Sample {
 }
 
 pub fn strand(beads: Vec<LetterId>, turn: usize) -> Strand {
-    Strand { beads, turn, place: place() }
+    Strand { beads, turn, hangs_on: StackPlace { row: 0, stack: 0 }, place: place() }
 }
