@@ -1,6 +1,6 @@
 //! Looking things up in a checked design.
 
-use super::model::{Bead, Design, Hang, Letter, LetterId};
+use super::model::{Bead, Design, Hang, Letter, LetterId, Row, StackPlace};
 use super::replaced::used;
 use crate::diagnostic::Source;
 use crate::units::Mm;
@@ -39,6 +39,30 @@ impl Design {
         letters.iter().map(|l| self.symbol(*l)).collect()
     }
 
+    /// Whether the body narrows by half a stack at both sides of every row above its foundation, and has none below:
+    /// the shape that needs least said.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        let rows = &self.body.rows;
+        let narrows = |pair: &[Row]| {
+            pair[1].lead == pair[0].lead + 1 && pair[1].stacks.len() + 1 == pair[0].stacks.len()
+        };
+        rows.len() > 1 && self.body.above == rows.len() && rows.windows(2).all(narrows)
+    }
+
+    /// Whether one strand hangs on each stack of the foundation and none elsewhere.
+    #[must_use]
+    pub fn hangs_on_its_foundation(&self) -> bool {
+        let strands = self.fringe.strands.iter().map(|strand| strand.hangs_on);
+        strands.eq((0..self.body.rows[0].stacks.len()).map(|stack| StackPlace { row: 0, stack }))
+    }
+
+    /// Stacks of the widest row.
+    #[must_use]
+    pub fn widest(&self) -> usize {
+        self.body.rows.iter().map(|row| row.stacks.len()).max().unwrap_or(0)
+    }
+
     /// Distance of the holes of the thread guard among the findings; `None` where none gives it.
     #[must_use]
     pub fn guard_holes(&self) -> Option<Mm> {
@@ -48,9 +72,11 @@ impl Design {
     /// Whether the earring is its own mirror image: then both earrings of a pair are alike.
     #[must_use]
     pub fn is_symmetrical(&self) -> bool {
-        let rows = self.body.rows.iter().all(|r| r.stacks.iter().eq(r.stacks.iter().rev()));
-        let strands = &self.fringe.strands;
-        rows && strands.iter().zip(strands.iter().rev()).all(|(a, b)| a.beads == b.beads && a.turn == b.turn)
+        let mirror = self.mirrored();
+        let mut rows = self.body.rows.iter().zip(&mirror.body.rows);
+        let mut strands = self.fringe.strands.iter().zip(&mirror.fringe.strands);
+        rows.all(|(a, b)| a.lead == b.lead && a.stacks == b.stacks)
+            && strands.all(|(a, b)| a.beads == b.beads && a.turn == b.turn && a.hangs_on == b.hangs_on)
     }
 
     /// This design in one of its colourways; `None` when it has none of that name.

@@ -10,13 +10,14 @@ use minijinja::context;
 pub(super) fn section(book: &Book) -> Section {
     let (design, words) = (book.design, &book.words);
     let rows = &design.body.rows;
-    let alt = words.say(
-        Word::CoverAlt,
-        context! {
-            rows => rows.len(), drop => book.drop_name(), widest => rows[0].stacks.len(),
-            top => rows.last().map_or(0, |r| r.stacks.len()), strands => design.fringe.strands.len(),
-        },
-    );
+    let (drop, widest, strands) = (book.drop_name(), design.widest(), design.fringe.strands.len());
+    let alt = if design.is_plain() {
+        let top = rows.last().map_or(0, |r| r.stacks.len());
+        let values = context! { rows => rows.len(), drop, widest, top, strands };
+        words.say(Word::CoverAlt, values)
+    } else {
+        words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands })
+    };
     let (picture, alt) = match &design.studio.photo {
         Some(photo) if !photo.alt.is_empty() => (CoverPicture::Photo(photo.clone()), photo.alt.clone()),
         Some(photo) => (CoverPicture::Photo(photo.clone()), words.fixed(Word::CoverPhotoAlt)),

@@ -30,7 +30,7 @@ fn how(book: &Book) -> Vec<String> {
     let drop = book.design.body.drop;
     vec![
         words.fixed(Word::GlanceHowChart),
-        words.fixed(Word::GlanceHowRows),
+        how_rows(book),
         if drop == 1 {
             words.fixed(Word::GlanceHowStackSingle)
         } else {
@@ -81,4 +81,13 @@ fn glossary(book: &Book) -> Table {
         rows: rows.collect(),
         row_header: None,
     }
+}
+
+/// How rows are numbered.
+fn how_rows(book: &Book) -> String {
+    let body = &book.design.body;
+    if book.design.is_plain() {
+        return book.words.fixed(Word::GlanceHowRows);
+    }
+    book.words.say(Word::GlanceHowRowsShape, context! { below => body.above < body.rows.len() })
 }

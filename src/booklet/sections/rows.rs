@@ -3,19 +3,27 @@
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::Align;
+use crate::booklet::sections::steps::told_in;
 use crate::booklet::{
     Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::design::{Hang, Side};
-use crate::stitch::RowWork;
+use crate::stitch::{Manner, RowWork, SectionKind};
 use minijinja::context;
+use std::collections::BTreeMap;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let single = book.design.body.drop == 1;
     let note = if single { Word::RowsOrderNoteSingle } else { Word::RowsOrderNote };
-    let intro = format!("{} {}", words.fixed(Word::RowsIntro), words.fixed(note));
-    let mut blocks = vec![Block::Paragraph { text: Text::plain(intro), style: ParagraphStyle::Body }];
+    let mut intro = format!("{} {}", words.fixed(Word::RowsIntro), words.fixed(note));
+    if !single && book.design.body.above < book.work.rows.len() {
+        intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBelow));
+    }
+    if Edges::of(book).shown {
+        intro = format!("{intro} {}", words.fixed(Word::RowsEdgesNote));
+    }
+    let mut blocks = vec![Block::Paragraph { text: Text::marked(&intro), style: ParagraphStyle::Body }];
     if let Some(row) = book.work.rows.get(1) {
         blocks.push(example(book, row));
     }
@@ -69,58 +77,138 @@ pub(in crate::booklet) fn from_cell(book: &Book, side: Side) -> String {
 
 fn table(book: &Book) -> Table {
     let words = &book.words;
-    let cell = |text: String| Cell::Text(Text::plain(text));
-    let mut rows: Vec<TableRow> = book
-        .work
-        .rows
-        .iter()
-        .map(|row| TableRow {
-            cells: vec![
-                Cell::Text(Text::marked(&format!("**{}**", row.number))),
-                cell(from_cell(book, row.from)),
-                Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
-                cell(book.stack_runs(&row.then)),
-                cell(words.number(row.pick_ups.len())),
-            ],
-            kind: RowKind::Plain,
-        })
-        .collect();
+    let edges = Edges::of(book);
+    let (above, below) = book.work.rows.split_at(book.design.body.above);
+    let mut rows: Vec<TableRow> = above.iter().map(|row| row_line(book, &edges, row)).collect();
     let body: usize = book.work.rows.iter().map(|r| r.pick_ups.len()).sum();
-    rows.push(total(words.fixed(Word::RowsTotal), words.number(body)));
-    if let Hang::Loop(beads) = &book.design.hang {
-        rows.push(TableRow {
-            cells: vec![
-                cell(words.fixed(Word::RowsLoop)),
-                Cell::Empty,
-                Cell::Empty,
-                cell(loop_runs(book)),
-                cell(words.number(beads.len())),
-            ],
-            kind: RowKind::Plain,
-        });
+    let total = edges.line(words.fixed(Word::RowsTotal), Cell::Empty, words.number(body), RowKind::Total);
+    // In working order: the loop comes before the rows below the foundation.
+    if below.is_empty() {
+        rows.push(total);
+        rows.extend(loop_line(book, &edges));
+    } else {
+        rows.extend(loop_line(book, &edges));
+        rows.extend(below.iter().map(|row| row_line(book, &edges, row)));
+        rows.push(total);
+    }
+    let mut columns = vec![
+        Column { align: Align::End, width: ColumnWidth::Fit },
+        Column { align: Align::Start, width: ColumnWidth::Fit },
+        Column { align: Align::Start, width: ColumnWidth::Fit },
+        Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
+        Column { align: Align::End, width: ColumnWidth::Fit },
+    ];
+    let mut head = vec![Word::RowsRow, Word::RowsFrom, Word::RowsStart, Word::RowsThen, Word::RowsBeads];
+    if edges.shown {
+        columns.insert(2, Column { align: Align::Start, width: ColumnWidth::Fit });
+        head.insert(2, Word::RowsEdges);
     }
     Table {
         summary: words.fixed(Word::RowsSummary),
-        columns: vec![
-            Column { align: Align::End, width: ColumnWidth::Fit },
-            Column { align: Align::Start, width: ColumnWidth::Fit },
-            Column { align: Align::Start, width: ColumnWidth::Fit },
-            Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
-            Column { align: Align::End, width: ColumnWidth::Fit },
-        ],
-        head: [Word::RowsRow, Word::RowsFrom, Word::RowsStart, Word::RowsThen, Word::RowsBeads]
-            .map(|w| Text::plain(words.fixed(w)))
-            .to_vec(),
+        columns,
+        head: head.into_iter().map(|w| Text::plain(words.fixed(w))).collect(),
         rows,
         row_header: Some(0),
     }
 }
 
-fn total(name: String, beads: String) -> TableRow {
-    let text = |t: String| Cell::Text(Text::plain(t));
-    TableRow {
-        cells: vec![Cell::Empty, text(name), Cell::Empty, Cell::Empty, text(beads)],
-        kind: RowKind::Total,
+fn row_line(book: &Book, edges: &Edges, row: &RowWork) -> TableRow {
+    let cell = |text: String| Cell::Text(Text::plain(text));
+    let mut cells = vec![
+        Cell::Text(Text::marked(&format!("**{}**", row.number))),
+        cell(from_cell(book, row.from)),
+        Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
+        cell(book.stack_runs(&row.then)),
+        cell(book.words.number(row.pick_ups.len())),
+    ];
+    if edges.shown {
+        cells.insert(2, cell(edges.of_row(book, row)));
+    }
+    TableRow { cells, kind: RowKind::Plain }
+}
+
+fn loop_line(book: &Book, edges: &Edges) -> Option<TableRow> {
+    let Hang::Loop(beads) = &book.design.hang else { return None };
+    let cell = |text: String| Cell::Text(Text::plain(text));
+    let mut cells = vec![
+        cell(book.words.fixed(Word::RowsLoop)),
+        Cell::Empty,
+        Cell::Empty,
+        cell(loop_runs(book)),
+        cell(book.words.number(beads.len())),
+    ];
+    if edges.shown {
+        cells.insert(2, Cell::Empty);
+    }
+    Some(TableRow { cells, kind: RowKind::Plain })
+}
+
+/// How rows start and end against those that they hang on; told only where they do not all do it alike.
+pub(in crate::booklet) struct Edges {
+    /// Whether they are told.
+    pub(in crate::booklet) shown: bool,
+    /// The step that shows a manner.
+    steps: BTreeMap<Manner, usize>,
+}
+
+impl Edges {
+    pub(in crate::booklet) fn of(book: &Book) -> Edges {
+        let shown = !book.design.is_plain() && book.work.rows.len() > 1;
+        let mut steps = BTreeMap::new();
+        if shown {
+            let told_in = told_in(book);
+            for (_, row) in book.work.fabric.of_kind(SectionKind::Row) {
+                for manner in
+                    [row.manner, Manner::Narrower, Manner::Wider, Manner::WiderEnd, Manner::BuiltOut]
+                {
+                    if let Some(step) = told_in(manner) {
+                        steps.insert(manner, step);
+                    }
+                }
+            }
+        }
+        Edges { shown, steps }
+    }
+
+    /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`.
+    pub(in crate::booklet) fn of_row(&self, book: &Book, row: &RowWork) -> String {
+        let words = &book.words;
+        let section = &book.work.fabric[row.section];
+        let Some(lies) = section.lies else { return String::new() };
+        let step = |manner: Manner| self.steps.get(&manner).copied().unwrap_or(0);
+        // In which way, and where it is shown.
+        let edge = |out: i32, wider: Manner| match out {
+            ..-1 => (Word::RowsFurtherIn, Manner::WalkIn),
+            -1 => (Word::RowsNarrower, Manner::Narrower),
+            0..=1 => (Word::RowsWider, wider),
+            2.. => (Word::RowsFurtherOut, Manner::BuiltOut),
+        };
+        let (starts, shows_start) = edge(lies.starts, Manner::Wider);
+        let (ends, shows_end) = edge(lies.ends, Manner::WiderEnd);
+        let shows_start = match section.manner {
+            Manner::Turned => step(Manner::Turned),
+            _ => step(shows_start),
+        };
+        // A row that ends further in just stops, and one that ends narrower ends as all do.
+        let shows_end = if lies.ends < 0 { 0 } else { step(shows_end) };
+        let say =
+            |which, word, step: usize| words.say(which, context! { word => words.fixed(word), step => step });
+        if lies.starts == lies.ends && (shows_end == 0 || shows_end == shows_start) {
+            return say(Word::RowsEdgeBoth, starts, shows_start);
+        }
+        let both = [say(Word::RowsEdgeStarts, starts, shows_start), say(Word::RowsEdgeEnds, ends, shows_end)];
+        let told = both.join(", ");
+        if lies.starts == -lies.ends { format!("{}: {told}", words.fixed(Word::RowsEven)) } else { told }
+    }
+
+    /// A line of the table with a name and a number of beads.
+    fn line(&self, name: String, then: Cell, beads: String, kind: RowKind) -> TableRow {
+        let text = |t: String| Cell::Text(Text::plain(t));
+        let mut cells = vec![Cell::Empty, text(name), Cell::Empty, then, text(beads)];
+        if self.shown {
+            cells.insert(2, Cell::Empty);
+        }
+        TableRow { cells, kind }
     }
 }
 

@@ -3,18 +3,21 @@
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::{self, Align};
+use crate::booklet::words::number_ranges;
 use crate::booklet::{
     Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::stitch::StrandWork;
 use crate::units::Mm;
 use minijinja::context;
+use std::collections::BTreeSet;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let strands = &book.design.fringe.strands;
-    let mut intro =
-        vec![words.say(Word::StrandsIntro, context! { side => book.side(book.work.fringe_from) })];
+    let intro =
+        if book.design.hangs_on_its_foundation() { Word::StrandsIntro } else { Word::StrandsIntroEdge };
+    let mut intro = vec![words.say(intro, context! { side => book.side(book.work.fringe_from) })];
     if strands.iter().any(|s| s.turn == 1) {
         intro.push(words.fixed(Word::StrandsIntroTurning));
     }
@@ -57,27 +60,53 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
     let words = &book.words;
     let mut rows: Vec<TableRow> = groups.iter().map(|group| row(book, group)).collect();
     rows.push(total(book));
+    let mut columns = vec![
+        Column { align: Align::End, width: ColumnWidth::Fit },
+        Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
+        Column { align: Align::Start, width: ColumnWidth::Fit },
+        Column { align: Align::End, width: ColumnWidth::Fit },
+        Column { align: Align::End, width: ColumnWidth::Fit },
+    ];
+    let mut head = vec![
+        Word::StrandsStrand,
+        Word::StrandsRuns,
+        Word::StrandsTurn,
+        Word::StrandsBeads,
+        Word::StrandsLength,
+    ];
+    if !book.design.hangs_on_its_foundation() {
+        columns.insert(1, Column { align: Align::Start, width: ColumnWidth::Fit });
+        head.insert(1, Word::StrandsHangsOn);
+        let last = rows.len() - 1;
+        for (row, group) in rows.iter_mut().zip(groups) {
+            row.cells.insert(1, cell(hangs_on(book, group)));
+        }
+        rows[last].cells.insert(1, Cell::Empty);
+    }
     Table {
         summary: words.fixed(Word::StrandsSummary),
-        columns: vec![
-            Column { align: Align::End, width: ColumnWidth::Fit },
-            Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
-            Column { align: Align::Start, width: ColumnWidth::Fit },
-            Column { align: Align::End, width: ColumnWidth::Fit },
-            Column { align: Align::End, width: ColumnWidth::Fit },
-        ],
-        head: [
-            Word::StrandsStrand,
-            Word::StrandsRuns,
-            Word::StrandsTurn,
-            Word::StrandsBeads,
-            Word::StrandsLength,
-        ]
-        .map(|w| Text::plain(words.fixed(w)))
-        .to_vec(),
+        columns,
+        head: head.into_iter().map(|w| Text::plain(words.fixed(w))).collect(),
         rows,
         row_header: Some(0),
     }
+}
+
+/// The stacks that strands hang on: `row 2, 1; row 1, 1–3`.
+fn hangs_on(book: &Book, strands: &[&StrandWork]) -> String {
+    let fabric = &book.work.fabric;
+    let mut by_row: Vec<(usize, BTreeSet<usize>)> = Vec::new();
+    for stack in strands.iter().filter_map(|strand| fabric[strand.section].hangs_on) {
+        let (row, number) = (fabric.row_number(stack), fabric[stack].place + 1);
+        match by_row.last_mut().filter(|(last, _)| *last == row) {
+            Some((_, stacks)) => _ = stacks.insert(number),
+            None => by_row.push((row, BTreeSet::from([number]))),
+        }
+    }
+    let said = by_row.iter().map(|(row, stacks)| {
+        book.words.say(Word::StrandsHangsOnRow, context! { row => row, stacks => number_ranges(stacks) })
+    });
+    said.collect::<Vec<_>>().join("; ")
 }
 
 /// One row for strands that are alike.

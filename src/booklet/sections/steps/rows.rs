@@ -1,0 +1,239 @@
+//! Steps of the rows: each manner in which a row is worked is told with the first row that has it; rows that have
+//! nothing new are gathered.
+
+use super::Steps;
+use crate::booklet::Word;
+use crate::booklet::sections::parts::{check, paragraph};
+use crate::stitch::{Manner, Move, MoveKind, Pass, Phase, RowWork, SectionId, Shown, StackRun, Way};
+use minijinja::context;
+
+/// How a row is worked after its first stacks.
+const LATER: [Manner; 3] = [Manner::BuiltOut, Manner::Onward, Manner::WiderEnd];
+
+impl Steps<'_, '_> {
+    /// The steps of some rows.
+    pub(super) fn rows(&mut self, rows: &[RowWork]) {
+        let mut alike: Vec<RowWork> = Vec::new();
+        for row in rows {
+            let begins = self.begins(row);
+            let first = !self.is_told(begins);
+            // Seen from the other side it looks different.
+            let again = !first && self.is_worth_seeing_again(row) && !self.is_told(begins.again());
+            let later = LATER.into_iter().filter(|manner| {
+                !self.is_told(Shown::body(*manner))
+                    && self.moves(row.section).any(|made| made.manner == *manner)
+            });
+            let later: Vec<Manner> = later.collect();
+            if !first && !again && later.is_empty() {
+                alike.push(row.clone());
+                continue;
+            }
+            self.alike(&std::mem::take(&mut alike));
+            self.row(row, (first, again), &later);
+        }
+        self.alike(&alike);
+    }
+
+    /// What the start of a row is told as: that of a single stack with that of narrower rows.
+    fn begins(&self, row: &RowWork) -> Shown {
+        let shown = Shown::body(self.manner(row));
+        let narrower = Shown::body(Manner::Narrower);
+        if shown.manner == Manner::Alone && self.is_told(narrower) { narrower } else { shown }
+    }
+
+    fn is_worth_seeing_again(&self, row: &RowWork) -> bool {
+        matches!(self.begins(row).manner, Manner::Narrower | Manner::Wider)
+    }
+
+    /// The steps of a row that has something new.
+    fn row(&mut self, row: &RowWork, (first, again): (bool, bool), later: &[Manner]) {
+        let number = row.number;
+        let begins = self.begins(row);
+        if first {
+            let (title, text) = self.start(row);
+            self.add(title, vec![paragraph(&text)], &[begins]);
+        } else if again {
+            let words = &self.book.words;
+            let title = words.say(Word::StepsNextRows, context! { row => number });
+            let before = self.row_before(row);
+            let mut text = words.say(
+                Word::StepsNextRowsText,
+                context! {
+                    row => number, before => before, side => self.book.side_started(row.from),
+                    beads => self.book.spaced(&row.starts_with),
+                },
+            );
+            // The diagram of a single stack shows just that.
+            let mut shows = vec![begins.again()];
+            if self.is_single(row) {
+                text = format!("{text} {}", self.single(row));
+                shows.push(Shown::body(Manner::Alone));
+            }
+            self.add(title, vec![paragraph(&text)], &shows);
+        }
+        for manner in later {
+            let (title, text) = self.further(row, *manner);
+            self.add(title, vec![paragraph(&text)], &[Shown::body(*manner)]);
+        }
+        let warnings = self.warnings(std::slice::from_ref(row));
+        self.add_to_last(warnings);
+        if (first || !later.is_empty()) && !row.then.is_empty() {
+            let check = self.row_check(row);
+            self.add_to_last([check]);
+        }
+    }
+
+    /// Rows in which nothing is new.
+    fn alike(&mut self, rows: &[RowWork]) {
+        let (Some(first), Some(last)) = (rows.first(), rows.last()) else { return };
+        let words = &self.book.words;
+        let plain = self.book.design.is_plain();
+        let mut text =
+            words.fixed(if plain { Word::StepsMoreRowsText } else { Word::StepsMoreRowsShapeText });
+        if self.is_single(last) {
+            text = format!("{text} {}", self.single(last));
+        }
+        let word = if rows.len() == 1 { Word::StepsMoreRow } else { Word::StepsMoreRows };
+        let title = words.say(word, context! { from => first.number, to => last.number });
+        let mut blocks = vec![paragraph(&text)];
+        blocks.extend(self.warnings(rows));
+        self.add(title, blocks, &[]);
+    }
+
+    /// Title and text of the step in which a row's start is told.
+    fn start(&self, row: &RowWork) -> (String, String) {
+        let words = &self.book.words;
+        let number = row.number;
+        let title = |word| words.say(word, context! { row => number });
+        let (side, beads) = (self.book.side_started(row.from), self.book.spaced(&row.starts_with));
+        let (side, beads) = (side.as_str(), beads.as_str());
+        let values = context! { row => number, side, beads };
+        let led = || {
+            let (way, single) = (self.way_there(row), self.is_single(row));
+            context! { row => number, side, beads, way, single }
+        };
+        match self.manner(row) {
+            Manner::Wider => (title(Word::StepsWiderStart), words.say(Word::StepsWiderStartText, values)),
+            Manner::WalkIn => (title(Word::StepsWalkIn), words.say(Word::StepsWalkInText, led())),
+            Manner::Turned => (title(Word::StepsTurned), words.say(Word::StepsTurnedText, led())),
+            _ if self.is_single(row) => (title(Word::StepsRowStart), self.single(row)),
+            _ => {
+                let one = self.bridges_below(row) == 1;
+                let word = if one { Word::StepsRowStartOneText } else { Word::StepsRowStartText };
+                (title(Word::StepsRowStart), words.say(word, values))
+            }
+        }
+    }
+
+    /// Title and text of the step that tells how a row goes on.
+    fn further(&self, row: &RowWork, manner: Manner) -> (String, String) {
+        let words = &self.book.words;
+        let runs = self.runs(row, manner);
+        let beads = runs.first().map_or(String::new(), |run| self.book.spaced(&run.beads));
+        let title = |word| words.say(word, context! { row => row.number });
+        match manner {
+            Manner::WiderEnd => {
+                let text = words.say(Word::StepsWiderEndText, context! { beads });
+                (title(Word::StepsWiderEnd), text)
+            }
+            Manner::BuiltOut => {
+                let stacks: usize = runs.iter().map(|run| run.count).sum();
+                let values = context! { beads, stacks, then => self.book.stack_runs(&runs) };
+                (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
+            }
+            _ => {
+                let values = context! { beads, then => self.book.stack_runs(&runs) };
+                (title(Word::StepsRowAdd), words.say(Word::StepsRowAddText, values))
+            }
+        }
+    }
+
+    /// How a row of one stack is worked.
+    fn single(&self, row: &RowWork) -> String {
+        let plain = self.book.design.is_plain() && row.number == self.book.work.rows.len();
+        self.book.words.fixed(if plain { Word::StepsLastSingleText } else { Word::StepsSingleText })
+    }
+
+    fn row_check(&self, row: &RowWork) -> crate::booklet::Block {
+        let lies = self.book.work.fabric[row.section].lies;
+        let narrower = lies.is_some_and(|lies| (lies.away, lies.starts, lies.ends) == (Way::Up, -1, -1));
+        let word = if narrower { Word::StepsRowCheck } else { Word::StepsRowCheckShape };
+        let values = context! { row => row.number, stacks => self.stacks(row) };
+        check(self.book, &self.book.words.say(word, values))
+    }
+
+    /// What the finished body must measure.
+    pub(super) fn body_check(&mut self) {
+        let book = self.book;
+        let geometry = &book.work.geometry;
+        let rows = &book.work.rows;
+        let word = if book.design.is_plain() { Word::StepsBodyCheck } else { Word::StepsBodyCheckShape };
+        let values = context! {
+            rows => rows.len(), beads => rows.iter().map(|r| r.pick_ups.len()).sum::<usize>(),
+            width => geometry.body_width.0, height => geometry.body_height.0,
+        };
+        let check = check(book, &book.words.say(word, values));
+        self.add_to_last([check]);
+    }
+
+    pub(super) fn is_single(&self, row: &RowWork) -> bool {
+        self.stacks(row) == 1
+    }
+
+    /// Stacks in a row.
+    pub(super) fn stacks(&self, row: &RowWork) -> usize {
+        self.book.work.fabric[row.section].stacks.len()
+    }
+
+    /// How a row begins.
+    fn manner(&self, row: &RowWork) -> Manner {
+        self.book.work.fabric[row.section].manner
+    }
+
+    /// Thread bridges of the row that a row hangs on.
+    fn bridges_below(&self, row: &RowWork) -> usize {
+        let fabric = &self.book.work.fabric;
+        fabric[row.section].lies.map_or(0, |lies| fabric[lies.on].stacks.len().saturating_sub(1))
+    }
+
+    /// The number of the row that was worked before a row.
+    fn row_before(&self, row: &RowWork) -> usize {
+        row.number - 1
+    }
+
+    /// The moves of a section.
+    fn moves(&self, section: SectionId) -> impl Iterator<Item = &Move> {
+        self.book.work.body.moves.iter().filter(move |made| made.phase == Phase::Section(section))
+    }
+
+    /// What is picked up in one manner, as runs of stacks.
+    fn runs(&self, row: &RowWork, manner: Manner) -> Vec<StackRun> {
+        let mut runs: Vec<StackRun> = Vec::new();
+        let strung = self.moves(row.section).filter(|made| matches!(made.kind, MoveKind::String { .. }));
+        for made in strung.filter(|made| made.manner == manner) {
+            let beads: Vec<_> = made.beads.iter().map(|spot| self.book.work.fabric[*spot].letter).collect();
+            match runs.last_mut().filter(|run| run.beads == beads) {
+                Some(run) => run.count += 1,
+                None => runs.push(StackRun { count: 1, beads }),
+            }
+        }
+        runs
+    }
+
+    /// The way to where a row starts: `down stack 2 of row 3, up stack 3 of row 3`, counted from the left.
+    fn way_there(&self, row: &RowWork) -> String {
+        let words = &self.book.words;
+        let fabric = &self.book.work.fabric;
+        let led = self.moves(row.section).take_while(|made| !matches!(made.kind, MoveKind::String { .. }));
+        let said = led.filter_map(|made| match made.kind {
+            MoveKind::Pass(Pass { stack, way }) => {
+                let way = words.fixed(if way == Way::Up { Word::NameUp } else { Word::NameDown });
+                let (number, row) = (fabric[stack].place + 1, fabric.row_number(stack));
+                Some(words.say(Word::DiagramPassRow, context! { way, number, row }))
+            }
+            MoveKind::UnderBridge { .. } => Some(words.fixed(Word::DiagramBridge)),
+            _ => None,
+        });
+        format!("{} {}", said.collect::<Vec<_>>().join(", "), words.fixed(Word::DiagramFromLeft))
+    }
+}
