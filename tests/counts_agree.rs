@@ -73,16 +73,23 @@ fn number(text: &str) -> usize {
     text.replace(',', "").parse().expect("a number")
 }
 
+/// Where the column of a heading stands.
+fn column(table: &Table, head: &str) -> usize {
+    table.head.iter().position(|text| text.words() == head).expect("the column is there")
+}
+
 /// Rows as printed: the beads of each by letter, and the count printed beside it.
 fn from_word_chart(booklet: &Booklet) -> Counts {
     let mut all = Counts::new();
     let mut sum = 0;
-    for row in &first_table(section(booklet, "rows")).rows {
+    let table = first_table(section(booklet, "rows"));
+    let [start, then, beads] = ["Start with", "Then", "Beads"].map(|head| column(table, head));
+    for row in &table.rows {
         let cells: Vec<String> = row.cells.iter().map(words).collect();
         let mut counts = Counts::new();
-        add(&mut counts, &cells[2], 1);
-        add_runs(&mut counts, &cells[3], 1);
-        let printed = number(&cells[4]);
+        add(&mut counts, &cells[start], 1);
+        add_runs(&mut counts, &cells[then], 1);
+        let printed = number(&cells[beads]);
         if counts.is_empty() {
             assert_eq!(printed, sum, "the total of the word chart");
             continue;
@@ -98,10 +105,12 @@ fn from_word_chart(booklet: &Booklet) -> Counts {
 
 fn from_bead_list(booklet: &Booklet) -> Counts {
     let mut all = Counts::new();
-    for row in &first_table(section(booklet, "strands")).rows {
+    let table = first_table(section(booklet, "strands"));
+    let [runs, turn, beads] = ["From the body down", "Turn", "Beads"].map(|head| column(table, head));
+    for row in &table.rows {
         let cells: Vec<String> = row.cells.iter().map(words).collect();
         if cells[0].is_empty() {
-            assert_eq!(number(&cells[3]), all.values().sum::<usize>(), "the total of the bead list");
+            assert_eq!(number(&cells[beads]), all.values().sum::<usize>(), "the total of the bead list");
             continue;
         }
         let strands = match cells[0].split_once('–') {
@@ -109,9 +118,9 @@ fn from_bead_list(booklet: &Booklet) -> Counts {
             None => 1,
         };
         let before: usize = all.values().sum();
-        add_runs(&mut all, &cells[1], strands);
-        add_runs(&mut all, &cells[2], strands);
-        let each = number(cells[3].trim_end_matches(" each"));
+        add_runs(&mut all, &cells[runs], strands);
+        add_runs(&mut all, &cells[turn], strands);
+        let each = number(cells[beads].trim_end_matches(" each"));
         assert_eq!(all.values().sum::<usize>() - before, each * strands, "strand {}", cells[0]);
     }
     all

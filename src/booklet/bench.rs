@@ -66,25 +66,30 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         let part = words.fixed(part);
         words.say(Word::BenchPartTitle, context! { earring => title.as_str(), part => part })
     };
-    let mut chart = chart::chart(book, if only.is_some() { ChartPart::Body } else { ChartPart::Whole });
-    chart.ticks = Some(chart_ticks(book, earring));
-    chart.anchors.clear();
-    if let Some(only) = only {
-        chart.rows.retain(|r| only.contains(&r.number));
-        chart.beads.retain(|b| b.kind == SectionKind::Row && only.contains(&b.number));
+    let parts = if only.is_some() { &[ChartPart::Body] } else { chart::parts(book) };
+    let mut blocks = vec![Block::Paragraph {
+        text: Text::plain(format!("{name}. {}", words.fixed(Word::BenchIntro))),
+        style: super::ParagraphStyle::Body,
+    }];
+    for part in parts {
+        let mut chart = chart::chart(book, *part);
+        chart.ticks = Some(chart_ticks(book, earring));
+        chart.anchors.clear();
+        if let Some(only) = only {
+            chart.rows.retain(|r| only.contains(&r.number));
+            chart.beads.retain(|b| b.kind == SectionKind::Row && only.contains(&b.number));
+        }
+        if *part == ChartPart::Fringe {
+            blocks.push(Block::NewPage);
+        }
+        blocks.push(Block::Chart(chart));
     }
     let mut list = vec![Section {
         name: format!("e{earring}-chart"),
         title: title.clone(),
         new_page: true,
         listed: true,
-        blocks: vec![
-            Block::Paragraph {
-                text: Text::plain(format!("{name}. {}", words.fixed(Word::BenchIntro))),
-                style: super::ParagraphStyle::Body,
-            },
-            Block::Chart(chart),
-        ],
+        blocks,
     }];
     list.push(Section {
         name: format!("e{earring}-rows"),

@@ -67,9 +67,8 @@ fn turned(from: Point, to: Point) -> f64 {
 pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Side) {
     needle.turn_to(Phase::Hanging, Manner::Hanging);
     let ground = needle.ground;
-    let top = ground.top_row();
-    let near_stack = ground.counted_from(top, near, 1);
-    let far_stack = ground.counted_from(top, near.other(), 1);
+    let [near_stack, far_stack] = hung_on(ground, needs, near);
+    needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up });
     let across = across(ground, far_stack, near_stack, near);
     let towards = near.other();
     let beads = || fabric.of_kind(SectionKind::Loop).flat_map(|(_, ring)| ring.beads.clone()).collect();
@@ -96,6 +95,24 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Si
             None => needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up }),
         }
     }
+}
+
+/// The two stacks of the top row that carry the earring, from the side `near`: those where a loop ends are the outer
+/// ones; a guard stands in the middle, on the pair whose distance comes nearest to that of its holes.
+pub(super) fn hung_on(ground: &Ground, needs: &Needs, near: Side) -> [StackId; 2] {
+    let top = ground.top_row();
+    let stacks = ground.stacks(top);
+    let inwards = match needs.hang {
+        Hang::Loop(_) => 0,
+        Hang::ThreadGuard => {
+            let off = |inwards: &usize| {
+                let apart = ground.stack_width * (stacks - 1 - 2 * inwards) as f64;
+                (apart - needs.guard_holes).abs()
+            };
+            (0..stacks.div_ceil(2)).min_by(|a, b| off(a).0.total_cmp(&off(b).0)).unwrap_or(0)
+        }
+    };
+    [near, near.other()].map(|side| ground.counted_from(top, side, 1 + inwards))
 }
 
 /// The stacks through which the thread comes from the lower end of the far outer stack of the top

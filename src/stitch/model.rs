@@ -239,6 +239,8 @@ pub struct Work {
     pub fringe: ThreadPath,
     /// Rows in working order.
     pub rows: Vec<RowWork>,
+    /// The stacks of the top row that carry the earring: that where its guard or loop begins, and the other one.
+    pub hung_on: [StackId; 2],
     /// The side the fringe starts from.
     pub fringe_from: Side,
     /// Strands from left to right.

@@ -26,6 +26,7 @@ pub(super) fn stitch(needs: &Needs) -> Work {
     Work {
         start: needs.start,
         drop: needs.body.drop,
+        hung_on: hang::hung_on(&ground, needs, hung_from(&ground)),
         rows: words::rows(&body.moves, &fabric),
         fringe_from: needs.start,
         strands: words::strands(&fabric, needs),
@@ -72,7 +73,7 @@ impl Threads<'_> {
         let near = hung_from(ground);
         hang::work(&mut needle, needs, self.fabric, near);
         work_rows(&mut needle, stitch, above..ground.rows());
-        let hung = Pass { stack: ground.counted_from(ground.top_row(), near, 1), way: Way::Up };
+        let hung = Pass { stack: hang::hung_on(ground, needs, near)[0], way: Way::Up };
         let ending = chooser.choose(needle.out_of().unwrap_or(hung), &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(ending.anchor(ThreadUse::Body, false));

@@ -6,16 +6,18 @@ use crate::booklet::{
     Block, Chart, ChartAnchor, ChartBead, ChartPart, ChartRow, ChartStrand, ParagraphStyle, Section, Text,
 };
 use crate::design::{Design, LetterId};
-use crate::stitch::{self, Lying, SectionId, SectionKind, StackId, ThreadUse};
+use crate::stitch::{self, Lying, SectionId, SectionKind, Stack, StackId, ThreadUse};
 use crate::units::{Mm, Point};
 use minijinja::context;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Height of a bead's hole on a whole-earring chart below which body and fringe get a page each.
 /// 3 mm holds a letter of 6 pt with room round it.
 const SMALLEST_ON_ONE_PAGE: Mm = Mm(3.0);
 /// What a page leaves for a chart, less numbers and legend.
 const ROOM: (Mm, Mm) = (Mm(140.0), Mm(185.0));
+/// Distance of strands that are spread, as a share of a stack's width.
+const SPREAD: f64 = 1.25;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
@@ -35,7 +37,11 @@ pub(super) fn section(book: &Book) -> Section {
         blocks.push(Block::NewPage);
         blocks.push(Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartFringe)) });
         blocks.push(Block::Paragraph {
-            text: Text::plain(words.fixed(Word::ChartFringeIntro)),
+            text: Text::plain(words.fixed(if strands_hide(book) {
+                Word::ChartFringeIntroEdge
+            } else {
+                Word::ChartFringeIntro
+            })),
             style: ParagraphStyle::Body,
         });
         blocks.push(Block::Chart(chart(book, ChartPart::Fringe)));
@@ -69,9 +75,54 @@ fn anchors_line(book: &Book) -> String {
     book.words.say(Word::ChartAnchors, context! { anchors => anchors })
 }
 
+/// The charts that show all of an earring: one, or body and fringe apart where strands would hide what lies behind
+/// them.
+pub(in crate::booklet) fn parts(book: &Book) -> &'static [ChartPart] {
+    if strands_hide(book) { &[ChartPart::Body, ChartPart::Fringe] } else { &[ChartPart::Whole] }
+}
+
+/// Whether strands lie over rows below what they hang on, or over each other: along a stepped edge they hang half a
+/// stack apart.
+fn strands_hide(book: &Book) -> bool {
+    let (fabric, wide) = (&book.work.fabric, book.work.geometry.stack_width);
+    let hung: Vec<&Stack> =
+        strands(book).filter_map(|(_, strand)| strand.hangs_on).map(|s| &fabric[s]).collect();
+    let near = |a: Mm, b: Mm| (a - b).abs() < wide * 0.9;
+    let over_each_other = hung.windows(2).any(|pair| near(pair[0].upper.x, pair[1].upper.x));
+    let lowest = hung.iter().map(|stack| stack.line).max().unwrap_or(0);
+    let over_rows = || {
+        let below = fabric.stacks.iter().filter(|stack| stack.line < lowest);
+        below
+            .into_iter()
+            .any(|low| hung.iter().any(|stack| low.line < stack.line && near(low.upper.x, stack.upper.x)))
+    };
+    over_each_other || over_rows()
+}
+
+fn strands<'b>(book: &'b Book) -> impl DoubleEndedIterator<Item = (SectionId, &'b stitch::Section)> {
+    book.work.fabric.of_kind(SectionKind::Strand)
+}
+
+/// How far a strand is moved aside on a chart of the fringe where strands would hide each other: there they hang a
+/// little more than their width apart.
+fn aside(book: &Book, part: ChartPart) -> BTreeMap<SectionId, Mm> {
+    if part != ChartPart::Fringe || !strands_hide(book) {
+        return BTreeMap::new();
+    }
+    let apart = book.work.geometry.stack_width * SPREAD;
+    let count = strands(book).count();
+    let middle = book.work.geometry.body_width / 2.0;
+    let moved = strands(book).enumerate().filter_map(|(index, (id, strand))| {
+        let x = book.work.fabric[strand.hangs_on?].upper.x;
+        let wanted = middle + apart * (index as f64 - (count as f64 - 1.0) / 2.0);
+        Some((id, wanted - x))
+    });
+    moved.collect()
+}
+
 /// Whether letters stay easy to read with body and fringe on one page.
 fn fits_one_page(book: &Book) -> bool {
-    if book.edition.large_print {
+    if book.edition.large_print || strands_hide(book) {
         return false;
     }
     let (top_left, bottom_right) = book.work.geometry.bounds;
@@ -91,15 +142,22 @@ fn fits_one_page(book: &Book) -> bool {
 pub(in crate::booklet) fn chart(book: &Book, part: ChartPart) -> Chart {
     let (design, work) = (book.design, book.work);
     let fabric = &work.fabric;
-    let strands = fabric.of_kind(SectionKind::Strand);
-    let hung_on: BTreeSet<SectionId> =
-        strands.filter_map(|(_, strand)| strand.hangs_on).map(|stack| fabric[stack].section).collect();
+    let aside = aside(book, part);
+    let hung_on: BTreeSet<SectionId> = strands(book)
+        .filter(|_| aside.is_empty())
+        .filter_map(|(_, strand)| strand.hangs_on)
+        .map(|stack| fabric[stack].section)
+        .collect();
     let beads: Vec<ChartBead> = work
         .fabric
         .beads
         .iter()
         .filter(|lying| shows(part, fabric[lying.section].kind, || hung_on.contains(&lying.section)))
-        .map(|lying| chart_bead(book, design, lying, part))
+        .map(|lying| {
+            let mut bead = chart_bead(book, design, lying, part);
+            bead.centre.x += aside.get(&lying.section).copied().unwrap_or(Mm::ZERO);
+            bead
+        })
         .collect();
     let shown = |l: LetterId| beads.iter().any(|b| b.letter == design.symbol(l) && !b.faded);
     let legend = book.legend(book.used().into_iter().filter(|&(l, _)| shown(l)).map(|(l, n)| (l, Some(n))));
@@ -111,7 +169,7 @@ pub(in crate::booklet) fn chart(book: &Book, part: ChartPart) -> Chart {
     Chart {
         part,
         rows: if part == ChartPart::Fringe { Vec::new() } else { chart_rows(book) },
-        strands: if part == ChartPart::Body { Vec::new() } else { chart_strands(book) },
+        strands: if part == ChartPart::Body { Vec::new() } else { chart_strands(book, &aside) },
         anchors: if part == ChartPart::Fringe { Vec::new() } else { chart_anchors(book) },
         beads,
         legend,
@@ -194,14 +252,15 @@ fn chart_rows(book: &Book) -> Vec<ChartRow> {
     book.work.fabric.of_kind(SectionKind::Row).map(row).collect()
 }
 
-fn chart_strands(book: &Book) -> Vec<ChartStrand> {
+fn chart_strands(book: &Book, aside: &BTreeMap<SectionId, Mm>) -> Vec<ChartStrand> {
     let strand = |(id, strand): (SectionId, &stitch::Section)| {
         let beads = book.work.fabric.beads_of(id);
         let e = Edges::of(book.design, beads.clone());
         let fifths = beads.clone().skip(4).step_by(5);
         ChartStrand {
             number: strand.number,
-            x: beads.clone().next().map_or(Mm::ZERO, |b| b.centre.x),
+            x: beads.clone().next().map_or(Mm::ZERO, |b| b.centre.x)
+                + aside.get(&id).copied().unwrap_or(Mm::ZERO),
             top: e.top,
             bottom: e.bottom,
             fifths: fifths.map(|b| b.centre.y + book.design.bead(b.letter).length / 2.0).collect(),

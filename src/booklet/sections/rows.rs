@@ -78,19 +78,10 @@ pub(in crate::booklet) fn from_cell(book: &Book, side: Side) -> String {
 fn table(book: &Book) -> Table {
     let words = &book.words;
     let edges = Edges::of(book);
-    let (above, below) = book.work.rows.split_at(book.design.body.above);
-    let mut rows: Vec<TableRow> = above.iter().map(|row| row_line(book, &edges, row)).collect();
+    let mut rows: Vec<TableRow> = book.work.rows.iter().map(|row| row_line(book, &edges, row)).collect();
     let body: usize = book.work.rows.iter().map(|r| r.pick_ups.len()).sum();
-    let total = edges.line(words.fixed(Word::RowsTotal), Cell::Empty, words.number(body), RowKind::Total);
-    // In working order: the loop comes before the rows below the foundation.
-    if below.is_empty() {
-        rows.push(total);
-        rows.extend(loop_line(book, &edges));
-    } else {
-        rows.extend(loop_line(book, &edges));
-        rows.extend(below.iter().map(|row| row_line(book, &edges, row)));
-        rows.push(total);
-    }
+    rows.push(edges.line(words.fixed(Word::RowsTotal), Cell::Empty, words.number(body), RowKind::Total));
+    rows.extend(loop_line(book, &edges));
     let mut columns = vec![
         Column { align: Align::End, width: ColumnWidth::Fit },
         Column { align: Align::Start, width: ColumnWidth::Fit },

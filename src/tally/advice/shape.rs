@@ -42,13 +42,18 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
     let top = design.body.rows[..design.body.above].last()?;
     let holes = design.guard_holes()?;
     let stack = work.geometry.stack_width;
+    let [one, other] = work.hung_on.map(|stack| work.fabric[stack].upper.x);
+    let apart = (one - other).abs();
+    if (apart - holes).abs() <= stack * GUARD_SLACK {
+        return None;
+    }
     let between = |stacks: usize| stack * (stacks.saturating_sub(1)) as f64;
     let suits = |stacks: usize| (between(stacks) - holes).abs() <= stack * GUARD_SLACK;
     let stacks = top.stacks.len();
-    if suits(stacks) {
-        return None;
-    }
-    let kind = if between(stacks) < holes { "narrow" } else { "wide" };
+    // A wide row has a pair of stacks in its middle that comes as near as any.
+    let kind = if apart < holes { "narrow" } else { "wide" };
+    let outer = (apart - between(stacks)).abs() < SAME_LENGTH;
+    let carriers = if outer { "its outer stacks" } else { "the stacks in its middle" };
     let suited: Vec<String> = (1..=stacks.max(8) + 1).filter(|n| suits(*n)).map(|n| n.to_string()).collect();
     let hint = if suited.is_empty() {
         "choose another guard, or hang the earring from a loop of beads".to_owned()
@@ -57,8 +62,8 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
     };
     Some(
         Problem::advice(format!(
-            "the top row is too {kind} for the thread guard: its outer stacks are {:.1} mm apart, the guard's holes {:.1} mm",
-            between(stacks).0,
+            "the top row is too {kind} for the thread guard: {carriers} are {:.1} mm apart, the guard's holes {:.1} mm",
+            apart.0,
             holes.0
         ))
         .at(top.place.clone())

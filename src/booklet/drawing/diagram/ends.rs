@@ -14,6 +14,8 @@ const STUB: f64 = 5.0;
 const TO_NEEDLE: f64 = 4.0;
 /// Thread between the last arc that it crosses and the needle.
 const BEYOND_ARCS: f64 = 2.4;
+/// The same before a cut above the rows, whose number stands beside it: clear of the beads.
+const BEYOND_ARCS_CUT: f64 = 4.6;
 /// How far the needle leans to the side for each millimetre upwards.
 const LEAN: f64 = 0.36;
 /// The same beside a guard or loop.
@@ -56,7 +58,8 @@ impl Tracer<'_> {
             self.aside(number, last, side, end);
             return;
         }
-        let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, way) + BEYOND_ARCS);
+        let beyond = if end == End::Cut && way < 0.0 { BEYOND_ARCS_CUT } else { BEYOND_ARCS };
+        let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, way) + beyond);
         let out = Point::new(exit.x.0, exit.y.0 + way * to_needle);
         // The needle leans away from the middle of what is worked, and lies down beside guard or loop.
         let hung = way < 0.0 && (self.stage.guard.is_some() || !self.stage.ring.is_empty());

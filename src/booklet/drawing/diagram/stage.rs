@@ -77,8 +77,10 @@ const GUARD_RISE: f64 = 0.55;
 /// Where guard or loop stand, before heights are known.
 pub(super) fn hanging(whole: &Whole, columns: &Columns) -> Hanging {
     let Some(line) = whole.top_line() else { return Hanging::default() };
-    let tops: Vec<f64> = columns.stacks.values().filter(|c| c.line == line).map(|c| c.x).collect();
-    let (Some(left), Some(right)) = (tops.first(), tops.last()) else {
+    let mut carriers: Vec<f64> =
+        whole.work.hung_on.iter().filter_map(|stack| columns.stacks.get(stack)).map(|c| c.x).collect();
+    carriers.sort_by(f64::total_cmp);
+    let (Some(left), Some(right)) = (carriers.first(), carriers.last()) else {
         return Hanging { line, ..Hanging::default() };
     };
     let middle = f64::midpoint(*left, *right);

@@ -7,7 +7,7 @@ use std::ops::Range;
 const MANY: usize = 7;
 
 /// Passes that are drawn of a way that leads to where a row starts.
-const LED_BY: usize = 3;
+const LED_BY: usize = 2;
 
 /// The stretch of an excerpt that is drawn, and the one of a second diagram.
 pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option<Range<usize>>) {

@@ -5,7 +5,7 @@ use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::sections::rows::loop_runs;
 use crate::design::{Hang, Pair, Side};
-use crate::stitch::{Manner, Phase, SectionKind, Shown, ThreadUse};
+use crate::stitch::{Manner, Phase, RowWork, SectionKind, Shown, ThreadUse};
 use minijinja::context;
 
 impl Steps<'_, '_> {
@@ -75,6 +75,10 @@ impl Steps<'_, '_> {
         // Nothing lies lower to cross through.
         let alone = book.work.fabric.top_line() == Some(0);
         let (title, text) = match &book.design.hang {
+            Hang::ThreadGuard if self.hangs_inside(top) => {
+                let [near, far] = book.work.hung_on.map(|stack| book.work.fabric[stack].place + 1);
+                (Word::StepsHangGuard, words.say(Word::StepsHangGuardInsideText, context! { near, far }))
+            }
             Hang::ThreadGuard if alone => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardAloneText)),
             Hang::ThreadGuard => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardText)),
             Hang::Loop(beads) => {
@@ -93,6 +97,13 @@ impl Steps<'_, '_> {
             matches!(p, Phase::Hanging | Phase::Travel | Phase::Ending(_) | Phase::Beginning(_) | Phase::Tail)
         }));
         self.add(words.fixed(title), blocks, &[Shown::body(Manner::Hanging)]);
+    }
+
+    /// Whether the earring hangs from stacks further in than the outer ones.
+    fn hangs_inside(&self, top: &RowWork) -> bool {
+        let row = &self.book.work.fabric[top.section];
+        let outer = [row.stacks.first(), row.stacks.last()];
+        self.book.work.hung_on.iter().any(|stack| !outer.contains(&Some(stack)))
     }
 
     pub(super) fn anchoring(&mut self) {

@@ -157,9 +157,15 @@ impl Steps<'_, '_> {
     fn row_check(&self, row: &RowWork) -> crate::booklet::Block {
         let lies = self.book.work.fabric[row.section].lies;
         let narrower = lies.is_some_and(|lies| (lies.away, lies.starts, lies.ends) == (Way::Up, -1, -1));
-        let word = if narrower { Word::StepsRowCheck } else { Word::StepsRowCheckShape };
         let values = context! { row => row.number, stacks => self.stacks(row) };
-        check(self.book, &self.book.words.say(word, values))
+        let words = &self.book.words;
+        let text = if narrower {
+            words.say(Word::StepsRowCheck, values)
+        } else {
+            let on = lies.map_or(0, |lies| self.book.work.fabric[lies.on].number);
+            words.say(Word::StepsRowCheckShape, context! { on, ..values })
+        };
+        check(self.book, &text)
     }
 
     /// What the finished body must measure.
