@@ -2,8 +2,8 @@
 
 use super::lifelike::{Shadings, lifelike};
 use super::outline::outline;
-use super::pattern::{PATTERNS, pattern};
-use crate::booklet::drawing::BeadLook;
+use super::pattern::pattern;
+use crate::booklet::drawing::{BeadLook, PATTERNS};
 use crate::colour::Colour;
 use crate::design::Shape;
 use crate::layout::Bead;

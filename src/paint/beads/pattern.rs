@@ -1,7 +1,6 @@
 //! Patterns that tell beads of like greys apart. They keep clear of the middle, where the letter is.
 
 use super::outline::{ellipse, outline};
-pub(super) use crate::booklet::drawing::PATTERNS;
 use crate::design::Shape;
 use crate::paint::operators::Script;
 
