@@ -1,12 +1,10 @@
 //! Where a fringe hangs: along the foundation, the lowest row, or the stepped lower edge of the body.
 
 use super::bounds::MOST_STRANDS;
-use super::check::Check;
-use super::field::Field;
 use super::files::FringePart;
 use super::measure::Whole;
 use super::model::{Body, StackPlace};
-use super::outline::Node;
+use super::yaml::{Check, Field, Node};
 use crate::diagnostic::{did_you_mean, number_of, shown};
 use std::collections::BTreeSet;
 

@@ -1,18 +1,16 @@
 //! The parts of a design file put together.
 
 use super::bounds::{MOST_BEADS, text};
-use super::check::Check;
-use super::field::{Field, Text};
 use super::files::DesignFile;
 use super::gallery::Gallery;
 use super::model::{
     Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Picture, Side, Skill,
     Studio,
 };
-use super::outline::Node;
 use super::palette::PaletteRead;
 use super::picture::LetterReader;
 use super::studio::StudioRead;
+use super::yaml::{Check, Field, Node, Text};
 use super::{body, fringe, hang, letters, studio, supplies};
 use crate::diagnostic::{did_you_mean, shown, thousands};
 use std::path::Path;

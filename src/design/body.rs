@@ -1,13 +1,11 @@
 //! The body: its picture to rows of stacks.
 
 use super::bounds::{LARGEST_DROP, MOST_ROWS, MOST_STACKS};
-use super::check::Check;
-use super::field::Field;
 use super::files::BodyPart;
 use super::model::{Body, Row, Stack, StitchName};
-use super::outline::Node;
 use super::picture::{self, LetterReader, RowLine};
 use super::shape;
+use super::yaml::{Check, Field, Node};
 use crate::diagnostic::{did_you_mean, number_of, shown, thousands};
 
 /// Checks the body; `None` when no rows can be made of it. Also says how wide its foundation is

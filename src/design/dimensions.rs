@@ -1,12 +1,10 @@
 //! A bead's dimensions: from its size where that is known by name, each overridden where it is given.
 
 use super::bounds::{self, text};
-use super::check::Check;
-use super::field::Field;
 use super::files::BeadPart;
 use super::model::Shape;
-use super::outline::Node;
 use super::sizes;
+use super::yaml::{Check, Field, Node};
 use crate::diagnostic::{list, shown};
 use crate::units::Mm;
 

@@ -1,10 +1,10 @@
 //! The three files as they are written: their keys, and the type of each value.
 
-use super::field::{Entries, Field, OneOrMore, Part, Text, TextOr};
 use super::measure::{
     Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
     YesNo,
 };
+use super::yaml::{Entries, Field, OneOrMore, Part, Text, TextOr};
 use serde::Deserialize;
 use serde::de::{Deserializer, Error};
 

@@ -2,13 +2,11 @@
 
 use super::along::{self, Along};
 use super::bounds::{MOST_BEADS_OF_STRAND, MOST_STRANDS};
-use super::check::Check;
-use super::field::{Field, TextOr};
 use super::files::{FringePart, StrandKeys};
 use super::model::{Body, Fringe, LetterId, StackPlace, Strand};
-use super::outline::Node;
 use super::picture::{self, LetterReader};
 use super::runs;
+use super::yaml::{Check, Field, Node, TextOr};
 use crate::diagnostic::{number_of, thousands};
 use std::ops::Range;
 

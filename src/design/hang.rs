@@ -1,12 +1,10 @@
 //! How an earring hangs: a thread guard, or a loop of beads.
 
-use super::check::Check;
-use super::field::TextOr;
 use super::files::LoopKeys;
 use super::model::Hang;
-use super::outline::{Kind, Node};
 use super::picture::LetterReader;
 use super::runs;
+use super::yaml::{Check, Kind, Node, TextOr};
 use crate::diagnostic::{did_you_mean, number_of, shown};
 
 /// Fewest beads that make a loop an ear wire goes through (common practice, no source).

@@ -1,12 +1,10 @@
 //! The letters of a design and the beads they stand for.
 
 use super::bounds::{MOST_COLOURWAYS, MOST_LETTERS, MOST_UNLIKE, text};
-use super::check::Check;
-use super::field::{Entries, Text};
 use super::model::{Bead, BeadId, Colourway, Letter, LetterId, Palette};
-use super::outline::Node;
 use super::palette::PaletteRead;
 use super::replaced::used;
+use super::yaml::{Check, Entries, Node, Text};
 use crate::diagnostic::{Problem, did_you_mean, list, shown, thousands};
 use std::collections::BTreeMap;
 use std::ops::Range;

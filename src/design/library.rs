@@ -1,15 +1,12 @@
 //! Palettes and studios: found beside or above a design, and read once for a whole catalogue.
 
 use super::bounds::text;
-use super::check::Check;
-use super::field::{Field, Text};
 use super::files::{PaletteFile, StudioFile};
 use super::gallery::Gallery;
-use super::load::load;
-use super::outline::Node;
 use super::palette::{self, PaletteRead};
 use super::shelf::{Disk, Shelf};
 use super::studio::{self, StudioRead};
+use super::yaml::{Check, Field, Node, Text, load};
 use crate::diagnostic::{Place, Problem, Source};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};

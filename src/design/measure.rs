@@ -1,9 +1,10 @@
 //! Lengths, weights, shares, colours and dates as a maker writes them.
 
-use super::field::scalar;
+use super::bounds::Lengths;
 use super::model::{Date, Paper, Shape, Skill, UnitOrder};
+use super::yaml::{Check, Field, Node, scalar};
 use crate::colour::Colour;
-use crate::diagnostic::thousands;
+use crate::diagnostic::{shown, thousands};
 use crate::units::{MM_PER_INCH, Mm};
 use serde::{Deserialize, Deserializer};
 
@@ -36,7 +37,7 @@ fn split(text: &str) -> Option<(f64, &str)> {
 }
 
 /// The same number in every unit, as it would be written.
-pub(super) fn in_every_unit(text: &str) -> impl Iterator<Item = (Mm, String)> {
+fn in_every_unit(text: &str) -> impl Iterator<Item = (Mm, String)> {
     let number = split(text).map(|(number, _)| number);
     UNITS
         .into_iter()
@@ -44,11 +45,41 @@ pub(super) fn in_every_unit(text: &str) -> impl Iterator<Item = (Mm, String)> {
 }
 
 /// A length for messages, in millimetres or metres.
-pub(super) fn in_words(length: Mm) -> String {
+fn in_words(length: Mm) -> String {
     if length.0 >= 1000.0 {
         format!("{} m", thousands((length.0 / 1000.0) as usize))
     } else {
         format!("{} mm", length.0)
+    }
+}
+
+impl Check<'_> {
+    /// The length of a key that may be left out; notes one that cannot be meant, and asks about its unit.
+    pub fn length(&mut self, field: &Field<Length>, node: &Node, key: &str, of: &Lengths) -> Option<Mm> {
+        let length = self.take(field, node, key)?.0;
+        self.meant(length, node, key, of)
+    }
+
+    /// A length under a key; notes one that cannot be meant, and asks about its unit.
+    pub fn meant(&mut self, length: Mm, node: &Node, key: &str, of: &Lengths) -> Option<Mm> {
+        let fits = |length: Mm| of.least.0 <= length.0 && length.0 <= of.most.0;
+        if fits(length) {
+            return Some(length);
+        }
+        let value = node.get(key);
+        let message = format!(
+            "`{key}` is {}; {} measures {} to {}",
+            shown(value.text().trim()),
+            of.of,
+            in_words(of.least),
+            in_words(of.most)
+        );
+        let hint = match in_every_unit(value.text()).find(|(meant, _)| fits(*meant)) {
+            Some((_, meant)) => format!("is the unit right? perhaps `{meant}` is meant"),
+            None => "are number and unit (mm, cm, m, in or ft) right?".to_owned(),
+        };
+        self.error(value.span.clone(), message, hint);
+        None
     }
 }
 

@@ -1,13 +1,11 @@
 //! A palette file to a checked palette.
 
 use super::bounds::{self, text};
-use super::check::Check;
 use super::dimensions::dimensions;
-use super::field::Entries;
 use super::files::{BeadPart, FindingPart, PackPart, PaletteFile, SpoolPart, ThreadEntry};
 use super::model::{Bead, Finding, Pack, Palette, Spool, Thread};
-use super::outline::Node;
 use super::replaced::replacements;
+use super::yaml::{Check, Entries, Node};
 use crate::diagnostic::{Place, shown};
 use crate::units::Grams;
 

@@ -1,8 +1,6 @@
 //! Editing a palette file and leaving all the rest as its maker wrote it.
 
-use super::load::parse_outline;
-use super::outline::{Kind, Node, Style};
-use super::quote::scalar;
+use super::yaml::{Kind, Node, Style, quoted, sound_tree};
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};
 use serde_yaml::Value;
 use std::ops::Range;
@@ -18,12 +16,12 @@ const KEY: &str = "replaced by";
 /// the bead is written in a way that cannot be edited safely.
 pub fn set_replaced_by(text: &str, key: &str, by: &str) -> Result<String, Problem> {
     let source = Arc::new(Source { name: "palette.yaml".to_owned(), text: text.to_owned() });
-    let root = parse_outline(&source).map_err(first)?;
+    let root = sound_tree(&source).map_err(first)?;
     let beads = root.get("beads");
     known(&source, &root, key)?;
     known(&source, &root, by)?;
     let Some((name, bead)) = beads.entry(key) else { return Err(not_safe(&source, root.span.clone(), key)) };
-    let edited = edits(text, bead, &scalar(by))
+    let edited = edits(text, bead, &quoted(by))
         .into_iter()
         .find(|edited| changes_only_that(text, edited, key, by))
         .ok_or_else(|| not_safe(&source, name.span.clone(), key))?;

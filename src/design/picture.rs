@@ -1,11 +1,9 @@
 //! Lines of a picture with their places.
 
 use super::bounds::MOST_TOLD;
-use super::check::Check;
 use super::letters::Letters;
 use super::model::LetterId;
-use super::outline::{Kind, Node, Style};
-use super::syntax;
+use super::yaml::{Check, Kind, Node, Style, shifted_with_spaces};
 use crate::diagnostic::{Problem, Source};
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -137,7 +135,7 @@ impl<'l> LetterReader<'l> {
     pub fn row_line(&mut self, check: &mut Check<'_>, line: &Line) -> Option<RowLine> {
         if line.text.starts_with(' ') {
             let start = line.text.len() - line.text.trim_start().len();
-            let problem = syntax::shifted_with_spaces(&check.source, line.span.start + start..line.span.end);
+            let problem = shifted_with_spaces(&check.source, line.span.start + start..line.span.end);
             check.note(problem);
             return None;
         }

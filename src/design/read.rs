@@ -2,14 +2,13 @@
 
 use super::assemble::{Around, assemble};
 use super::bounds::MOST_TOLD;
-use super::check::Check;
 use super::files::DesignFile;
 use super::library::{Found, Library, find, no_palette};
-use super::load::{Loaded, load};
 use super::model::{Design, Picture};
 use super::shelf::{Shelf, Texts};
 use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
+use super::yaml::{Check, Loaded, load};
 use crate::diagnostic::{Problem, has_errors, keep_first, sort};
 use std::path::Path;
 

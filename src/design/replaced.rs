@@ -1,10 +1,9 @@
 //! Discontinued beads and what takes their place.
 
 use super::bounds::MOST_TOLD;
-use super::check::Check;
 use super::model::{BeadId, Palette};
-use super::outline::Node;
 use super::palette::PaletteRead;
+use super::yaml::{Check, Node};
 use crate::diagnostic::{did_you_mean, shown};
 use std::collections::{BTreeMap, BTreeSet};
 

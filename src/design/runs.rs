@@ -1,10 +1,9 @@
 //! Runs of beads as text: `8A 2B 3(2A 1B)`.
 
 use super::bounds::{DEEPEST_GROUP, MOST_BEADS_OF_STRAND, text};
-use super::check::Check;
 use super::model::LetterId;
-use super::outline::Node;
 use super::picture::{LetterReader, inside};
+use super::yaml::{Check, Node};
 use crate::diagnostic::thousands;
 use std::ops::Range;
 

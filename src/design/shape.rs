@@ -3,8 +3,8 @@
 //! A row lies an odd number of half stacks aside from the row that it hangs on, at both ends; at least one of its
 //! stacks lies over a thread bridge of that row, which two neighbouring stacks make between them.
 
-use super::check::Check;
 use super::model::Row;
+use super::yaml::Check;
 use crate::diagnostic::number_of;
 
 /// Whether the rows can be worked: the foundation first, those above it, of which with it there are `above`, then

@@ -1,12 +1,12 @@
 //! Files to start from.
 
-use super::quote::scalar;
+use super::yaml::quoted;
 
 /// A commented design file that reads without errors against [`starter_palette`] (and any palette that
 /// has its four beads).
 #[must_use]
 pub fn starter(title: &str) -> String {
-    include_str!("starter/design.yaml").replacen("TITLE", &scalar(title.trim()), 1)
+    include_str!("starter/design.yaml").replacen("TITLE", &quoted(title.trim()), 1)
 }
 
 /// A small commented palette, for a folder that has none.

@@ -2,12 +2,10 @@
 
 use super::address;
 use super::bounds::{self, text};
-use super::check::Check;
-use super::field::Field;
 use super::files::{PicturePart, StudioFile, ThreadPart};
 use super::gallery::Gallery;
 use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
-use super::outline::Node;
+use super::yaml::{Check, Field, Node};
 use crate::colour::Colour;
 use crate::diagnostic::Place;
 use std::path::{Path, PathBuf};

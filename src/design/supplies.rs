@@ -1,14 +1,12 @@
 //! What a design takes from its palette and folder beside beads: threads, findings, a cover photo.
 
 use super::bounds::text;
-use super::check::Check;
-use super::field::{Field, Text};
 use super::files::{DesignFile, ThreadsPart};
 use super::gallery::Gallery;
 use super::model::{Finding, Hang, Picture, Thread};
-use super::outline::Node;
 use super::palette::PaletteRead;
 use super::studio;
+use super::yaml::{Check, Field, Node, Text};
 use crate::diagnostic::{Problem, did_you_mean, shown};
 use std::path::Path;
 

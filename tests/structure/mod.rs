@@ -82,6 +82,27 @@ fn every_room_has_its_place_in_the_order() {
     }
 }
 
+/// What a file of `src/design/yaml/` names of the rest of its stage, but for where files come from and how much
+/// they may ask for.
+fn rules_named(path: &Path, text: &str) -> Vec<String> {
+    let beside = |named: &Named| match &named.names[..] {
+        [root, design, name, ..] if root == "crate" && design == "design" => Some(name.clone()),
+        _ => None,
+    };
+    let named = paths(&module_of(path), text);
+    named.iter().filter_map(beside).filter(|n| !["yaml", "shelf", "bounds"].contains(&n.as_str())).collect()
+}
+
+#[test]
+fn what_reads_yaml_knows_no_rules_of_the_files() {
+    for (path, text) in rust_files(&root().join("src/design/yaml")) {
+        assert_eq!(rules_named(&path, &text), Vec::<String>::new(), "{}", path.display());
+    }
+    let path = root().join("src/design/yaml/check.rs");
+    assert_eq!(rules_named(&path, "use super::super::{palette::PaletteRead, bounds};"), ["palette"]);
+    assert_eq!(rules_named(&path, "use crate::design::{yaml::Node, *};"), ["*"]);
+}
+
 /// What is forbidden in a file of stitches that holds this code.
 fn forbidden_in_stitch(code: &str) -> Vec<String> {
     let path = root().join("src/stitch/brick.rs");

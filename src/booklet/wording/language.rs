@@ -91,7 +91,7 @@ impl OwnLanguage {
         order: None,
     };
 
-    /// What the outline of a `language.yaml` says; what is wrong is noted.
+    /// What the tree of a `language.yaml` says; what is wrong is noted.
     pub(super) fn read(root: &Node, notes: &mut Notes) -> OwnLanguage {
         let mut own = OwnLanguage::NOTHING;
         for (key, value) in root.entries() {

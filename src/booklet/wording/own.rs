@@ -4,7 +4,7 @@ use super::language::{Given, OwnLanguage};
 use super::origin::Origin;
 use super::told::faults_told;
 use super::{NAMES, SECTIONS, Word};
-use crate::design::{Kind, MOST_TOLD, Node, Style, outlined};
+use crate::design::{Kind, MOST_TOLD, Node, Style, text_and_tree};
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, keep_first, shown, sort};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -50,12 +50,12 @@ impl Templates {
     ) -> Result<Templates, Vec<Problem>> {
         let mut problems = Vec::new();
         let mut templates = Templates::BUILT_IN;
-        if let Some((root, mut notes)) = language.and_then(|file| outline(file, "language", &mut problems)) {
+        if let Some((root, mut notes)) = language.and_then(|file| tree_of(file, "language", &mut problems)) {
             templates.language = OwnLanguage::read(&root, &mut notes);
             problems.append(&mut notes.problems);
             templates.sources.push(notes.source);
         }
-        if let Some((root, mut notes)) = words.and_then(|file| outline(file, "words", &mut problems)) {
+        if let Some((root, mut notes)) = words.and_then(|file| tree_of(file, "words", &mut problems)) {
             templates.texts = texts(&root, &mut notes);
             problems.append(&mut notes.problems);
             templates.sources.push(notes.source);
@@ -69,14 +69,14 @@ impl Templates {
     }
 }
 
-/// The outline of a file with something in it; `None` when nothing differs in it, or it cannot be read.
-fn outline(file: TemplateFile, what: &str, problems: &mut Vec<Problem>) -> Option<(Node, Notes)> {
+/// The tree of a file with something in it; `None` when nothing differs in it, or it cannot be read.
+fn tree_of(file: TemplateFile, what: &str, problems: &mut Vec<Problem>) -> Option<(Node, Notes)> {
     let text = String::from_utf8_lossy(&file.bytes);
     let text = text.trim_start_matches('\u{feff}');
     if text.lines().all(|l| l.trim().is_empty() || l.trim_start().starts_with('#')) {
         return None;
     }
-    match outlined(&file.name, file.bytes, what) {
+    match text_and_tree(&file.name, file.bytes, what) {
         Ok((source, root)) if matches!(root.kind, Kind::Mapping(_)) => {
             Some((root, Notes { source, problems: Vec::new() }))
         }

@@ -1,10 +1,10 @@
-//! The outline of a file as serde reads values from it: one parser a file, so that a value and its place agree.
+//! The tree of a file as serde reads values from it: one parser a file, so that a value and its place agree.
 //!
 //! A scalar is always the text that stands in the file; what it means (a number, a length, a choice)
 //! is up to the type that is read. So `1.10` stays `1.10` in a title, and a number of any size is told
 //! at its own place. `serde_yaml` could not say where a value stands.
 
-use super::outline::{Kind, Node, Style};
+use super::tree::{Kind, Node, Style};
 use serde::de::value::{MapDeserializer, SeqDeserializer};
 use serde::de::{Deserializer, Error, Expected, IntoDeserializer, Unexpected, Visitor};
 use std::fmt;

@@ -1,7 +1,7 @@
 //! The texts of a file with their places, for what is found wrong with a text long after it was read.
 
-use super::load::parse_outline;
-use super::outline::{Kind, Node};
+use super::load::sound_tree;
+use super::tree::{Kind, Node};
 use crate::diagnostic::{Place, Source};
 use std::sync::Arc;
 
@@ -28,7 +28,7 @@ impl Written {
 #[must_use]
 pub fn texts_of(source: &Arc<Source>) -> Vec<Written> {
     let mut texts = Vec::new();
-    if let Ok(root) = parse_outline(source) {
+    if let Ok(root) = sound_tree(source) {
         gather(source, &root, &mut texts);
     }
     texts

@@ -8,7 +8,7 @@ use std::marker::PhantomData;
 
 /// One value of a file.
 #[derive(Clone, Debug, PartialEq, Default)]
-pub(super) enum Field<T> {
+pub(in crate::design) enum Field<T> {
     /// The key is not there.
     #[default]
     Missing,
@@ -40,7 +40,7 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for Field<T> {
 }
 
 /// A part of a file that is keys with values.
-pub(super) trait Part: DeserializeOwned {
+pub(in crate::design) trait Part: DeserializeOwned {
     /// The keys it takes, in the order they are declared.
     const KEYS: &'static [&'static str];
     /// What should stand there, for messages.
@@ -49,7 +49,7 @@ pub(super) trait Part: DeserializeOwned {
 
 /// A mapping whose keys the maker chooses, in the order of the file.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Entries<T>(pub Vec<(String, Field<T>)>);
+pub(in crate::design) struct Entries<T>(pub Vec<(String, Field<T>)>);
 
 impl<T> Default for Entries<T> {
     fn default() -> Self {
@@ -79,7 +79,7 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for Entries<T> {
 
 /// A text as it stands in the file: `1.10` and `yes` count as their own text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Text(pub String);
+pub(in crate::design) struct Text(pub String);
 
 impl<'de> Deserialize<'de> for Text {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
@@ -88,7 +88,7 @@ impl<'de> Deserialize<'de> for Text {
 }
 
 /// Reads a scalar by its text.
-pub(super) fn scalar<'de, D: Deserializer<'de>, T>(
+pub(in crate::design) fn scalar<'de, D: Deserializer<'de>, T>(
     deserializer: D,
     wanted: &str,
     read: impl FnOnce(&str) -> Option<T>,
@@ -98,7 +98,7 @@ pub(super) fn scalar<'de, D: Deserializer<'de>, T>(
 
 /// One text or a list of them.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct OneOrMore(pub Vec<Field<Text>>);
+pub(in crate::design) struct OneOrMore(pub Vec<Field<Text>>);
 
 impl<'de> Deserialize<'de> for OneOrMore {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
@@ -125,7 +125,7 @@ impl<'de> Deserialize<'de> for OneOrMore {
 
 /// A text, or keys with values in its place.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum TextOr<P> {
+pub(in crate::design) enum TextOr<P> {
     /// `8A 2B`
     Text(Text),
     /// `{beads: 8A 2B, turn: 3}`

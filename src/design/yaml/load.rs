@@ -1,17 +1,17 @@
-//! One file to its text, outline and values.
+//! One file to its text, its tree and its values.
 
-use super::bounds::{LARGEST_FILE, MOST_TOLD};
 use super::field::Part;
-use super::outline::{Kind, Node, outline, repeated_keys};
-use super::shelf::{Shelf, Unread};
 use super::source;
+use super::tree::{Kind, Node, repeated_keys, tree_of};
+use crate::design::bounds::{LARGEST_FILE, MOST_TOLD};
+use crate::design::shelf::{Shelf, Unread};
 use crate::diagnostic::{Place, Problem, Source, has_errors};
 use std::path::Path;
 use std::sync::Arc;
 
 /// A file as read.
 #[derive(Debug)]
-pub(super) struct Loaded<T> {
+pub(in crate::design) struct Loaded<T> {
     /// Its text.
     pub source: Arc<Source>,
     /// Where everything stands.
@@ -21,7 +21,7 @@ pub(super) struct Loaded<T> {
 }
 
 /// Loads a file; `None` (with problems) when it cannot be read as YAML at all.
-pub(super) fn load<T: Part>(
+pub(in crate::design) fn load<T: Part>(
     shelf: &dyn Shelf,
     path: &Path,
     what: &str,
@@ -45,7 +45,7 @@ pub(super) fn load<T: Part>(
             return None;
         }
     };
-    let root = match parse_outline(&source) {
+    let root = match sound_tree(&source) {
         Ok(root) => root,
         Err(found) => {
             problems.extend(found);
@@ -69,18 +69,22 @@ pub(super) fn load<T: Part>(
 ///
 /// # Errors
 /// Everything that stops it from being read.
-pub(crate) fn outlined(name: &str, bytes: Vec<u8>, what: &str) -> Result<(Arc<Source>, Node), Vec<Problem>> {
+pub(crate) fn text_and_tree(
+    name: &str,
+    bytes: Vec<u8>,
+    what: &str,
+) -> Result<(Arc<Source>, Node), Vec<Problem>> {
     let source = source::text_of(name, bytes, what).map_err(|p| vec![p])?;
-    let root = parse_outline(&source)?;
+    let root = sound_tree(&source)?;
     Ok((source, root))
 }
 
-/// The outline of a text in which every key is a name that stands once in its place, and every text can be shown.
+/// The tree of a text in which every key is a name that stands once in its place, and every text can be shown.
 ///
 /// # Errors
 /// Everything that stops serde from reading it.
-pub(super) fn parse_outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
-    let root = outline(source)?;
+pub(in crate::design) fn sound_tree(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
+    let root = tree_of(source)?;
     let mut wrong = Vec::new();
     repeated_keys(source, &root, &mut wrong);
     sound(source, &root, &mut wrong);

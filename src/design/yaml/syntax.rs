@@ -1,6 +1,6 @@
 //! Broken YAML, explained by what a maker most likely did.
 
-use super::bounds::DEEPEST;
+use crate::design::bounds::DEEPEST;
 use crate::diagnostic::{Place, Problem, Source};
 use std::ops::Range;
 use std::sync::Arc;
@@ -112,7 +112,7 @@ fn shifted_picture(source: &Arc<Source>, lines: &[Range<usize>], here: usize) ->
 }
 
 /// The problem of a picture whose rows are moved with spaces.
-pub(super) fn shifted_with_spaces(source: &Arc<Source>, span: Range<usize>) -> Problem {
+pub(in crate::design) fn shifted_with_spaces(source: &Arc<Source>, span: Range<usize>) -> Problem {
     Problem::error("this row of the picture is moved with spaces")
         .at(Place::new(source, span))
         .hint("begin every line of the picture in the same column and write one dot for each half stack, as in `..A A A`")

@@ -1,17 +1,15 @@
 //! Taking values out of a file and noting what is wrong with them.
 
-use super::bounds::{Lengths, MOST_ITEMS};
 use super::field::{Field, OneOrMore, Part, Text};
-use super::measure::{Length, in_every_unit, in_words};
-use super::outline::Node;
 use super::syntax;
+use super::tree::Node;
+use crate::design::bounds::MOST_ITEMS;
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, nearest, shown, thousands};
-use crate::units::Mm;
 use std::ops::Range;
 use std::sync::Arc;
 
 /// Collects the problems of one file.
-pub(super) struct Check<'p> {
+pub(in crate::design) struct Check<'p> {
     /// The file.
     pub source: Arc<Source>,
     problems: &'p mut Vec<Problem>,
@@ -144,34 +142,6 @@ impl<'p> Check<'p> {
             format!("{what} has {} characters, and can have {}", thousands(length), thousands(most)),
             "write a shorter one",
         );
-        None
-    }
-
-    /// The length of a key that may be left out; notes one that cannot be meant, and asks about its unit.
-    pub fn length(&mut self, field: &Field<Length>, node: &Node, key: &str, of: &Lengths) -> Option<Mm> {
-        let length = self.take(field, node, key)?.0;
-        self.meant(length, node, key, of)
-    }
-
-    /// A length under a key; notes one that cannot be meant, and asks about its unit.
-    pub fn meant(&mut self, length: Mm, node: &Node, key: &str, of: &Lengths) -> Option<Mm> {
-        let fits = |length: Mm| of.least.0 <= length.0 && length.0 <= of.most.0;
-        if fits(length) {
-            return Some(length);
-        }
-        let value = node.get(key);
-        let message = format!(
-            "`{key}` is {}; {} measures {} to {}",
-            shown(value.text().trim()),
-            of.of,
-            in_words(of.least),
-            in_words(of.most)
-        );
-        let hint = match in_every_unit(value.text()).find(|(meant, _)| fits(*meant)) {
-            Some((_, meant)) => format!("is the unit right? perhaps `{meant}` is meant"),
-            None => "are number and unit (mm, cm, m, in or ft) right?".to_owned(),
-        };
-        self.error(value.span.clone(), message, hint);
         None
     }
 

@@ -1,7 +1,7 @@
 //! What stands at the top of a YAML or JSON text, however it is written and as far as it can be read: enough
 //! to tell what kind of file it is.
 
-use super::bounds::DEEPEST;
+use crate::design::bounds::DEEPEST;
 use saphyr_parser::{Event, Parser};
 
 /// What stands at the top of a text.

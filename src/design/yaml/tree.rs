@@ -1,10 +1,10 @@
 //! Where everything in a YAML file stands: its nodes with their stretches of the text.
 //!
-//! The values themselves are read by serde; the outline says where they are, and refuses beforehand
+//! The values themselves are read by serde; the tree says where they are, and refuses beforehand
 //! what would make reading expensive (nesting, aliases that multiply) or ambiguous (a key given twice).
 
-use super::bounds::{DEEPEST, MOST_NODES, MOST_TOLD};
 use super::syntax;
+use crate::design::bounds::{DEEPEST, MOST_NODES, MOST_TOLD};
 use crate::diagnostic::{Place, Problem, Source, thousands};
 use saphyr_parser::{Event, Parser, ScalarStyle, Span};
 use std::collections::BTreeMap;
@@ -116,22 +116,22 @@ impl Node {
     }
 }
 
-/// Outlines a file.
+/// The tree of a file's nodes.
 ///
 /// # Errors
 /// What stops it from being read at all: broken YAML, nesting or aliases beyond all bounds, more than one document.
-pub(super) fn outline(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
+pub(super) fn tree_of(source: &Arc<Source>) -> Result<Node, Vec<Problem>> {
     let bytes = ByteOffsets::new(&source.text);
-    let mut tree = Tree::new(source);
+    let mut growing = Growing::new(source);
     for event in Parser::new_from_str(&source.text) {
         match event {
-            Ok((event, span)) => tree.take(event, bytes.range(span)).map_err(|p| vec![p])?,
+            Ok((event, span)) => growing.take(event, bytes.range(span)).map_err(|p| vec![p])?,
             Err(error) => {
                 return Err(syntax::explain(source, bytes.at(error.marker().index()), error.info()));
             }
         }
     }
-    Ok(tree.root.unwrap_or_else(|| empty(0..0)))
+    Ok(growing.root.unwrap_or_else(|| empty(0..0)))
 }
 
 /// Every key that stands twice in one mapping.
@@ -170,7 +170,8 @@ struct Open {
     key: Option<Node>,
 }
 
-struct Tree<'s> {
+/// The tree as far as it is read.
+struct Growing<'s> {
     source: &'s Arc<Source>,
     open: Vec<Open>,
     anchors: BTreeMap<usize, Node>,
@@ -178,9 +179,9 @@ struct Tree<'s> {
     root: Option<Node>,
 }
 
-impl<'s> Tree<'s> {
-    fn new(source: &'s Arc<Source>) -> Tree<'s> {
-        Tree { source, open: Vec::new(), anchors: BTreeMap::new(), nodes: 0, root: None }
+impl<'s> Growing<'s> {
+    fn new(source: &'s Arc<Source>) -> Growing<'s> {
+        Growing { source, open: Vec::new(), anchors: BTreeMap::new(), nodes: 0, root: None }
     }
 
     fn take(&mut self, event: Event<'_>, span: Range<usize>) -> Result<(), Problem> {
