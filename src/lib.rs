@@ -11,13 +11,14 @@
 //! 6. [`paint`]: the display list becomes a file.
 //!
 //! [`cli`] holds the commands on top. A stage imports earlier stages only, plus the shared ground
-//! floor: [`units`], [`colour`] and [`diagnostic`].
+//! floor: [`units`], [`colour`], [`diagnostic`] and [`drawn`].
 
 pub mod booklet;
 pub mod cli;
 pub mod colour;
 pub mod design;
 pub mod diagnostic;
+pub mod drawn;
 pub mod layout;
 pub mod paint;
 pub mod stitch;

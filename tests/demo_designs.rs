@@ -63,7 +63,7 @@ fn the_others_show_single_drop_with_a_loop_and_three_drop_with_drops() {
     assert!(!tide.is_symmetrical());
     for strand in &tide.fringe.strands {
         let last = *strand.beads.last().expect("a bead");
-        assert_eq!(tide.bead(last).shape, fringebook::design::Shape::Drop);
+        assert_eq!(tide.bead(last).shape, fringebook::drawn::Shape::Drop);
     }
     assert_eq!(demo("waning-moon.yaml").body_thread.key, "white body");
 }

@@ -1,12 +1,10 @@
 //! Step diagrams say what the path says, and can be read: numbers, lanes, letters and edges.
 
 use crate::support::{made, svg};
-use fringebook::booklet::drawing::{
-    BeadLook, BeadMark, Diagram, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment, diagrams, pair,
-    ruler, silhouette,
-};
+use fringebook::booklet::drawing::{Diagram, diagrams, pair, ruler, silhouette};
 use fringebook::colour::Colour;
 use fringebook::design::{Design, Pair};
+use fringebook::drawn::{BeadLook, BeadMark, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment};
 use fringebook::stitch::{Manner, MoveKind, Pass, Shown, ThreadUse, Way, Work, excerpts, stitch};
 use fringebook::units::{Mm, Point, Size};
 use proptest::prelude::*;

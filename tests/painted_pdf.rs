@@ -2,8 +2,8 @@
 //! refused. What independent readers and checkers say of it is in `tests/outside`.
 
 use crate::fixture::{self, Builder, everything, line};
-use fringebook::booklet::drawing::{BeadLook, Face};
-use fringebook::design::{Picture, PictureFile, Shape};
+use fringebook::design::{Picture, PictureFile};
+use fringebook::drawn::{BeadLook, Face, Shape};
 use fringebook::layout::{DisplayList, NodeId, Paint, Role, Standing};
 use fringebook::paint::{PaintError, Times, digest_of, pdf};
 use fringebook::units::{Mm, Point};

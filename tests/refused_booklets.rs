@@ -1,8 +1,7 @@
 //! Display lists whose file could not be what it claims to be: the painter refuses them, each with its words.
 
 use crate::fixture::{Builder, EMBER, bead, everything, line};
-use fringebook::booklet::drawing::{BeadLook, Face};
-use fringebook::design::Shape;
+use fringebook::drawn::{BeadLook, Face, Shape};
 use fringebook::layout::{DisplayList, NodeId, Paint, Role, Standing, Target};
 use fringebook::paint::{Times, pdf};
 use fringebook::units::Mm;

@@ -3,7 +3,6 @@
 use super::book::{Book, Edition};
 use super::boxes::BoxName;
 use super::compose::{finish, open};
-use super::drawing::Align;
 use super::sections::{chart, rows, strands};
 use super::{
     Block, Booklet, Cell, CellPart, ChartPart, ChartTicks, Column, ColumnWidth, RowKind, Section, Table,
@@ -12,6 +11,7 @@ use super::{
 use crate::booklet::{Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
+use crate::drawn::Align;
 use crate::stitch::{RowWork, SectionKind, StrandWork, Work};
 use crate::tally::Tally;
 use minijinja::context;

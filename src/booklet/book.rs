@@ -4,7 +4,8 @@ use super::wording::NBSP;
 use super::words::{Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
 use crate::booklet::Word;
-use crate::design::{Bead, Design, Hang, LetterId, Paper, Shape, Side};
+use crate::design::{Bead, Design, Hang, LetterId, Paper, Side};
+use crate::drawn::Shape;
 use crate::stitch::{Anchor, BeadRun, Spot, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 

@@ -1,8 +1,8 @@
 //! Booklets without colour: beads whose greys are too close to be told apart carry patterns. The greys
 //! themselves are printed by layout.
 
-use super::drawing::PATTERNS;
 use crate::design::Design;
+use crate::drawn::PATTERNS;
 use crate::tally::Tally;
 
 /// Lightness (CIE L*) by which two greys of a print must differ to be told apart without a pattern.

@@ -2,10 +2,10 @@
 
 use super::bounds::{self, text};
 use super::files::BeadPart;
-use super::model::Shape;
 use super::sizes;
 use super::yaml::{Check, Field, Node};
 use crate::diagnostic::{list, shown};
+use crate::drawn::Shape;
 use crate::units::Mm;
 
 /// The name of the size; width, length and hole; beads in a gram.

@@ -1,10 +1,11 @@
 //! Lengths, weights, shares, colours and dates as a maker writes them.
 
 use super::bounds::Lengths;
-use super::model::{Date, Paper, Shape, Skill, UnitOrder};
+use super::model::{Date, Paper, Skill, UnitOrder};
 use super::yaml::{Check, Field, Node, scalar};
 use crate::colour::Colour;
 use crate::diagnostic::{shown, thousands};
+use crate::drawn::Shape;
 use crate::units::{MM_PER_INCH, Mm};
 use serde::{Deserialize, Deserializer};
 

@@ -3,6 +3,7 @@
 use super::picture_file::PictureFile;
 use crate::colour::Colour;
 use crate::diagnostic::{Place, Problem, Source};
+use crate::drawn::Shape;
 use crate::units::{Grams, Mm};
 use std::sync::Arc;
 
@@ -267,23 +268,6 @@ pub struct Bead {
     pub replaced_by: Option<String>,
     /// Where it is given.
     pub place: Place,
-}
-
-/// Bead shapes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
-pub enum Shape {
-    /// Straight-walled, flat ends.
-    Cylinder,
-    /// Rounded seed bead.
-    Round,
-    /// Drop, with its hole across the narrow end.
-    Drop,
-    /// Long tube.
-    Bugle,
-    /// Faceted, wider at its waist.
-    Faceted,
-    /// Cube.
-    Cube,
 }
 
 /// A pack of beads.

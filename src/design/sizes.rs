@@ -3,7 +3,7 @@
 //! Trade tables differ by ±0.2 mm, so every value can be overridden in the palette. "mem" marks a
 //! value from memory, without a source at hand; the others are from published trade tables.
 
-use super::model::Shape;
+use crate::drawn::Shape;
 
 /// Dimensions of a bead size.
 #[derive(Clone, Copy, Debug, PartialEq)]

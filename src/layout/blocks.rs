@@ -5,8 +5,8 @@ use super::measures::BAR;
 use super::setter::{Setter, baseline, glyph_item};
 use super::sheet::Style;
 use super::{NodeId, Role};
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Block, Text};
+use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point};
 
 /// Length of the bar over a section's title; grows with the type.

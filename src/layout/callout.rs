@@ -6,9 +6,9 @@ use super::fragment::{Fragment, Slab, filled, height, stack};
 use super::measures::BAR;
 use super::setter::Setter;
 use super::{Path, Role};
-use crate::booklet::drawing::{Align, Segment, Stroke, circle};
 use crate::booklet::{Block, CalloutKind, Text};
 use crate::colour::Colour;
+use crate::drawn::{Align, Segment, Stroke, circle};
 use crate::units::{Mm, Point};
 
 /// White between the edge of a callout and its words; grows with the type.
@@ -120,16 +120,8 @@ impl Setter<'_> {
         };
         match kind {
             CalloutKind::Note => {
-                piece.rule(Path {
-                    segments: circle(p(0.0, 0.0), r.0),
-                    fill: None,
-                    stroke: Some(pen(colour)),
-                });
-                piece.rule(Path {
-                    segments: circle(p(0.0, 0.0), r.0 * 0.3),
-                    fill: Some(colour),
-                    stroke: None,
-                });
+                piece.rule(Path { segments: circle(p(0.0, 0.0), r), fill: None, stroke: Some(pen(colour)) });
+                piece.rule(Path { segments: circle(p(0.0, 0.0), r * 0.3), fill: Some(colour), stroke: None });
             }
             CalloutKind::Check => {
                 let tick = line(&[p(-0.85, 0.05), p(-0.25, 0.7), p(0.95, -0.75)]);
@@ -142,7 +134,7 @@ impl Setter<'_> {
                 piece.rule(Path { segments: triangle, fill: Some(colour), stroke: Some(pen(colour)) });
                 let bar = line(&[p(0.0, -0.4), p(0.0, 0.2)]);
                 piece.rule(Path { segments: bar, fill: None, stroke: Some(pen(Colour::WHITE)) });
-                let dot = circle(p(0.0, 0.56), r.0 * 0.11);
+                let dot = circle(p(0.0, 0.56), r * 0.11);
                 piece.rule(Path { segments: dot, fill: Some(Colour::WHITE), stroke: None });
             }
         }

@@ -2,8 +2,8 @@
 
 use super::shape::Shaper;
 use super::sheet::Style;
-use crate::booklet::drawing::Face;
 use crate::booklet::{RunStyle, Text, TextRun};
+use crate::drawn::Face;
 use crate::units::Mm;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;

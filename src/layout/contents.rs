@@ -3,8 +3,8 @@
 use super::fragment::{Fragment, LinkTo, OpenLink, OpenNumber, Slab, line};
 use super::setter::{Setter, baseline, glyph_item};
 use super::{NodeId, Role};
-use crate::booklet::drawing::{Align, Stroke};
 use crate::booklet::{Section, Text};
+use crate::drawn::{Align, Stroke};
 use crate::units::{Mm, Point, Size};
 
 /// Thickness of a leader dot.

@@ -6,9 +6,9 @@ use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::tree::{Tree, within};
 use super::{Image, Item, NodeId, Paint, Role};
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Cover, CoverPicture, Text};
 use crate::design::{Picture, link_to};
+use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Pt, Size};
 use std::sync::Arc;
 

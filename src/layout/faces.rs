@@ -1,6 +1,6 @@
 //! The faces that are built in: their files, their metrics, and which face stands in for which.
 
-use crate::booklet::drawing::Face;
+use crate::drawn::Face;
 use crate::units::{Mm, Pt};
 use std::sync::LazyLock;
 

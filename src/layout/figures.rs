@@ -5,7 +5,7 @@ use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::Setter;
 use super::{NodeId, Role};
 use crate::booklet::Figure;
-use crate::booklet::drawing::Align;
+use crate::drawn::Align;
 use crate::units::Mm;
 
 /// How far figures side by side are made smaller to save a row of them.

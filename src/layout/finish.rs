@@ -7,7 +7,7 @@ use super::lines::Line;
 use super::setter::{Ink, Setter};
 use super::tree::Tree;
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};
-use crate::booklet::drawing::{Align, Face};
+use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
 use unicode_segmentation::UnicodeSegmentation;

@@ -2,8 +2,8 @@
 //! left; what still lacks is the page, and with it the targets of links and the numbers in the contents.
 
 use super::{Artifact, Image, Item, Layer, NodeId, Paint, Path, Standing, TickBox};
-use crate::booklet::drawing::{Segment, Stroke};
 use crate::colour::Colour;
+use crate::drawn::{Segment, Stroke, rectangle};
 use crate::units::{Mm, Point, Size};
 use std::rc::Rc;
 
@@ -103,14 +103,7 @@ fn shift(paint: &mut Paint, dx: Mm, dy: Mm) {
         Paint::Image(Image { at, .. }) => *at = moved(*at, dx, dy),
         Paint::Path(p) => {
             for segment in &mut p.segments {
-                *segment = match *segment {
-                    Segment::Move(p) => Segment::Move(moved(p, dx, dy)),
-                    Segment::Line(p) => Segment::Line(moved(p, dx, dy)),
-                    Segment::Curve(a, b, c) => {
-                        Segment::Curve(moved(a, dx, dy), moved(b, dx, dy), moved(c, dx, dy))
-                    }
-                    Segment::Close => Segment::Close,
-                };
+                *segment = segment.map(|p| moved(p, dx, dy));
             }
         }
     }
@@ -162,12 +155,16 @@ pub(super) fn stack(slabs: Vec<Slab>) -> Fragment {
 
 /// A filled rectangle.
 pub(super) fn filled(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour) -> Path {
-    Path { segments: rectangle(x, y, width, height), fill: Some(colour), stroke: None }
+    Path { segments: rectangle(Point { x, y }, Size { width, height }), fill: Some(colour), stroke: None }
 }
 
 /// An outlined rectangle.
 pub(super) fn outlined(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour, pen: Mm) -> Path {
-    Path { segments: rectangle(x, y, width, height), fill: None, stroke: Some(pen_of(colour, pen)) }
+    Path {
+        segments: rectangle(Point { x, y }, Size { width, height }),
+        fill: None,
+        stroke: Some(pen_of(colour, pen)),
+    }
 }
 
 /// A straight line.
@@ -181,15 +178,4 @@ pub(super) fn line(from: Point, to: Point, colour: Colour, pen: Mm) -> Path {
 
 fn pen_of(colour: Colour, width: Mm) -> Stroke {
     Stroke { colour, width, dash: Vec::new(), round: false }
-}
-
-fn rectangle(x: Mm, y: Mm, width: Mm, height: Mm) -> Vec<Segment> {
-    let corner = |dx, dy| Point { x: x + dx, y: y + dy };
-    vec![
-        Segment::Move(corner(Mm::ZERO, Mm::ZERO)),
-        Segment::Line(corner(width, Mm::ZERO)),
-        Segment::Line(corner(width, height)),
-        Segment::Line(corner(Mm::ZERO, height)),
-        Segment::Close,
-    ]
 }

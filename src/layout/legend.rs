@@ -6,10 +6,9 @@ use super::setter::{Ink, Setter};
 use super::sheet::Style;
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Role};
-use crate::booklet::drawing::{Align, BeadLook, Face};
 use crate::booklet::{LegendEntry, RunStyle, Swatch, Text, TextRun};
 use crate::colour::ink_on;
-use crate::design::Shape;
+use crate::drawn::{Align, BeadLook, Face, Shape};
 use crate::units::{Mm, Point, Pt};
 
 impl Setter<'_> {

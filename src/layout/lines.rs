@@ -6,7 +6,7 @@ use super::collect::{Hyphens, Joint, Unit, Whole, face_of, units};
 use super::shape::Shaper;
 use super::sheet::Style;
 use crate::booklet::Text;
-use crate::booklet::drawing::Face;
+use crate::drawn::Face;
 use crate::units::Mm;
 
 /// What a hyphen at a line's end costs, against the square of a line's white (a whole empty line costs 100).

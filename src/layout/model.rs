@@ -1,9 +1,9 @@
 //! The display list: plain data, in reading order, every item with its role in the document.
 
 use crate::booklet::Meta;
-use crate::booklet::drawing::{BeadLook, Face, Segment, Stroke};
 use crate::colour::Colour;
-use crate::design::{Picture, Shape};
+use crate::design::Picture;
+use crate::drawn::{BeadLook, Face, Segment, Shape, Stroke};
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 use smol_str::SmolStr;

@@ -6,8 +6,8 @@ use super::setter::{Ink, Setter};
 use super::sheet::{LARGE_LABEL, LARGE_RULER, SMALLEST_LETTER};
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
-use crate::booklet::drawing::{BeadLook, Drawing, FADED, Face, LabelMark, Mark, Segment, Stroke};
 use crate::colour::Colour;
+use crate::drawn::{BeadLook, Drawing, FADED, Face, LabelMark, Mark, Stroke};
 use crate::units::{Mm, Point, Pt};
 
 /// Thinnest line that prints well on home printers: common practice, no source.
@@ -38,7 +38,7 @@ impl Setter<'_> {
                 }
                 Mark::Path(p) => {
                     let path = Path {
-                        segments: p.segments.iter().map(|s| scaled_segment(*s, scale)).collect(),
+                        segments: p.segments.iter().map(|s| s.map(|at| scaled(at, scale))).collect(),
                         fill: p.fill.map(|c| self.printed(c)),
                         stroke: p.stroke.as_ref().map(|s| Stroke {
                             colour: self.printed(s.colour),
@@ -102,13 +102,4 @@ impl Setter<'_> {
 
 fn scaled(p: Point, scale: f64) -> Point {
     Point { x: p.x * scale, y: p.y * scale }
-}
-
-fn scaled_segment(segment: Segment, scale: f64) -> Segment {
-    match segment {
-        Segment::Move(p) => Segment::Move(scaled(p, scale)),
-        Segment::Line(p) => Segment::Line(scaled(p, scale)),
-        Segment::Curve(a, b, c) => Segment::Curve(scaled(a, scale), scaled(b, scale), scaled(c, scale)),
-        Segment::Close => Segment::Close,
-    }
 }

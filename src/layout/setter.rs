@@ -9,9 +9,9 @@ use super::shape::Shaper;
 use super::sheet::{Sheet, Style};
 use super::tree::{Tree, within};
 use super::{Glyph, Glyphs, Item, NodeId, Paint, Role};
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Booklet, RunStyle, Text};
 use crate::colour::Colour;
+use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Pt, Size};
 use std::collections::BTreeSet;
 

@@ -4,7 +4,7 @@
 use super::Glyph;
 use super::faces::{chain, has, loaded};
 use crate::booklet::Text;
-use crate::booklet::drawing::Face;
+use crate::drawn::Face;
 use crate::units::{Mm, Pt};
 use harfrust::{Buffer, Direction, Font, Script, ShapeOptions, ShapePlan, ShaperFont, shape};
 use rustc_hash::FxHashMap;

@@ -1,10 +1,10 @@
 //! The style sheet: page grid, type sizes, leadings and colours. Everything that decides how a
 //! booklet looks in general stands here.
 
-use crate::booklet::drawing::Face;
 use crate::booklet::{ParagraphStyle, Setting};
 use crate::colour::Colour;
 use crate::design::Paper;
+use crate::drawn::Face;
 use crate::units::{Mm, Pt, Size};
 
 /// Least contrast of text against its ground (WCAG 2.2, success criterion 1.4.3, level AA).

@@ -2,7 +2,6 @@
 
 use super::fragment::Fragment;
 use super::{Item, Paint};
-use crate::booklet::drawing::Segment;
 use crate::units::Mm;
 
 /// No slice is lower.
@@ -75,12 +74,8 @@ fn reach(item: &Item) -> (Mm, Mm) {
         }
         Paint::Image(i) => (i.at.y, i.at.y + i.size.height),
         Paint::Path(p) => {
-            let ys = p.segments.iter().flat_map(|s| match *s {
-                Segment::Move(p) | Segment::Line(p) => [Some(p.y), None, None],
-                Segment::Curve(a, b, c) => [Some(a.y), Some(b.y), Some(c.y)],
-                Segment::Close => [None; 3],
-            });
-            ys.flatten().fold((Mm(f64::MAX), Mm(f64::MIN)), |(t, b), y| (t.min(y), b.max(y)))
+            let ys = p.segments.iter().flat_map(|s| s.points()).map(|p| p.y);
+            ys.fold((Mm(f64::MAX), Mm(f64::MIN)), |(t, b), y| (t.min(y), b.max(y)))
         }
     }
 }

@@ -9,8 +9,8 @@ use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::tree::Tree;
 use super::{NodeId, Role};
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Figure, Step, Text};
+use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point};
 
 /// Above and below a step; grows with the type, as do those below.

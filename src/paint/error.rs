@@ -1,7 +1,7 @@
 //! What can stop the painter.
 
-use crate::booklet::drawing::Face;
 use crate::design::Fault;
+use crate::drawn::Face;
 
 /// Why a display list could not be painted.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! The built-in faces, parsed once a process and shared by all documents.
 
 use super::error::PaintError;
-use crate::booklet::drawing::Face;
+use crate::drawn::Face;
 use crate::layout::face_bytes;
 use std::sync::OnceLock;
 use ttf_parser::GlyphId;

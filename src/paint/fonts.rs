@@ -2,7 +2,7 @@
 
 use super::error::PaintError;
 use super::faces::face;
-use crate::booklet::drawing::Face;
+use crate::drawn::Face;
 use crate::layout::{DisplayList, Page};
 use crate::layout::{Glyph, Glyphs, Paint};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};

@@ -1,8 +1,8 @@
 //! What a reader is told of an error.
 
 use super::error::PaintError;
-use crate::booklet::drawing::Face;
 use crate::diagnostic::number_of;
+use crate::drawn::Face;
 use std::fmt;
 
 impl fmt::Display for PaintError {

@@ -1,7 +1,8 @@
 //! What stitching needs of a design, and nothing more.
 
 use super::practice;
-use crate::design::{Allowances, Bead, Body, Design, Hang, LetterId, Shape, Side, Stack, Strand, Thread};
+use crate::design::{Allowances, Bead, Body, Design, Hang, LetterId, Side, Stack, Strand, Thread};
+use crate::drawn::Shape;
 use crate::units::Mm;
 
 /// What stitching needs of a design.

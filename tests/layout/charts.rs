@@ -2,9 +2,9 @@
 
 use super::probe::{area, pages, words};
 use crate::support::booklets::{booklet, chart, para, section, setting};
-use fringebook::booklet::drawing::BeadLook;
 use fringebook::booklet::{Block, Chart, ChartTicks, Setting};
 use fringebook::design::Paper;
+use fringebook::drawn::BeadLook;
 use fringebook::layout::{Bead, DisplayList, Item, Layer, Page, Paint, Role};
 use fringebook::units::Mm;
 
@@ -207,7 +207,7 @@ fn numbers_stand_beside_beads_even_where_wide_drops_hang() {
             let last = whole.beads.iter_mut().rfind(|b| b.centre.x == strand.x).expect("a bead");
             let grown = Mm(1.4);
             (last.width, last.length) = (Mm(2.9), last.length + grown);
-            last.shape = fringebook::design::Shape::Drop;
+            last.shape = fringebook::drawn::Shape::Drop;
             last.centre.y += grown / 2.0;
             strand.bottom += grown;
         }

@@ -2,8 +2,8 @@
 
 use crate::support::booklets::{full, setting};
 use fringebook::booklet::Booklet;
-use fringebook::booklet::drawing::Segment;
 use fringebook::design::Paper;
+use fringebook::drawn::Segment;
 use fringebook::layout::{DisplayList, Glyphs, Item, Page, Paint, Standing, lay_out};
 
 /// A rectangle in millimetres of the page.

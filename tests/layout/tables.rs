@@ -2,9 +2,9 @@
 
 use super::probe::{area, content_runs, pages, words};
 use crate::support::booklets::{booklet, heading, materials, para, section, setting, word_chart};
-use fringebook::booklet::drawing::Align;
 use fringebook::booklet::{Block, Cell, Column, ColumnWidth, RowKind, Table, TableRow, Text};
 use fringebook::design::Paper;
+use fringebook::drawn::Align;
 use fringebook::layout::{Artifact, DisplayList, Paint, Role, Standing};
 
 fn set(table: Table, large_print: bool) -> DisplayList {

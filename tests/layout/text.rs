@@ -2,10 +2,10 @@
 
 use super::probe::{area, content_runs, every_setting, pages, words};
 use crate::support::booklets::{PROSE, booklet, full, heading, para, section, setting, step};
-use fringebook::booklet::drawing::Face;
 use fringebook::booklet::{Block, Booklet, CalloutKind, Cell, Text};
 use fringebook::colour::Colour;
 use fringebook::design::Paper;
+use fringebook::drawn::Face;
 use fringebook::layout::{Item, Layer, Paint, Role, Standing, lay_out};
 
 /// Every word of a list of blocks, in order.

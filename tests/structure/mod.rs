@@ -9,8 +9,19 @@ use std::path::{Path, PathBuf};
 
 /// The rooms of the crate from the ground up; each may import those before it. The ground floor comes first, then
 /// the stages in the order of the data.
-const ROOMS: [&str; 10] =
-    ["units", "colour", "diagnostic", "design", "stitch", "tally", "booklet", "layout", "paint", "cli"];
+const ROOMS: [&str; 11] = [
+    "units",
+    "colour",
+    "diagnostic",
+    "drawn",
+    "design",
+    "stitch",
+    "tally",
+    "booklet",
+    "layout",
+    "paint",
+    "cli",
+];
 
 fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))

@@ -1,11 +1,11 @@
 //! Small booklets made by hand, for tests of layout: every kind of block, and a chart of any size.
 
-use fringebook::booklet::drawing::{
-    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Stroke,
-};
 use fringebook::booklet::*;
 use fringebook::colour::Colour;
-use fringebook::design::{Paper, Shape, Side};
+use fringebook::design::{Paper, Side};
+use fringebook::drawn::{
+    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Shape, Stroke,
+};
 use fringebook::stitch::SectionKind;
 use fringebook::units::{Mm, Point, Pt, Size};
 

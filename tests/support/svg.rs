@@ -1,8 +1,7 @@
 //! A drawing as SVG, to be looked at.
 
-use fringebook::booklet::drawing::{Align, BeadLook, Drawing, Mark, Segment};
 use fringebook::colour::Colour;
-use fringebook::design::Shape;
+use fringebook::drawn::{Align, BeadLook, Drawing, FADED, Mark, Segment, outline};
 use std::fmt::Write;
 
 /// The drawing at its natural size.
@@ -21,58 +20,23 @@ pub fn svg(drawing: &Drawing) -> String {
 fn write(out: &mut String, mark: &Mark) {
     match mark {
         Mark::Bead(b) => {
-            let faded = b.colour.mix(Colour::WHITE, 0.65);
             let (fill, edge) = match b.look {
-                BeadLook::Faded => (faded.hex(), "#bbb"),
+                BeadLook::Faded => (b.colour.mix(Colour::WHITE, FADED).hex(), "#bbb"),
                 BeadLook::Silhouette => ("#888888".into(), "none"),
                 BeadLook::Flat | BeadLook::Lifelike => (b.colour.hex(), "#444"),
             };
-            let (w, l) = (b.width.0, b.length.0);
-            let style = format!("fill='{fill}' stroke='{edge}' stroke-width='0.12'");
-            let turn = format!(
-                "transform='translate({:.2} {:.2}) rotate({:.1})'",
-                b.centre.x.0, b.centre.y.0, b.turned
+            let outline = outline(b.shape, b.width.0, b.length.0);
+            let _ = writeln!(
+                out,
+                "<path transform='translate({:.2} {:.2}) rotate({:.1})' fill='{fill}' stroke='{edge}' stroke-width='0.12' d='{}'/>",
+                b.centre.x.0,
+                b.centre.y.0,
+                b.turned,
+                path(outline.into_iter())
             );
-            let _ = match b.shape {
-                Shape::Drop => writeln!(
-                    out,
-                    "<path {turn} {style} d='M0 {t} C{a} {t} {c} {m} {c} {n} A{c} {c} 0 0 1 -{c} {n} C-{c} {m} -{a} {t} 0 {t}Z'/>",
-                    t = -l / 2.0,
-                    a = w * 0.3,
-                    c = w / 2.0,
-                    m = -l * 0.1,
-                    n = l / 2.0 - w / 2.0,
-                ),
-                Shape::Cylinder | Shape::Bugle | Shape::Cube => writeln!(
-                    out,
-                    "<rect {turn} {style} x='{}' y='{}' width='{w}' height='{l}' rx='{}'/>",
-                    -w / 2.0,
-                    -l / 2.0,
-                    w * 0.1
-                ),
-                Shape::Round | Shape::Faceted => writeln!(
-                    out,
-                    "<rect {turn} {style} x='{}' y='{}' width='{w}' height='{l}' rx='{}'/>",
-                    -w / 2.0,
-                    -l / 2.0,
-                    l * 0.45
-                ),
-            };
         }
         Mark::Path(p) => {
-            let mut d = String::new();
-            for s in &p.segments {
-                let _ = match s {
-                    Segment::Move(a) => write!(d, "M{:.3} {:.3}", a.x.0, a.y.0),
-                    Segment::Line(a) => write!(d, "L{:.3} {:.3}", a.x.0, a.y.0),
-                    Segment::Curve(a, b, c) => write!(
-                        d,
-                        "C{:.3} {:.3} {:.3} {:.3} {:.3} {:.3}",
-                        a.x.0, a.y.0, b.x.0, b.y.0, c.x.0, c.y.0
-                    ),
-                    Segment::Close => write!(d, "Z"),
-                };
-            }
+            let d = path(p.segments.iter().map(|s| s.map(|p| (p.x.0, p.y.0))));
             let fill = p.fill.map_or("none".into(), Colour::hex);
             let _ = write!(out, "<path d='{d}' fill='{fill}'");
             if let Some(s) = &p.stroke {
@@ -104,4 +68,20 @@ fn write(out: &mut String, mark: &Mark) {
             );
         }
     }
+}
+
+/// The pieces of a path as the attribute `d` says them.
+fn path(segments: impl Iterator<Item = Segment<(f64, f64)>>) -> String {
+    let mut d = String::new();
+    for segment in segments {
+        d.push(match segment {
+            Segment::Move(_) => 'M',
+            Segment::Line(_) => 'L',
+            Segment::Curve(..) => 'C',
+            Segment::Close => 'Z',
+        });
+        let numbers: Vec<String> = segment.points().map(|(x, y)| format!("{x:.3} {y:.3}")).collect();
+        d.push_str(&numbers.join(" "));
+    }
+    d
 }

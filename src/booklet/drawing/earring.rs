@@ -1,9 +1,9 @@
 //! The finished earring, every bead where it lies and as big as it is.
 
 use super::findings::{GUARD_TUBE, ear_wire, guard, guard_rise};
-use super::model::{BeadLook, BeadMark, Drawing, Segment};
 use super::sketch::{Extent, Sketch, bead_extent, pen};
 use crate::design::{Bead, Design, Hang, LetterId, Pair};
+use crate::drawn::{BeadLook, BeadMark, Drawing, Segment};
 use crate::stitch::{Lying, SectionKind, Work, practice};
 use crate::units::{Mm, Point};
 

@@ -1,9 +1,9 @@
 //! Metal: ear wire and thread guard, drawn as smooth tubes.
 
-use super::model::Segment;
-use super::sketch::{QUARTER, Sketch, circle, pen};
+use super::sketch::{Sketch, pen};
 use crate::colour::Colour;
-use crate::units::Point;
+use crate::drawn::{QUARTER, Segment, circle};
+use crate::units::{Mm, Point};
 
 /// Edge of drawn metal.
 const METAL_EDGE: Colour = Colour::new(0x6f, 0x73, 0x7a);
@@ -85,10 +85,10 @@ pub(super) fn ear_wire(sketch: &mut Sketch, carried: Point) {
         ],
         WIRE,
     );
-    tube(sketch, &circle(ring, RING), WIRE * 0.9);
+    tube(sketch, &circle(ring, Mm(RING)), WIRE * 0.9);
     let bead = at(0.0, -1.5);
-    sketch.area(circle(bead, 0.95), METAL, Some(pen(METAL_EDGE, 0.12)));
-    sketch.area(circle(Point::new(bead.x.0 - 0.28, bead.y.0 - 0.3), 0.28), METAL_LIGHT, None);
+    sketch.area(circle(bead, Mm(0.95)), METAL, Some(pen(METAL_EDGE, 0.12)));
+    sketch.area(circle(Point::new(bead.x.0 - 0.28, bead.y.0 - 0.3), Mm(0.28)), METAL_LIGHT, None);
 }
 
 /// A thread guard drawn large for a diagram: hollow, so that the thread can be seen in its channel.

@@ -1,13 +1,12 @@
 //! Drawings whose size means something: the true-size silhouette with its calibration bar, and a ruler.
 
-use super::Face;
 use super::earring::{beaded, lying_bead};
-use super::model::{Align, BeadLook, Drawing, LabelMark, Mark, Segment};
-use super::sketch::{Sketch, pen, rectangle};
+use super::sketch::{Sketch, pen};
 use crate::colour::Colour;
 use crate::design::Design;
+use crate::drawn::{Align, BeadLook, Drawing, Face, LabelMark, Mark, Segment, Stroke, rectangle};
 use crate::stitch::Work;
-use crate::units::{MM_PER_INCH, Mm, Point, Pt};
+use crate::units::{MM_PER_INCH, Mm, Point, Pt, Size};
 
 /// Length of the calibration bar's metric edge.
 const BAR: Mm = Mm(100.0);
@@ -46,7 +45,10 @@ pub fn ruler(length: Mm) -> Drawing {
     let tens = (length.0 / 10.0).ceil().clamp(1.0, 100.0);
     edge_of_millimetres(&mut sketch, 0.0, RULER_HEIGHT / 2.0, tens * 10.0, true);
     edge_of_inches(&mut sketch, 0.0, RULER_HEIGHT / 2.0, tens * 10.0);
-    sketch.line(rectangle(0.0, 0.0, tens * 10.0, RULER_HEIGHT), pen(INK, TICK));
+    sketch.line(
+        rectangle(Point::new(0.0, 0.0), Size { width: Mm(tens * 10.0), height: Mm(RULER_HEIGHT) }),
+        pen(INK, TICK),
+    );
     sketch.finish(MARGIN, true)
 }
 
@@ -63,8 +65,8 @@ fn bar(sketch: &mut Sketch, left: f64, top: f64) {
     sketch.line(across(left, middle + 0.5, inches), bar_pen());
 }
 
-fn bar_pen() -> super::model::Stroke {
-    super::model::Stroke { colour: INK, width: Mm(0.5), dash: Vec::new(), round: false }
+fn bar_pen() -> Stroke {
+    Stroke { colour: INK, width: Mm(0.5), dash: Vec::new(), round: false }
 }
 
 fn across(left: f64, y: f64, length: f64) -> Vec<Segment> {

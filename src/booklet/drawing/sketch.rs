@@ -1,8 +1,7 @@
 //! A drawing while it is being made: marks anywhere, cropped to their bounds at the end.
 
-use super::Face;
-use super::model::{Align, BeadLook, BeadMark, Drawing, LabelMark, Mark, PathMark, Segment, Stroke};
 use crate::colour::Colour;
+use crate::drawn::{Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Stroke};
 use crate::units::{Mm, Point, Pt, Size};
 
 /// Marks in any coordinates; [`Sketch::finish`] moves them to the top left.
@@ -152,7 +151,7 @@ impl Sketch {
                     Mark::Bead(BeadMark { centre: over(bead.centre), turned: -bead.turned, ..bead })
                 }
                 Mark::Path(path) => Mark::Path(PathMark {
-                    segments: path.segments.iter().map(|s| map_segment(*s, over)).collect(),
+                    segments: path.segments.into_iter().map(|s| s.map(over)).collect(),
                     ..path
                 }),
                 Mark::Label(label) => Mark::Label(LabelMark { at: over(label.at), ..label }),
@@ -167,55 +166,13 @@ pub(super) fn pen(colour: Colour, width: f64) -> Stroke {
     Stroke { colour, width: Mm(width), dash: Vec::new(), round: true }
 }
 
-/// A box with square corners.
-pub(super) fn rectangle(left: f64, top: f64, width: f64, height: f64) -> Vec<Segment> {
-    vec![
-        Segment::Move(Point::new(left, top)),
-        Segment::Line(Point::new(left + width, top)),
-        Segment::Line(Point::new(left + width, top + height)),
-        Segment::Line(Point::new(left, top + height)),
-        Segment::Close,
-    ]
-}
-
-/// A circle as four curves.
-#[must_use]
-pub fn circle(centre: Point, radius: f64) -> Vec<Segment> {
-    ellipse(centre, radius, radius)
-}
-
-/// Share of the radius at which the control points of a quarter circle lie.
-pub const QUARTER: f64 = 4.0 / 3.0 * (std::f64::consts::SQRT_2 - 1.0);
-
-/// An upright ellipse as four curves.
-pub(super) fn ellipse(centre: Point, rx: f64, ry: f64) -> Vec<Segment> {
-    let at = |x: f64, y: f64| Point::new(centre.x.0 + x * rx, centre.y.0 + y * ry);
-    vec![
-        Segment::Move(at(1.0, 0.0)),
-        Segment::Curve(at(1.0, QUARTER), at(QUARTER, 1.0), at(0.0, 1.0)),
-        Segment::Curve(at(-QUARTER, 1.0), at(-1.0, QUARTER), at(-1.0, 0.0)),
-        Segment::Curve(at(-1.0, -QUARTER), at(-QUARTER, -1.0), at(0.0, -1.0)),
-        Segment::Curve(at(QUARTER, -1.0), at(1.0, -QUARTER), at(1.0, 0.0)),
-        Segment::Close,
-    ]
-}
-
-fn map_segment(segment: Segment, f: impl Fn(Point) -> Point) -> Segment {
-    match segment {
-        Segment::Move(p) => Segment::Move(f(p)),
-        Segment::Line(p) => Segment::Line(f(p)),
-        Segment::Curve(a, b, p) => Segment::Curve(f(a), f(b), f(p)),
-        Segment::Close => Segment::Close,
-    }
-}
-
 fn shift(mark: &mut Mark, dx: f64, dy: f64) {
     let by = |p: Point| Point { x: p.x + Mm(dx), y: p.y + Mm(dy) };
     match mark {
         Mark::Bead(bead) => bead.centre = by(bead.centre),
         Mark::Path(path) => {
             for segment in &mut path.segments {
-                *segment = map_segment(*segment, by);
+                *segment = segment.map(by);
             }
         }
         Mark::Label(label) => label.at = by(label.at),
@@ -258,15 +215,8 @@ fn mark_extent(mark: &Mark) -> Option<Extent> {
         Mark::Path(path) => {
             let half = path.stroke.as_ref().map_or(0.0, |s| s.width.0 / 2.0);
             // Control points bound a curve: the box may be a little too big, never too small.
-            path.segments
-                .iter()
-                .flat_map(|s| match *s {
-                    Segment::Move(p) | Segment::Line(p) => vec![p],
-                    Segment::Curve(a, b, p) => vec![a, b, p],
-                    Segment::Close => Vec::new(),
-                })
-                .map(|p| Extent::round(p, half, half))
-                .reduce(Extent::with)
+            let points = path.segments.iter().flat_map(|s| s.points());
+            points.map(|p| Extent::round(p, half, half)).reduce(Extent::with)
         }
     }
 }

@@ -2,7 +2,8 @@
 
 use super::{Swatch, Text};
 use crate::colour::Colour;
-use crate::design::{Shape, Side};
+use crate::design::Side;
+use crate::drawn::Shape;
 use crate::stitch::SectionKind;
 use crate::units::{Mm, Point};
 use serde::Serialize;

@@ -6,9 +6,9 @@ mod table;
 pub use chart::*;
 pub use table::*;
 
-use crate::booklet::drawing::Drawing;
 use crate::colour::Colour;
 use crate::design::{Date, Paper, Picture};
+use crate::drawn::Drawing;
 use serde::Serialize;
 
 /// A whole booklet or bench copy.

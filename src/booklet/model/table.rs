@@ -1,9 +1,8 @@
 //! Tables and what their cells hold.
 
 use super::Text;
-use crate::booklet::drawing::Align;
 use crate::colour::Colour;
-use crate::design::Shape;
+use crate::drawn::{Align, Shape};
 use serde::Serialize;
 
 /// A table.

@@ -2,12 +2,12 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
 use crate::booklet::{
     Block, Cell, Chart, ChartPart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow,
     Text,
 };
 use crate::design::Colourway;
+use crate::drawn::Align;
 use crate::units::Mm;
 use minijinja::context;
 

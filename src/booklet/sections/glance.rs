@@ -2,9 +2,9 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text};
 use crate::design::Hang;
+use crate::drawn::Align;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {

@@ -2,12 +2,12 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
 use crate::booklet::sections::steps::told_in;
 use crate::booklet::{
     Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::design::{Hang, Side};
+use crate::drawn::Align;
 use crate::stitch::{Manner, RowWork, SectionKind};
 use minijinja::context;
 use std::collections::BTreeMap;

@@ -2,11 +2,12 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::{self, Align};
+use crate::booklet::drawing;
 use crate::booklet::words::number_ranges;
 use crate::booklet::{
     Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
+use crate::drawn::Align;
 use crate::stitch::StrandWork;
 use crate::units::Mm;
 use minijinja::context;

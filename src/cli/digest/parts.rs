@@ -103,7 +103,7 @@ mod tests {
         let files = fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").path());
         let mut fonts: Vec<PathBuf> = files.filter(|f| f.extension().is_some_and(|e| e == "ttf")).collect();
         fonts.sort();
-        assert_eq!(fonts.len(), crate::booklet::drawing::Face::ALL.len());
+        assert_eq!(fonts.len(), crate::drawn::Face::ALL.len());
         let all: Vec<u8> = fonts.iter().flat_map(|font| fs::read(font).expect("a font")).collect();
         let hash: String = Sha256::digest(&all).iter().map(|byte| format!("{byte:02x}")).collect();
         assert_eq!(hash, crate::layout::FACES_HASH);

@@ -2,10 +2,10 @@
 
 use super::extent::Extent;
 use super::part::View;
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Chart, ChartAnchor, ChartRow};
 use crate::colour::Colour;
 use crate::design::Side;
+use crate::drawn::{Align, Face};
 use crate::layout::Layer;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, line, outlined};

@@ -2,8 +2,8 @@
 
 use super::part::View;
 use crate::booklet::ChartBead;
-use crate::booklet::drawing::{BeadLook, FADED, Face};
 use crate::colour::{Colour, ink_on};
+use crate::drawn::{BeadLook, FADED, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
 use crate::layout::legend::letter_drop;

@@ -2,8 +2,8 @@
 
 use super::extent::half;
 use super::part::View;
+use crate::drawn::{Align, Face};
 
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Chart, ChartBead, ChartStrand, Tick};
 use crate::design::Side;
 use crate::layout::faces::cap_height;

@@ -2,7 +2,7 @@
 
 use super::extent::Extent;
 use crate::booklet::Chart;
-use crate::booklet::drawing::{Align, Face};
+use crate::drawn::{Align, Face};
 use crate::layout::NodeId;
 use crate::layout::fragment::{Fragment, filled, outlined};
 use crate::layout::measures::FINE_RULE;

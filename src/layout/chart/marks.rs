@@ -2,9 +2,9 @@
 
 use super::labels::{pitch, strands_shown};
 use super::part::View;
-use crate::booklet::drawing::{Align, Face};
 use crate::booklet::{Chart, ChartStrand};
 use crate::colour::Colour;
+use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, line};
 use crate::layout::setter::{Ink, Setter};

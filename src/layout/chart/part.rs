@@ -3,8 +3,8 @@
 use super::extent::{Extent, of_beads};
 use super::labels::strand_ticks;
 use super::plan::Plan;
-use crate::booklet::drawing::Align;
 use crate::booklet::{Chart, ChartBead, LegendEntry};
+use crate::drawn::Align;
 use crate::layout::fragment::{Fragment, Slab};
 use crate::layout::measures::CHART_SPACE;
 use crate::layout::setter::Setter;

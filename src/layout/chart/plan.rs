@@ -2,9 +2,9 @@
 
 use super::extent::{Extent, of_beads};
 use super::grid::Grid;
-use crate::booklet::drawing::Face;
 use crate::booklet::{Chart, ChartBead};
-use crate::design::{Shape, Side};
+use crate::design::Side;
+use crate::drawn::{Face, Shape};
 use crate::layout::faces::loaded;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};

@@ -2,8 +2,8 @@
 
 use super::extent::of_beads;
 use super::part::View;
-use crate::booklet::drawing::Align;
 use crate::booklet::{Chart, ChartBead};
+use crate::drawn::Align;
 use crate::layout::Role;
 use crate::layout::blocks::Place;
 use crate::layout::fragment::{Fragment, Slab};

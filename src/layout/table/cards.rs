@@ -1,7 +1,7 @@
 //! A table too wide for its column: each row becomes a card of labels and values.
 
-use crate::booklet::drawing::Align;
 use crate::booklet::{Cell, RowKind, RunStyle, Table, TableRow, Text, TextRun};
+use crate::drawn::Align;
 use crate::layout::fragment::{Fragment, Slab, line};
 use crate::layout::measures::{FINE_RULE, TABLE_SPACE};
 use crate::layout::setter::Setter;

@@ -1,7 +1,7 @@
 //! Cells of several parts, some with a box to tick before them: set one after another, wrapped by part.
 
 use crate::booklet::CellPart;
-use crate::booklet::drawing::Align;
+use crate::drawn::Align;
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
 use crate::layout::setter::{Ink, Setter};

@@ -1,7 +1,7 @@
 //! Rows of a table as slabs.
 
-use crate::booklet::drawing::Align;
 use crate::booklet::{Cell, RowKind, Table, TableRow, Text, Tick};
+use crate::drawn::Align;
 use crate::layout::fragment::{Fragment, Slab, filled, line, outlined};
 use crate::layout::measures::{BOX_LINE, FINE_RULE, TABLE_SPACE};
 use crate::layout::setter::{Ink, Setter};

@@ -1,11 +1,10 @@
 //! The form of a bead: what is drawn, and which forms are the same.
 
 use super::lifelike::{Shadings, lifelike};
-use super::outline::outline;
 use super::pattern::pattern;
-use crate::booklet::drawing::{BeadLook, PATTERNS};
+use super::trace::outline;
 use crate::colour::Colour;
-use crate::design::Shape;
+use crate::drawn::{BeadLook, PATTERNS, Shape};
 use crate::layout::Bead;
 use crate::paint::error::PaintError;
 use crate::paint::operators::{Script, external, map, name_of, numbers, points};

@@ -1,9 +1,9 @@
 //! Beads as glass: body shading, a soft edge and a highlight. All opaque: gradients from the bead's
 //! own colour, no transparency, so that archives and old printers take them.
 
-use super::outline::{ellipse, facet_corners, outline, rounded};
+use super::trace::{ellipse, facet_corners, outline, rounded};
 use crate::colour::Colour;
-use crate::design::Shape;
+use crate::drawn::Shape;
 use crate::paint::operators::Script;
 use crate::paint::written::Written;
 
@@ -128,7 +128,7 @@ fn ball(
     script.word("q").op("cm", &[sw / 2.0, 0.0, 0.0, sh / 2.0, x, y]);
     let stops = [(0.0, lighter(base, 0.94)), (0.45, lighter(base, 0.82)), (1.0, lighter(base, 0.4))];
     radial(shadings, "Spot", [0.0, 0.0, 0.0, 0.0, 0.0, 1.0], &stops);
-    ellipse(script, (0.0, 0.0), (2.0, 2.0));
+    ellipse(script, (2.0, 2.0));
     script.word("W n /Spot sh Q");
 }
 

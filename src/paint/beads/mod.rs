@@ -3,7 +3,7 @@
 
 mod form;
 mod lifelike;
-mod outline;
 mod pattern;
+mod trace;
 
 pub(super) use form::{Kind, form, form_dict};

@@ -1,7 +1,7 @@
 //! Patterns that tell beads of like greys apart. They keep clear of the middle, where the letter is.
 
-use super::outline::{ellipse, outline};
-use crate::design::Shape;
+use super::trace::{ellipse, outline};
+use crate::drawn::Shape;
 use crate::paint::operators::Script;
 
 /// The share of a bead's width and length that is kept clear for its letter.
@@ -11,7 +11,7 @@ const CLEAR: (f64, f64) = (0.56, 0.66);
 pub(super) fn pattern(script: &mut Script, number: u8, shape: Shape, w: f64, h: f64) {
     script.word("q");
     outline(script, shape, w, h);
-    ellipse(script, (0.0, 0.0), (w * CLEAR.0, h * CLEAR.1));
+    ellipse(script, (w * CLEAR.0, h * CLEAR.1));
     script.word("W* n");
     let small = w.min(h);
     script.op("w", &[(0.05 * small).clamp(0.2, 0.7)]);

@@ -2,8 +2,8 @@
 
 use super::Beads;
 use super::Painter;
-use crate::booklet::drawing::BeadLook;
 use crate::colour::ink_on;
+use crate::drawn::BeadLook;
 use crate::layout::{Bead, Image};
 use crate::paint::error::PaintError;
 use crate::paint::operators::{points, round};

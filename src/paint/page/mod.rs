@@ -4,8 +4,8 @@ mod beads;
 mod paths;
 mod text;
 
-use crate::booklet::drawing::Face;
 use crate::colour::Colour;
+use crate::drawn::Face;
 use crate::layout::{Artifact, DisplayList, Item, Layer, NodeId, Page, Paint, Standing};
 use crate::paint::error::PaintError;
 use crate::paint::fonts::Fonts;

@@ -1,8 +1,8 @@
 //! Lines, polygons and curves, and the pens and colours that everything is painted with.
 
 use super::Painter;
-use crate::booklet::drawing::{Segment, Stroke};
 use crate::colour::Colour;
+use crate::drawn::{Segment, Stroke};
 use crate::layout::Path;
 use crate::paint::operators::{Script, points, round};
 use crate::paint::tags::Bounds;

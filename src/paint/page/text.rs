@@ -2,8 +2,8 @@
 
 use super::Painter;
 use super::Text;
-use crate::booklet::drawing::Face;
 use crate::colour::Colour;
+use crate::drawn::Face;
 use crate::layout::Glyphs;
 use crate::paint::error::PaintError;
 use crate::paint::faces::{FaceData, face};

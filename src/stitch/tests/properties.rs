@@ -3,7 +3,8 @@
 use super::mirror::{difference, mirrored};
 use super::random::{LETTERS, body, earring};
 use super::sample::{Sample, letter, strand};
-use crate::design::{Hang, LetterId, Shape};
+use crate::design::{Hang, LetterId};
+use crate::drawn::Shape;
 use crate::stitch::*;
 use crate::units::{Mm, Point};
 use proptest::prelude::*;

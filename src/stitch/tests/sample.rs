@@ -3,6 +3,7 @@
 use crate::colour::Colour;
 use crate::design::*;
 use crate::diagnostic::{Place, Source};
+use crate::drawn::Shape;
 use crate::stitch::needs::Needs;
 use crate::stitch::{Work, practice, work};
 use crate::units::Mm;

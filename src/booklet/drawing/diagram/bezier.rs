@@ -1,6 +1,6 @@
 //! Smooth lines: arcs with round shoulders, curves between upright ends, points along them.
 
-use crate::booklet::drawing::model::Segment;
+use crate::drawn::Segment;
 use crate::units::Point;
 
 /// From one point up (or down, for a negative height) over to another, with round shoulders.

@@ -3,7 +3,7 @@
 use super::bezier::{between, points, straight};
 use super::route::Through;
 use super::thread::{End, Sight, Tracer};
-use crate::booklet::drawing::model::Segment;
+use crate::drawn::Segment;
 use crate::units::Point;
 
 /// Length of a loose beginning.

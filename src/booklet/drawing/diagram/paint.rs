@@ -6,12 +6,11 @@ use super::joins::{arc_height, bridge_ends};
 use super::numbers::{NUMBER, RADIUS, numbers};
 use super::stage::{Shown, Stage};
 use super::thread::{End, Run, Sight, Thread};
-use crate::booklet::drawing::Face;
 use crate::booklet::drawing::findings::open_guard;
-use crate::booklet::drawing::model::{BeadLook, FADED, Segment, Stroke};
-use crate::booklet::drawing::sketch::{Sketch, circle, pen};
+use crate::booklet::drawing::sketch::{Sketch, pen};
 use crate::colour::{Colour, ink_on};
 use crate::design::Design;
+use crate::drawn::{BeadLook, FADED, Face, Segment, Stroke, circle};
 use crate::stitch::Way;
 use crate::units::{Mm, Point, Pt};
 
@@ -96,7 +95,7 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
     for at in &stage.breaks {
         for dot in [-1.3, 0.0, 1.3] {
             let centre = Point { x: at.x, y: at.y + Mm(dot) };
-            sketch.area(circle(centre, 0.36), Colour::new(0x44, 0x46, 0x4c), None);
+            sketch.area(circle(centre, Mm(0.36)), Colour::new(0x44, 0x46, 0x4c), None);
         }
     }
     sketch
@@ -106,7 +105,7 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
 pub(super) fn number(sketch: &mut Sketch, columns: &Columns, stage: &Stage, thread: &Thread, accent: Colour) {
     let laid: Vec<Vec<Point>> = bridges(columns, stage).iter().map(|b| points(b)).collect();
     for (number, at) in numbers(stage, thread, &laid) {
-        sketch.area(circle(at, RADIUS), accent, Some(pen(Colour::WHITE, 0.35)));
+        sketch.area(circle(at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.35)));
         sketch.centred(at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
     }
 }
@@ -194,7 +193,7 @@ fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
 /// The needle or the cut, and the loose beginning.
 fn ends(sketch: &mut Sketch, thread: &Thread, accent: Colour) {
     if let Some(loose) = thread.beginning {
-        sketch.area(circle(loose, OPEN * 0.9), accent, None);
+        sketch.area(circle(loose, Mm(OPEN * 0.9)), accent, None);
     }
     let Some((tip, way, end)) = thread.end else { return };
     let at = |far: f64, side: f64| {

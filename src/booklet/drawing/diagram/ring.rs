@@ -1,6 +1,6 @@
 //! The line of the thread through a loop of beads.
 
-use crate::booklet::drawing::model::BeadMark;
+use crate::drawn::BeadMark;
 use crate::units::Point;
 
 /// The line of a loop's lane: its beads' centres, each moved outwards (for a negative offset) from the ring's middle.

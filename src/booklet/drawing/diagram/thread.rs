@@ -8,8 +8,8 @@ use super::route::{Leg, Through};
 use super::stage::Stage;
 use super::wraps::round_out;
 use crate::booklet::drawing::findings::guard_line;
-use crate::booklet::drawing::model::Segment;
 use crate::design::Side;
+use crate::drawn::Segment;
 use crate::stitch::{Bridge, Pass, Way, Work};
 use crate::units::Point;
 

@@ -4,8 +4,7 @@ use super::bezier::{backwards, straight, sway, through};
 use super::ring::ring_line;
 use super::stage::Hole;
 use super::thread::{Sight, Tracer};
-use crate::booklet::drawing::model::{BeadMark, Segment};
-use crate::design::Shape;
+use crate::drawn::{BeadMark, Segment, Shape};
 use crate::stitch::SectionId;
 use crate::units::Point;
 

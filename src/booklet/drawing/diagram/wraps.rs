@@ -5,7 +5,7 @@ use super::columns::GAP_AT_LEAST;
 use super::route::Through;
 use super::stage::Hole;
 use super::thread::{Sight, Tracer};
-use crate::booklet::drawing::model::Segment;
+use crate::drawn::Segment;
 use crate::units::Point;
 
 /// Distance of wraps from each other.

@@ -3,11 +3,11 @@
 use super::parts::{column, price_head, small, text_cell};
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
 use crate::booklet::sections::fits;
 use crate::booklet::sections::parts::callout;
 use crate::booklet::{Block, CalloutKind, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
 use crate::design::Bead;
+use crate::drawn::Align;
 use crate::tally::{BeadCount, prices};
 use minijinja::context;
 

@@ -9,10 +9,11 @@ pub(super) use thread::joins;
 use super::parts::heading;
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::{self, Align};
+use crate::booklet::drawing;
 use crate::booklet::{
     Block, Cell, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
+use crate::drawn::Align;
 use crate::tally::prices;
 use minijinja::context;
 use parts::{column, price_head, small, text_cell};

@@ -2,8 +2,8 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, Column, ColumnWidth, ParagraphStyle, Text};
+use crate::drawn::Align;
 
 pub(super) fn small(text: &str) -> Block {
     Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Small }

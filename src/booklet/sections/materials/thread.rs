@@ -3,8 +3,8 @@
 use super::parts::{column, small, text_cell};
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::drawing::Align;
 use crate::booklet::{Block, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
+use crate::drawn::Align;
 use crate::stitch::{Cut, Phase, SectionKind, ThreadUse};
 use minijinja::context;
 

@@ -1,12 +1,11 @@
 //! What a drawing is.
 
-use super::Face;
+use super::{BeadLook, Face, Segment, Shape, Stroke};
 use crate::colour::Colour;
-use crate::design::Shape;
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 
-/// A picture in its own millimetres: x to the right, y downwards, from its top left.
+/// Marks in millimetres of their own: x to the right, y downwards, from its top left.
 /// Marks are painted in order.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Drawing {
@@ -48,38 +47,6 @@ pub struct BeadMark {
     pub look: BeadLook,
 }
 
-/// How a bead is shown.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
-pub enum BeadLook {
-    /// Flat colour with a fine outline, for charts and diagrams.
-    Flat,
-    /// Flat, mixed towards white: not concerned just now.
-    Faded,
-    /// With a soft edge and a highlight, for the cover.
-    Lifelike,
-    /// Flat colour in one grey, no outline, for silhouettes.
-    Silhouette,
-}
-
-/// How far a bead that is not concerned is mixed with white.
-pub const FADED: f64 = 0.62;
-
-/// How many patterns there are for beads in grey; they are numbered from 0.
-pub const PATTERNS: u8 = 8;
-
-/// A piece of a path.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub enum Segment {
-    /// Lift the pen and go there.
-    Move(Point),
-    /// Straight to there.
-    Line(Point),
-    /// Cubic Bézier curve: two control points and the end.
-    Curve(Point, Point, Point),
-    /// Back to the last `Move`.
-    Close,
-}
-
 /// A line, polygon or curve. In a drawing widths and dashes are in the drawing's own millimetres.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PathMark {
@@ -89,19 +56,6 @@ pub struct PathMark {
     pub fill: Option<Colour>,
     /// Stroked with this pen.
     pub stroke: Option<Stroke>,
-}
-
-/// A pen.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Stroke {
-    /// Its colour.
-    pub colour: Colour,
-    /// Its width.
-    pub width: Mm,
-    /// Dash and gap lengths; empty for an unbroken line.
-    pub dash: Vec<Mm>,
-    /// Rounded ends and joins.
-    pub round: bool,
 }
 
 /// A short text in a drawing.
