@@ -2,8 +2,8 @@
 //! refused. What independent readers and checkers say of it is in `tests/outside`.
 
 use crate::fixture::{self, Builder, everything, line};
-use fringebook::design::{Picture, PictureFile};
 use fringebook::drawn::{BeadLook, Face, Shape};
+use fringebook::images::{Image, ImageFile};
 use fringebook::layout::{DisplayList, NodeId, Paint, Role, Standing};
 use fringebook::paint::{PaintError, Times, digest_of, pdf};
 use fringebook::units::{Mm, Point};
@@ -47,15 +47,15 @@ fn two_runs_are_the_same_to_the_byte() {
 fn a_picture_that_cannot_be_decoded_is_refused() {
     let mut list = everything();
     for paint in list.pages.iter_mut().flat_map(|page| &mut page.items).map(|item| &mut item.paint) {
-        if let Paint::Image(image) = paint {
+        if let Paint::Image(placed) = paint {
             let mut bytes = Vec::new();
             image::codecs::png::PngEncoder::new(&mut bytes)
                 .write_image(&[7; 300], 10, 10, image::ExtendedColorType::Rgb8)
                 .expect("a PNG");
             let data = bytes.windows(4).position(|w| w == b"IDAT").expect("data");
             bytes[data + 8] ^= 1;
-            let file = PictureFile::new(bytes).expect("nothing is decoded yet");
-            image.picture = Arc::new(Picture { file: Arc::new(file), ..(*image.picture).clone() });
+            let file = ImageFile::new(bytes).expect("nothing is decoded yet");
+            placed.image = Arc::new(Image { file: Arc::new(file), ..(*placed.image).clone() });
         }
     }
     assert_eq!(refused(&list).to_string(), "the picture `logo.png` is damaged");

@@ -70,7 +70,7 @@ impl Desk {
         self.with_its_language(self.library.read(path, &wishes(settings)))
     }
 
-    /// Reads a design file and does not decode its pictures: enough for the digests of its booklets.
+    /// Reads a design file and does not decode its images: enough for the digests of its booklets.
     pub(super) fn glance(&self, path: &Path, settings: &Settings) -> Reading {
         self.with_its_language(self.library.glance(path, &wishes(settings)))
     }

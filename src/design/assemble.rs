@@ -4,8 +4,7 @@ use super::bounds::{MOST_BEADS, text};
 use super::files::DesignFile;
 use super::gallery::Gallery;
 use super::model::{
-    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Picture, Side, Skill,
-    Studio,
+    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Side, Skill, Studio,
 };
 use super::palette::PaletteRead;
 use super::picture::LetterReader;
@@ -13,6 +12,7 @@ use super::studio::StudioRead;
 use super::yaml::{Check, Field, Node, Text};
 use super::{body, fringe, hang, letters, studio, supplies};
 use crate::diagnostic::{did_you_mean, shown, thousands};
+use crate::images::Image;
 use std::path::Path;
 
 /// What a design is checked against.
@@ -51,7 +51,7 @@ pub(super) fn assemble(
     };
     let photo = supplies::photo(check, file, root, gallery, folder, by_name, &cover);
     if prove {
-        photo.iter().filter_map(Picture::problem).for_each(|problem| check.note(problem));
+        photo.iter().filter_map(Image::problem).for_each(|problem| check.note(problem));
     }
     Some(Design {
         slug,

@@ -8,6 +8,8 @@ use crate::units::Mm;
 /// Largest design, palette or studio file, in bytes. The largest body and fringe drawn as pictures take
 /// 3 MB, a palette of 10,000 beads 2 MB.
 pub const LARGEST_FILE: u64 = 4_000_000;
+/// Largest file of an image, in bytes: the best phones and cameras write half as much.
+pub(super) const LARGEST_IMAGE: u64 = 50_000_000;
 /// Most values a file may hold once its aliases are written out: a palette of 10,000 beads.
 pub(super) const MOST_NODES: usize = 200_000;
 /// Deepest nesting of lists and mappings; the formats need five levels.

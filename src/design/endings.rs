@@ -2,5 +2,5 @@
 
 /// Of designs, palettes, studio files and templates.
 pub const TEXTS: [&str; 3] = ["yaml", "yml", "json"];
-/// Of pictures.
-pub const PICTURES: [&str; 3] = ["jpg", "jpeg", "png"];
+/// Of images.
+pub const IMAGES: [&str; 3] = ["jpg", "jpeg", "png"];

@@ -46,7 +46,7 @@ file_part! {
         thread: ThreadPart,
         findings: OneOrMore,
         colourways: Entries<Entries<Text>>,
-        photo: PicturePart,
+        photo: ImagePart,
     }
 }
 
@@ -121,7 +121,7 @@ file_part! {
 
 file_part! {
     /// A picture file with what it shows.
-    PicturePart, "`{file: …, shows: …}`" {
+    ImagePart, "`{file: …, shows: …}`" {
         file: Text,
         shows: Text,
     }
@@ -207,7 +207,7 @@ file_part! {
         copyright: Text,
         terms: OneOrMore,
         accent: Hex,
-        logo: PicturePart,
+        logo: ImagePart,
         photos: Text,
         paper: Papers,
         language: Text,

@@ -1,15 +1,15 @@
-//! Pictures that files name, each read once for as long as anything shows it.
+//! Images that files name, each read once for as long as anything shows it.
 
-use super::endings::PICTURES;
-use super::model::Picture;
-use super::picture_file::{Fault, LARGEST, PictureFile};
-use super::shelf::Shelf;
+use super::bounds::LARGEST_IMAGE;
+use super::endings::IMAGES;
+use super::shelf::{Shelf, Unread};
 use crate::diagnostic::{Place, Problem};
+use crate::images::{Fault, Image, ImageFile, SMALLER};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError, Weak};
 
-/// Reads pictures from a shelf. Photographs of designs that are done with are let go, so that a catalogue
+/// Reads images from a shelf. Photographs of designs that are done with are let go, so that a catalogue
 /// does not gather in memory.
 pub(super) struct Gallery<'s> {
     shelf: &'s dyn Shelf,
@@ -18,23 +18,42 @@ pub(super) struct Gallery<'s> {
 
 /// What came of reading a file.
 enum Known {
-    Picture(Weak<PictureFile>),
+    Image(Weak<ImageFile>),
+    Unusable(Unusable),
+}
+
+/// Why a file cannot be used.
+#[derive(Clone)]
+enum Unusable {
+    /// Its bytes cannot be had.
+    Unread(Unread),
+    /// They are no image that can be shown.
     Fault(Fault),
 }
 
+impl Unusable {
+    /// As told of a file of this name.
+    fn problem(&self, name: &str) -> Problem {
+        match self {
+            Unusable::Unread(why) => unread(why, name),
+            Unusable::Fault(fault) => fault.problem(name),
+        }
+    }
+}
+
 impl<'s> Gallery<'s> {
-    /// The pictures on a shelf.
+    /// The images on a shelf.
     pub(super) fn new(shelf: &'s dyn Shelf) -> Gallery<'s> {
         Gallery { shelf, known: Mutex::default() }
     }
 
-    /// The picture in a file that is named at a place.
-    pub(super) fn picture(&self, path: &Path, alt: String, place: Option<Place>) -> Result<Picture, Problem> {
+    /// The image in a file that is named at a place.
+    pub(super) fn image(&self, path: &Path, alt: String, place: Option<Place>) -> Result<Image, Problem> {
         let name = path.display().to_string();
         match self.file(path) {
-            Ok(file) => Ok(Picture { name, alt, file, place }),
-            Err(fault) => {
-                let mut problem = fault.problem(&name);
+            Ok(file) => Ok(Image { name, alt, file, place }),
+            Err(why) => {
+                let mut problem = why.problem(&name);
                 problem.place = place;
                 Err(problem)
             }
@@ -48,29 +67,59 @@ impl<'s> Gallery<'s> {
         place: Option<Place>,
         slug: &str,
         title: &str,
-    ) -> Option<Result<Picture, Problem>> {
-        let named = PICTURES.iter().map(|end| folder.join(format!("{slug}.{end}")));
+    ) -> Option<Result<Image, Problem>> {
+        let named = IMAGES.iter().map(|end| folder.join(format!("{slug}.{end}")));
         let path = named.into_iter().find(|path| self.shelf.has(path))?;
-        Some(self.picture(&path, title.to_owned(), place))
+        Some(self.image(&path, title.to_owned(), place))
     }
 
-    fn file(&self, path: &Path) -> Result<Arc<PictureFile>, Fault> {
+    fn file(&self, path: &Path) -> Result<Arc<ImageFile>, Unusable> {
         match self.known.lock().unwrap_or_else(PoisonError::into_inner).get(path) {
-            Some(Known::Fault(fault)) => return Err(fault.clone()),
-            Some(Known::Picture(weak)) => {
+            Some(Known::Unusable(why)) => return Err(why.clone()),
+            Some(Known::Image(weak)) => {
                 if let Some(file) = weak.upgrade() {
                     return Ok(file);
                 }
             }
             None => {}
         }
-        let read = self.shelf.read(path, LARGEST).map_err(Fault::Unread).and_then(PictureFile::new);
+        let bytes = self.shelf.read(path, LARGEST_IMAGE).map_err(Unusable::Unread);
+        let read = bytes.and_then(|bytes| ImageFile::new(bytes).map_err(Unusable::Fault));
         let read = read.map(Arc::new);
         let known = match &read {
-            Ok(file) => Known::Picture(Arc::downgrade(file)),
-            Err(fault) => Known::Fault(fault.clone()),
+            Ok(file) => Known::Image(Arc::downgrade(file)),
+            Err(why) => Known::Unusable(why.clone()),
         };
         self.known.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), known);
         read
     }
+}
+
+/// Why an image's bytes cannot be had, as told of a file of this name.
+fn unread(why: &Unread, name: &str) -> Problem {
+    let (message, hint) = match why {
+        Unread::Missing => (
+            format!("there is no picture `{name}`"),
+            "check the name; it is looked for beside the file that names it",
+        ),
+        Unread::Folder => (format!("`{name}` is a folder, not a picture"), "give the picture's name in it"),
+        Unread::NotAFile => (
+            format!("`{name}` is not a file that can be read to its end"),
+            "name a picture that is saved as a file",
+        ),
+        Unread::Forbidden => (format!("the picture `{name}` may not be read"), "change who may read it"),
+        Unread::TooLarge(size) => (
+            format!(
+                "the picture `{name}` has {} MB; at most {} MB can be used",
+                size.div_ceil(1_000_000),
+                LARGEST_IMAGE / 1_000_000
+            ),
+            SMALLER,
+        ),
+        Unread::Other(kind) => (
+            format!("the picture `{name}` cannot be read: {kind}"),
+            "check that the disk is there and the file is whole",
+        ),
+    };
+    Problem::error(message).hint(hint)
 }

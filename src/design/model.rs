@@ -1,9 +1,9 @@
 //! What a checked design is. Only this stage can make one.
 
-use super::picture_file::PictureFile;
 use crate::colour::Colour;
-use crate::diagnostic::{Place, Problem, Source};
+use crate::diagnostic::{Place, Source};
 use crate::drawn::Shape;
+use crate::images::Image;
 use crate::units::{Grams, Mm};
 use std::sync::Arc;
 
@@ -373,9 +373,9 @@ pub struct Studio {
     /// Accent colour of rules and headings.
     pub accent: Colour,
     /// Logo, read from its file.
-    pub logo: Option<Picture>,
+    pub logo: Option<Image>,
     /// Cover photo of this design, found by its slug in the photo folder.
-    pub photo: Option<Picture>,
+    pub photo: Option<Image>,
     /// Papers to make.
     pub paper: Vec<Paper>,
     /// Language of the booklet: the name of a folder of templates.
@@ -388,29 +388,6 @@ pub struct Studio {
     pub large_print: bool,
     /// The studio file; `None` where there is none.
     pub source: Option<Arc<Source>>,
-}
-
-/// A picture: logo or photograph. Where it stands in a file is kept for what is found wrong with it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Picture {
-    /// Where it was read from, as shown to the user.
-    pub name: String,
-    /// What it shows, for those who cannot see it.
-    pub alt: String,
-    /// The file, shared by all that show it.
-    pub file: Arc<PictureFile>,
-    /// Where it, or the folder it was found in, is named.
-    pub place: Option<Place>,
-}
-
-impl Picture {
-    /// What is wrong with its data. It is decoded for this, if that has not happened yet.
-    #[must_use]
-    pub fn problem(&self) -> Option<Problem> {
-        let mut problem = self.file.plain().err()?.problem(&self.name);
-        problem.place.clone_from(&self.place);
-        Some(problem)
-    }
 }
 
 /// Paper sizes.

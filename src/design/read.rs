@@ -4,12 +4,13 @@ use super::assemble::{Around, assemble};
 use super::bounds::MOST_TOLD;
 use super::files::DesignFile;
 use super::library::{Found, Library, find, no_palette};
-use super::model::{Design, Picture};
+use super::model::Design;
 use super::shelf::{Shelf, Texts};
 use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
 use super::yaml::{Check, Loaded, load};
 use crate::diagnostic::{Problem, has_errors, keep_first, sort};
+use crate::images::Image;
 use std::path::Path;
 
 /// What came of reading a design.
@@ -100,7 +101,7 @@ fn design(
             let kept = library.studio(&at, asked_at);
             beside.extend(kept.1.iter().cloned());
             if prove {
-                beside.extend(kept.0.studio.logo.iter().filter_map(Picture::problem));
+                beside.extend(kept.0.studio.logo.iter().filter_map(Image::problem));
             }
             kept.0.clone()
         }

@@ -2,12 +2,13 @@
 
 use super::address;
 use super::bounds::{self, text};
-use super::files::{PicturePart, StudioFile, ThreadPart};
+use super::files::{ImagePart, StudioFile, ThreadPart};
 use super::gallery::Gallery;
-use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
+use super::model::{Allowances, Paper, Studio, UnitOrder};
 use super::yaml::{Check, Field, Node};
 use crate::colour::Colour;
 use crate::diagnostic::Place;
+use crate::images::Image;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -117,7 +118,7 @@ pub(super) fn check(
     let fallback = studio.name.clone();
     studio.logo = check
         .take(&file.logo, root, "logo")
-        .and_then(|logo| given_picture(check, logo, root.get("logo"), gallery, folder, &fallback));
+        .and_then(|logo| given_image(check, logo, root.get("logo"), gallery, folder, &fallback));
     let photos = check.text(&file.photos, root, "photos", text::PATH).map(|photos| folder.join(photos));
     read.photos = photos.map(|photos| (photos, check.place(root.get("photos").span.clone())));
     if let Some(thread) = check.take(&file.thread, root, "thread") {
@@ -163,15 +164,15 @@ pub(super) fn allowances(check: &mut Check<'_>, part: &ThreadPart, node: &Node, 
 }
 
 /// A picture that a file names.
-pub(super) fn given_picture(
+pub(super) fn given_image(
     check: &mut Check<'_>,
-    part: &PicturePart,
+    part: &ImagePart,
     node: &Node,
     gallery: &Gallery<'_>,
     folder: &Path,
     fallback: &str,
-) -> Option<Picture> {
-    check.keys::<PicturePart>(node);
+) -> Option<Image> {
+    check.keys::<ImagePart>(node);
     let shows = check.text(&part.shows, node, "shows", text::SHOWS);
     if shows.as_deref() == Some("") {
         check.error(
@@ -184,7 +185,7 @@ pub(super) fn given_picture(
     let hint = "name the picture, as in `{file: logo.png, shows: a reed}`";
     let file = check.need_text(&part.file, node, "file", hint, text::PATH)?;
     let place = check.place(node.get("file").span.clone());
-    match gallery.picture(&folder.join(file), shows, Some(place)) {
+    match gallery.image(&folder.join(file), shows, Some(place)) {
         Ok(picture) => Some(picture),
         Err(problem) => {
             check.note(problem);

@@ -3,11 +3,12 @@
 use super::bounds::text;
 use super::files::{DesignFile, ThreadsPart};
 use super::gallery::Gallery;
-use super::model::{Finding, Hang, Picture, Thread};
+use super::model::{Finding, Hang, Thread};
 use super::palette::PaletteRead;
 use super::studio;
 use super::yaml::{Check, Field, Node, Text};
 use crate::diagnostic::{Problem, did_you_mean, shown};
+use crate::images::Image;
 use std::path::Path;
 
 /// The threads of body and fringe: those the design names, or those of these names.
@@ -100,11 +101,11 @@ pub(super) fn photo(
     root: &Node,
     gallery: &Gallery<'_>,
     folder: &Path,
-    by_name: impl FnOnce() -> Option<Result<Picture, Problem>>,
+    by_name: impl FnOnce() -> Option<Result<Image, Problem>>,
     title: &str,
-) -> Option<Picture> {
+) -> Option<Image> {
     if let Some(part) = check.take(&file.photo, root, "photo") {
-        return studio::given_picture(check, part, &root.named("photo"), gallery, folder, title);
+        return studio::given_image(check, part, &root.named("photo"), gallery, folder, title);
     }
     match by_name()? {
         Ok(picture) => Some(picture),

@@ -1,14 +1,15 @@
-//! The cover: title and summary at the head, the picture large on a quiet ground, facts in columns,
+//! The cover: title and summary at the head, the drawing or photograph large on a quiet ground, facts in columns,
 //! studio and edition at the foot.
 
 use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::tree::{Tree, within};
-use super::{Image, Item, NodeId, Paint, Role};
-use crate::booklet::{Cover, CoverPicture, Text};
-use crate::design::{Picture, link_to};
+use super::{Item, NodeId, Paint, PlacedImage, Role};
+use crate::booklet::{Cover, CoverArt, Text};
+use crate::design::link_to;
 use crate::drawn::{Align, Face};
+use crate::images::Image;
 use crate::units::{Mm, Point, Pt, Size};
 use std::sync::Arc;
 
@@ -18,8 +19,8 @@ const TITLE_LINES: f64 = 3.0;
 const TITLE_SIZES: [f64; 4] = [1.0, 0.84, 0.7, 0.6];
 /// Most of the page's height that title and summary may take.
 const MOST_HEAD: f64 = 0.34;
-/// Least height that a picture can be seen in.
-const LEAST_PICTURE: Mm = Mm(20.0);
+/// Least height that drawing or photograph can be seen in.
+const LEAST_ART: Mm = Mm(20.0);
 
 /// How much further in than other pages the cover begins at either side.
 const INSET: Mm = Mm(2.0);
@@ -37,10 +38,10 @@ const SUMMARY_EMS: f64 = 25.0;
 const LOGO: Size = Size { width: Mm(38.0), height: Mm(18.0) };
 const LOGO_TOP: Mm = Mm(18.0);
 const LOGO_APART: Mm = Mm(6.0);
-/// Above and below the picture, and between the edge of its ground and what is drawn.
-const OVER_PICTURE: Mm = Mm(9.0);
-const UNDER_PICTURE: Mm = Mm(8.0);
-const PICTURE_PAD: Mm = Mm(7.0);
+/// Above and below the drawing or photograph, and between the edge of its ground and what is drawn.
+const OVER_ART: Mm = Mm(9.0);
+const UNDER_ART: Mm = Mm(8.0);
+const ART_PAD: Mm = Mm(7.0);
 /// Between columns of facts, between their rows, and below all of them.
 const FACTS_APART: Mm = Mm(8.0);
 const FACT_ROWS_APART: Mm = Mm(3.2);
@@ -72,16 +73,16 @@ impl Setter<'_> {
         let facts_height = self.tried(|on| on.facts(cover, width, Tree::ROOT)).height;
         let foot_top = self.sheet.foot - self.sheet.small.leading * 2.0 - OVER_FOOT;
         let facts_top = foot_top - UNDER_FACTS - facts_height;
-        let top = head_end + OVER_PICTURE;
-        let area = Size { width, height: facts_top - UNDER_PICTURE - top };
-        self.cover_picture(cover, Point { x: side, y: top }, area, &mut piece, parent);
+        let top = head_end + OVER_ART;
+        let area = Size { width, height: facts_top - UNDER_ART - top };
+        self.cover_art(cover, Point { x: side, y: top }, area, &mut piece, parent);
         let facts = self.facts(cover, width, parent);
         piece.absorb(facts, side, facts_top);
         self.cover_foot(cover, side, width, foot_top, &mut piece, parent);
         piece
     }
 
-    /// Title and summary, set smaller where they would leave no room for the picture.
+    /// Title and summary, set smaller where they would leave no room for the drawing or photograph.
     fn fitted_head(&mut self, cover: &Cover, width: Mm, title_width: Mm, parent: NodeId) -> Fragment {
         let room = self.sheet.page.height * MOST_HEAD;
         let (title, summary) = (self.title_style(cover, title_width), self.sheet.cover_summary);
@@ -155,31 +156,31 @@ impl Setter<'_> {
         let size = contained(logo, LOGO);
         let node = self.tree.add(parent, Role::Figure { alt: logo.alt.clone() });
         let at = Point { x: self.sheet.page.width - side - size.width, y: LOGO_TOP };
-        piece.items.push(image(logo, at, size, node));
+        piece.items.push(placed(logo, at, size, node));
         size.width + LOGO_APART
     }
 
-    fn cover_picture(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
-        if area.height < LEAST_PICTURE {
+    fn cover_art(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
+        if area.height < LEAST_ART {
             return;
         }
         let node = self.tree.add(parent, Role::Figure { alt: cover.alt.clone() });
-        match &cover.picture {
-            CoverPicture::Photo(photo) => {
+        match &cover.art {
+            CoverArt::Photo(photo) => {
                 let size = contained(photo, area);
                 let x = at.x + (area.width - size.width) / 2.0;
                 let y = at.y + (area.height - size.height) / 2.0;
-                piece.items.push(image(photo, Point { x, y }, size, node));
+                piece.items.push(placed(photo, Point { x, y }, size, node));
             }
-            CoverPicture::Drawn(drawing) => {
+            CoverArt::Drawn(drawing) => {
                 self.on_tint(piece, at.x, at.y, area.width, area.height);
-                let pad = PICTURE_PAD;
+                let pad = ART_PAD;
                 let (w, h) = (area.width - pad * 2.0, area.height - pad * 2.0);
                 let scale = (w / drawing.size.width).min(h / drawing.size.height);
                 if !scale.is_finite() || scale <= 0.0 {
                     return;
                 }
-                let drawn = self.picture(drawing, scale, node);
+                let drawn = self.drawing(drawing, scale, node);
                 let x = at.x + (area.width - drawing.size.width * scale) / 2.0;
                 let y = at.y + (area.height - drawing.size.height * scale) / 2.0;
                 piece.absorb(drawn, x, y);
@@ -284,15 +285,15 @@ impl Setter<'_> {
     }
 }
 
-/// The size of a picture when it just fits into an area.
-fn contained(picture: &Picture, area: Size) -> Size {
-    let (across, down) = picture.file.pixels();
+/// The size of an image when it just fits into an area.
+fn contained(image: &Image, area: Size) -> Size {
+    let (across, down) = image.file.pixels();
     let (across, down) = (f64::from(across.max(1)), f64::from(down.max(1)));
     let scale = (area.width.0 / across).min(area.height.0 / down);
     Size { width: Mm(across * scale), height: Mm(down * scale) }
 }
 
-fn image(picture: &Picture, at: Point, size: Size, node: NodeId) -> Item {
-    let paint = Paint::Image(Image { at, size, picture: Arc::new(picture.clone()) });
+fn placed(image: &Image, at: Point, size: Size, node: NodeId) -> Item {
+    let paint = Paint::Image(PlacedImage { at, size, image: Arc::new(image.clone()) });
     Item { standing: within(node), layer: None, paint }
 }

@@ -27,7 +27,7 @@ impl Setter<'_> {
         let captioned = if figure.caption.0.is_empty() { Mm::ZERO } else { self.sheet.small.leading * 3.0 };
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
         let scale = self.scale_into(figure, width, room - captioned);
-        let mut piece = self.picture(&figure.drawing, scale, node);
+        let mut piece = self.drawing(&figure.drawing, scale, node);
         let drawn = figure.drawing.size.width * scale;
         let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
         let caption = self.figure_caption(figure, measure, node);
@@ -64,8 +64,8 @@ impl Setter<'_> {
         parent: NodeId,
     ) -> (Fragment, Fragment) {
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
-        let picture = self.picture(&figure.drawing, self.scale_into(figure, width, room), node);
-        (picture, self.figure_caption(figure, caption_width, node))
+        let drawn = self.drawing(&figure.drawing, self.scale_into(figure, width, room), node);
+        (drawn, self.figure_caption(figure, caption_width, node))
     }
 
     fn figure_caption(&mut self, figure: &Figure, width: Mm, node: NodeId) -> Fragment {

@@ -1,7 +1,7 @@
 //! Pieces of a page: items with a height, not yet on a page. Positions are from the piece's own top
 //! left; what still lacks is the page, and with it the targets of links and the numbers in the contents.
 
-use super::{Artifact, Image, Item, Layer, NodeId, Paint, Path, Standing, TickBox};
+use super::{Artifact, Item, Layer, NodeId, Paint, Path, Standing, TickBox};
 use crate::colour::Colour;
 use crate::drawn::{Segment, Stroke, rectangle};
 use crate::units::{Mm, Point, Size};
@@ -100,7 +100,7 @@ fn shift(paint: &mut Paint, dx: Mm, dy: Mm) {
     match paint {
         Paint::Glyphs(g) => g.at = moved(g.at, dx, dy),
         Paint::Bead(b) => b.centre = moved(b.centre, dx, dy),
-        Paint::Image(Image { at, .. }) => *at = moved(*at, dx, dy),
+        Paint::Image(i) => i.at = moved(i.at, dx, dy),
         Paint::Path(p) => {
             for segment in &mut p.segments {
                 *segment = segment.map(|p| moved(p, dx, dy));

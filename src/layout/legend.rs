@@ -99,7 +99,7 @@ fn entry_text(entry: &LegendEntry) -> Text {
     Text(runs)
 }
 
-/// Width and length of a shape's picture, as shares of the square it stands in.
+/// Width and length of a shape as it is drawn, as shares of the square it stands in.
 fn proportions(shape: Shape) -> (f64, f64) {
     match shape {
         Shape::Cylinder => (1.0, 0.86),

@@ -2,8 +2,8 @@
 
 use crate::booklet::Meta;
 use crate::colour::Colour;
-use crate::design::Picture;
 use crate::drawn::{BeadLook, Face, Segment, Shape, Stroke};
+use crate::images::Image;
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 use smol_str::SmolStr;
@@ -165,8 +165,8 @@ pub enum Paint {
     Bead(Bead),
     /// A line, polygon or curve.
     Path(Path),
-    /// A picture, stretched to its box.
-    Image(Image),
+    /// An image, stretched to its box.
+    Image(PlacedImage),
 }
 
 /// Glyphs on one baseline.
@@ -230,16 +230,16 @@ pub struct Path {
     pub stroke: Option<Stroke>,
 }
 
-/// A picture on the page.
+/// An image on the page.
 #[derive(Clone, Debug, Serialize)]
-pub struct Image {
+pub struct PlacedImage {
     /// Top left of its box.
     pub at: Point,
     /// Its box.
     pub size: Size,
-    /// The picture.
+    /// The image.
     #[serde(skip)]
-    pub picture: Arc<Picture>,
+    pub image: Arc<Image>,
 }
 
 /// A link on a page.

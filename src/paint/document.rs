@@ -8,8 +8,8 @@ use super::page::{self, Painted};
 use super::resources::Resources;
 use super::times::Times;
 use super::written::Written;
-use super::{annotations, check, drawn, icc, layers, outline, pictures, save, tags, xmp};
-use crate::design::PictureFile;
+use super::{annotations, check, drawn, icc, images, layers, outline, save, tags, xmp};
+use crate::images::ImageFile;
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, XObject, XObjectId};
@@ -35,8 +35,8 @@ pub fn pdf(list: &DisplayList, times: &Times) -> Result<Vec<u8>, PaintError> {
     })?;
     let contents = assembled.contents.iter().zip(deflated);
     let deflated = contents.filter_map(|(id, place)| Some((*id, place.into_inner()?))).collect();
-    let pictures = pictures::data_by_number(&assembled.pictures, &assembled.forms)?;
-    save::save(assembled.document, assembled.metadata, assembled.written, &pictures, deflated)
+    let images = images::data_by_number(&assembled.images, &assembled.forms)?;
+    save::save(assembled.document, assembled.metadata, assembled.written, &images, deflated)
 }
 
 /// All that a file holds, before it is saved.
@@ -45,10 +45,10 @@ struct Assembled {
     metadata: ObjectId,
     /// Objects that are text already.
     written: Vec<(u32, Vec<u8>)>,
-    /// Forms and pictures by name.
+    /// Forms and images by name.
     forms: Dictionary,
-    /// The files of the pictures.
-    pictures: BTreeMap<String, Arc<PictureFile>>,
+    /// The files of the images.
+    images: BTreeMap<String, Arc<ImageFile>>,
     /// The pages' content streams.
     contents: Vec<ObjectId>,
 }
@@ -110,7 +110,7 @@ fn assemble(
     let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
     doc.objects.insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes())));
     let written = structure.objects.into_iter().chain(gradients).collect();
-    Ok(Assembled { document: doc, metadata, written, forms, pictures: made.pictures, contents })
+    Ok(Assembled { document: doc, metadata, written, forms, images: made.images, contents })
 }
 
 pub(super) fn writing(e: lopdf::Error) -> PaintError {
@@ -124,7 +124,7 @@ fn replace(doc: &mut Document, key: &[u8], dict: Dictionary) -> Result<(), Paint
     Ok(())
 }
 
-/// printpdf makes the document with its pages, still empty, and the forms and pictures that they name.
+/// printpdf makes the document with its pages, still empty, and the forms and images that they name.
 fn pages_and_forms(list: &DisplayList, forms: BTreeMap<XObjectId, XObject>) -> Result<Document, PaintError> {
     let mut pdf = PdfDocument::new(&list.meta.title);
     pdf.resources.xobjects.map = forms;
@@ -143,7 +143,7 @@ fn pages_and_forms(list: &DisplayList, forms: BTreeMap<XObjectId, XObject>) -> R
 }
 
 /// Gives each page its content, its boxes, its tab order and the way back to the structure. All pages
-/// name their fonts, forms and layers from the same resources; returned are the forms and pictures by name, and
+/// name their fonts, forms and layers from the same resources; returned are the forms and images by name, and
 /// the pages' content streams.
 fn set_pages(
     list: &DisplayList,

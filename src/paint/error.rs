@@ -1,7 +1,7 @@
 //! What can stop the painter.
 
-use crate::design::Fault;
 use crate::drawn::Face;
+use crate::images::Fault;
 
 /// Why a display list could not be painted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,8 +24,8 @@ pub enum PaintError {
         /// What the reader of fonts says.
         reason: String,
     },
-    /// A picture that cannot be decoded.
-    Picture {
+    /// An image that cannot be decoded.
+    Image {
         /// Its name, as shown to the user.
         name: String,
         /// What is wrong with it.

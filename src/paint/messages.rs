@@ -14,7 +14,7 @@ impl fmt::Display for PaintError {
             PaintError::Face { face, reason } => {
                 write!(f, "the {} cannot be used: {reason}", face_name(*face))
             }
-            PaintError::Picture { name, fault } => write!(f, "{}", fault.problem(name).message),
+            PaintError::Image { name, fault } => write!(f, "{}", fault.problem(name).message),
             PaintError::Pattern { number } => write!(f, "there is no bead pattern number {number}"),
             PaintError::NotANumber { page } => write!(f, "page {page}: something stands at no place at all"),
             PaintError::Reference { what } => write!(f, "{what}"),

@@ -36,7 +36,7 @@ pub(super) fn numbers(values: &[f64]) -> DictItem {
     DictItem::Array(values.iter().map(|v| DictItem::Real(round(*v))).collect())
 }
 
-/// A form or picture with its own dictionary and bytes. Streams are deflated on saving.
+/// A form or image with its own dictionary and bytes. Streams are deflated on saving.
 pub(super) fn external(dict: BTreeMap<String, DictItem>, content: Vec<u8>) -> XObject {
     let stream = ExternalStream { dict, content, compress: false };
     XObject::External(ExternalXObject { stream, width: None, height: None, dpi: None })

@@ -1,13 +1,13 @@
-//! What pages share: forms of beads, halos of glyphs, pictures. Named in order of first use.
+//! What pages share: forms of beads, halos of glyphs, images. Named in order of first use.
 
 use super::beads::{Kind, form, form_dict};
 use super::error::PaintError;
 use super::faces::face;
+use super::images::image;
 use super::operators::{Script, external, round};
-use super::pictures::picture;
 use super::written::Written;
-use crate::design::{Picture, PictureFile};
 use crate::drawn::Face;
+use crate::images::{Image, ImageFile};
 use crate::layout::Bead;
 use printpdf::{XObject, XObjectId};
 use std::collections::BTreeMap;
@@ -18,29 +18,29 @@ use ttf_parser::{GlyphId, OutlineBuilder};
 /// A glyph's halo: face, glyph, size and width of the halo, both in hundredths of a point.
 type Halo = (Face, u16, i64, i64);
 
-/// Forms and pictures of a document.
+/// Forms and images of a document.
 #[derive(Default)]
 pub(super) struct Resources {
     beads: BTreeMap<Kind, Rc<str>>,
     halos: BTreeMap<Halo, String>,
-    /// Names of pictures by the address of their file, which `held` keeps alive.
-    pictures: BTreeMap<usize, String>,
+    /// Names of images by the address of their file, which `held` keeps alive.
+    images: BTreeMap<usize, String>,
     made: BTreeMap<XObjectId, XObject>,
     /// Gradients of forms that have some, by the form's name.
     gradients: BTreeMap<String, Written>,
     /// The bead named last: most are like the one before.
     last: Option<(Kind, Rc<str>)>,
-    held: BTreeMap<String, Arc<PictureFile>>,
+    held: BTreeMap<String, Arc<ImageFile>>,
 }
 
-/// All forms and pictures of a document.
+/// All forms and images of a document.
 pub(super) struct Made {
-    /// Forms and pictures in printpdf's form.
+    /// Forms and images in printpdf's form.
     pub(super) forms: BTreeMap<XObjectId, XObject>,
     /// The gradients that forms name, by the form's name.
     pub(super) gradients: BTreeMap<String, Written>,
-    /// The files of pictures, by the picture's name: their data are not copied before they are written.
-    pub(super) pictures: BTreeMap<String, Arc<PictureFile>>,
+    /// The files of images, by the image's name: their data are not copied before they are written.
+    pub(super) images: BTreeMap<String, Arc<ImageFile>>,
 }
 
 impl Resources {
@@ -87,25 +87,25 @@ impl Resources {
         Ok(&self.halos[&key])
     }
 
-    /// Name of a picture.
+    /// Name of an image.
     ///
     /// # Errors
     /// When it cannot be decoded.
-    pub(super) fn picture(&mut self, shown: &Picture) -> Result<&str, PaintError> {
+    pub(super) fn image(&mut self, shown: &Image) -> Result<&str, PaintError> {
         let key = Arc::as_ptr(&shown.file) as usize;
-        if !self.pictures.contains_key(&key) {
-            let name = format!("P{}", self.pictures.len());
-            let made = picture(shown)?;
+        if !self.images.contains_key(&key) {
+            let name = format!("P{}", self.images.len());
+            let made = image(shown)?;
             self.add(&name, made);
             self.held.insert(name.clone(), Arc::clone(&shown.file));
-            self.pictures.insert(key, name);
+            self.images.insert(key, name);
         }
-        Ok(&self.pictures[&key])
+        Ok(&self.images[&key])
     }
 
     /// Everything made.
     pub(super) fn finish(self) -> Made {
-        Made { forms: self.made, gradients: self.gradients, pictures: self.held }
+        Made { forms: self.made, gradients: self.gradients, images: self.held }
     }
 
     fn add(&mut self, name: &str, made: XObject) {

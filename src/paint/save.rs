@@ -3,7 +3,7 @@
 
 use super::error::PaintError;
 use super::operators::write_number;
-use crate::design::Plain;
+use crate::images::Plain;
 use libdeflater::{CompressionLvl, Compressor};
 use lopdf::content::{Content, Operation};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
@@ -28,7 +28,7 @@ thread_local! {
     static DEFLATER: RefCell<Compressor> =
         RefCell::new(Compressor::new(CompressionLvl::new(LEVEL).unwrap_or_default()));
 }
-/// Bytes of most booklets without their pictures.
+/// Bytes of most booklets without their images.
 const USUAL: usize = 1 << 17;
 /// What the file begins with. Four bytes above 127 tell programs that this is no text (ISO 19005-2, 6.1.2).
 pub(super) const HEAD: &[u8] = b"%PDF-1.7\n%\xBB\xAD\xC0\xDE\n";
@@ -47,7 +47,7 @@ pub(super) fn deflated(bytes: &[u8]) -> Vec<u8> {
 }
 
 /// The file. `metadata` comes first in it, uncompressed, so that they are found without reading the rest;
-/// `written` are objects that are text already, `pictures` the data of streams that are still without, `ready`
+/// `written` are objects that are text already, `images` the data of streams that are still without, `ready`
 /// those that are deflated already.
 ///
 /// # Errors
@@ -56,7 +56,7 @@ pub(super) fn save(
     mut doc: Document,
     metadata: ObjectId,
     written: Vec<(u32, Vec<u8>)>,
-    pictures: &BTreeMap<u32, &Plain>,
+    images: &BTreeMap<u32, &Plain>,
     mut ready: BTreeMap<ObjectId, Vec<u8>>,
 ) -> Result<Vec<u8>, PaintError> {
     for (id, object) in &mut doc.objects {
@@ -69,7 +69,7 @@ pub(super) fn save(
     }
     let id = Object::String(NO_ID.to_vec(), StringFormat::Hexadecimal);
     doc.trailer.set("ID", vec![id.clone(), id]);
-    let mut bytes = write(doc, metadata, written, pictures)?;
+    let mut bytes = write(doc, metadata, written, images)?;
     give_id(&mut bytes)?;
     Ok(bytes)
 }
@@ -81,9 +81,9 @@ fn write(
     mut doc: Document,
     metadata: ObjectId,
     written: Vec<(u32, Vec<u8>)>,
-    pictures: &BTreeMap<u32, &Plain>,
+    images: &BTreeMap<u32, &Plain>,
 ) -> Result<Vec<u8>, PaintError> {
-    let pixels: usize = pictures.values().map(|plain| plain.length()).sum();
+    let pixels: usize = images.values().map(|plain| plain.length()).sum();
     let mut out = Vec::with_capacity(pixels + USUAL);
     out.extend(HEAD);
     let mut places = BTreeMap::new();
@@ -94,7 +94,7 @@ fn write(
         match object {
             Object::Stream(mut stream) => {
                 places.insert(id, Place::Byte(out.len()));
-                match pictures.get(&id) {
+                match images.get(&id) {
                     None => write_stream(&mut out, id, stream)?,
                     Some(plain) => {
                         stream.dict.set("Length", plain.length() as i64);

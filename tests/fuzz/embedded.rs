@@ -1,13 +1,13 @@
 //! The data that a booklet would hold of a picture, read by a program that knows nothing of ours.
 
-use fringebook::design::{Colours, Packing, PictureFile, Plain};
+use fringebook::images::{Colours, ImageFile, Packing, Plain};
 use png::{BitDepth, ColorType};
 
 /// Whether what a booklet would hold of a picture is one, of the size that the booklet would say.
 ///
 /// # Errors
 /// What is not as it must be.
-pub fn sound(file: &PictureFile) -> Result<(), String> {
+pub fn sound(file: &ImageFile) -> Result<(), String> {
     let plain = file.plain().map_err(|fault| format!("a design came of a picture with {fault:?}"))?;
     let data: Vec<u8> = plain.data().flatten().copied().collect();
     if data.len() != plain.length() {

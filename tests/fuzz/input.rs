@@ -12,11 +12,11 @@ pub enum Kind {
     Palette,
     Studio,
     Template,
-    Picture,
+    Image,
 }
 
 /// All of them; each has the same share of the inputs.
-pub const KINDS: [Kind; 5] = [Kind::Design, Kind::Palette, Kind::Studio, Kind::Template, Kind::Picture];
+pub const KINDS: [Kind; 5] = [Kind::Design, Kind::Palette, Kind::Studio, Kind::Template, Kind::Image];
 
 /// One input.
 pub struct Input {
@@ -71,7 +71,7 @@ impl Input {
         let files = match kind {
             Kind::Design | Kind::Palette | Kind::Studio => texts(kind, set, &mut chance),
             Kind::Template => with_templates(set, asked.language, &mut chance),
-            Kind::Picture => with_pictures(&mut chance),
+            Kind::Image => with_pictures(&mut chance),
         };
         Input { number, kind, asked, painted, files }
     }
@@ -103,7 +103,7 @@ fn with_templates(set: Set, language: &str, chance: &mut Chance) -> Vec<(String,
 
 /// The small set with a logo and a photograph, one of them mutated.
 fn with_pictures(chance: &mut Chance) -> Vec<(String, Vec<u8>)> {
-    let mut files = texts(Kind::Picture, SMALL, chance);
+    let mut files = texts(Kind::Image, SMALL, chance);
     files[0].1.extend(b"photo: {file: photo.jpg, shows: a pair}\n");
     files[2].1.extend(b"logo: {file: logo.png, shows: a reed}\n");
     let mut pictures = [&picture_seeds::JPEGS[0], &picture_seeds::PNGS[0]].map(Vec::clone);

@@ -119,7 +119,7 @@ fn every_seed_is_good() {
 #[test]
 fn every_seed_of_a_picture_is_good() {
     for bytes in picture_seeds::PNGS.iter().chain(picture_seeds::JPEGS.iter()) {
-        let file = fringebook::design::PictureFile::new(bytes.clone()).expect("a picture");
+        let file = fringebook::images::ImageFile::new(bytes.clone()).expect("a picture");
         assert_eq!(embedded::sound(&file), Ok(()), "{:?}", &bytes[..40]);
     }
     let whole = |bytes: &Vec<u8>| png_file::written(&png_file::chunks(bytes)) == *bytes;

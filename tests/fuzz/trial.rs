@@ -44,12 +44,12 @@ fn design(input: &Input) -> Result<Came, String> {
     if reading.design.is_some() == has_errors(&reading.problems) {
         return Err(format!("a design and errors, or neither: {:?}", reading.problems));
     }
-    if input.kind == Kind::Picture {
+    if input.kind == Kind::Image {
         named(&reading.problems)?;
     }
     let Some(design) = reading.design else { return Ok(Came::Refused) };
-    for picture in [&design.studio.photo, &design.studio.logo].into_iter().flatten() {
-        sound(&picture.file).map_err(|wrong| format!("{}: {wrong}", picture.name))?;
+    for image in [&design.studio.photo, &design.studio.logo].into_iter().flatten() {
+        sound(&image.file).map_err(|wrong| format!("{}: {wrong}", image.name))?;
     }
     let work = stitch(&design);
     let tally = tally(&design, &work);

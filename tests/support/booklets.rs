@@ -352,7 +352,7 @@ pub fn cover() -> Section {
             title: "Reed Bed".into(),
             colourway: None,
             summary: Text::plain("A two-drop triangle in marsh colours over a long pointed fringe."),
-            picture: CoverPicture::Drawn(drawn),
+            art: CoverArt::Drawn(drawn),
             alt: "The finished earrings".into(),
             facts: [
                 ("Finished size", "26 × 84 mm without the ear wire (1 × 3 ¼ in)"),

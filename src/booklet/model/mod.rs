@@ -7,8 +7,9 @@ pub use chart::*;
 pub use table::*;
 
 use crate::colour::Colour;
-use crate::design::{Date, Paper, Picture};
+use crate::design::{Date, Paper};
 use crate::drawn::Drawing;
+use crate::images::Image;
 use serde::Serialize;
 
 /// A whole booklet or bench copy.
@@ -226,11 +227,11 @@ pub enum ParagraphStyle {
 /// A drawing in the text.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Figure {
-    /// The picture.
+    /// The drawing.
     pub drawing: Drawing,
     /// Words below it; may be empty.
     pub caption: Text,
-    /// What the picture says, for those who cannot see it.
+    /// What the drawing says, for those who cannot see it.
     pub alt: String,
 }
 
@@ -244,8 +245,8 @@ pub struct Cover {
     /// One or two sentences.
     pub summary: Text,
     /// The drawn earring, or the seller's photo.
-    pub picture: CoverPicture,
-    /// What the picture shows.
+    pub art: CoverArt,
+    /// What it shows.
     pub alt: String,
     /// Facts: a label and its value each (`Finished size`, `26 × 84 mm …`).
     pub facts: Vec<(String, String)>,
@@ -256,16 +257,16 @@ pub struct Cover {
     /// Edition line.
     pub edition: String,
     /// Logo.
-    pub logo: Option<Picture>,
+    pub logo: Option<Image>,
 }
 
 /// What a cover shows.
 #[derive(Clone, Debug, PartialEq)]
-pub enum CoverPicture {
+pub enum CoverArt {
     /// The pair, drawn; may be scaled up to fill its place.
     Drawn(Drawing),
     /// The seller's photo.
-    Photo(Picture),
+    Photo(Image),
 }
 
 /// A numbered step.

@@ -3,7 +3,7 @@
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing;
-use crate::booklet::{Block, Cover, CoverPicture, Section, Text};
+use crate::booklet::{Block, Cover, CoverArt, Section, Text};
 use crate::design::Skill;
 use minijinja::context;
 
@@ -18,10 +18,10 @@ pub(super) fn section(book: &Book) -> Section {
     } else {
         words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands })
     };
-    let (picture, alt) = match &design.studio.photo {
-        Some(photo) if !photo.alt.is_empty() => (CoverPicture::Photo(photo.clone()), photo.alt.clone()),
-        Some(photo) => (CoverPicture::Photo(photo.clone()), words.fixed(Word::CoverPhotoAlt)),
-        None => (CoverPicture::Drawn(drawing::pair(design, book.work)), alt),
+    let (art, alt) = match &design.studio.photo {
+        Some(photo) if !photo.alt.is_empty() => (CoverArt::Photo(photo.clone()), photo.alt.clone()),
+        Some(photo) => (CoverArt::Photo(photo.clone()), words.fixed(Word::CoverPhotoAlt)),
+        None => (CoverArt::Drawn(drawing::pair(design, book.work)), alt),
     };
     let cover = Cover {
         title: design.title.clone(),
@@ -30,7 +30,7 @@ pub(super) fn section(book: &Book) -> Section {
             .as_ref()
             .map(|name| words.say(Word::CoverColourway, context! { name => name })),
         summary: Text::plain(design.summary.clone()),
-        picture,
+        art,
         alt,
         facts: facts(book),
         studio: design.studio.name.clone(),

@@ -5,8 +5,9 @@
 use super::value::Fields;
 use crate::design::{
     Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Letter, LetterId, Pack,
-    Palette, Picture, Row, Spool, Stack, StackPlace, Strand, Studio, Thread,
+    Palette, Row, Spool, Stack, StackPlace, Strand, Studio, Thread,
 };
+use crate::images::Image;
 use std::fmt::Write;
 
 pub(super) fn of_design(design: &Design) -> String {
@@ -235,21 +236,21 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         .add("copyright", copyright)
         .add("terms", list(terms))
         .add("accent", accent.hex())
-        .maybe("logo", logo.as_ref().map(picture_text))
-        .maybe("photo", photo.as_ref().map(picture_text))
+        .maybe("logo", logo.as_ref().map(image_text))
+        .maybe("photo", photo.as_ref().map(image_text))
         .add("language", language)
         .add("units", format!("{units:?}"))
         .add("large-print", large_print)
         .done()
 }
 
-fn picture_text(picture: &Picture) -> String {
-    let Picture {
+fn image_text(image: &Image) -> String {
+    let Image {
         name: _,  // where it was read from
         place: _, // where that is named
         file,
         alt,
-    } = picture;
+    } = image;
     format!("{} {alt}", file.hash())
 }
 

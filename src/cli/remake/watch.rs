@@ -90,7 +90,7 @@ fn matters(event: &Event) -> bool {
     is_change
         && event.paths.iter().any(|path| match path.extension().and_then(|e| e.to_str()) {
             Some(ending) => {
-                let mut watched = endings::TEXTS.iter().chain(&endings::PICTURES);
+                let mut watched = endings::TEXTS.iter().chain(&endings::IMAGES);
                 watched.any(|known| ending.eq_ignore_ascii_case(known))
             }
             // A folder moved in or out.

@@ -1,10 +1,10 @@
-//! Beads and pictures, as forms placed on the page.
+//! Beads and images, as forms placed on the page.
 
 use super::Beads;
 use super::Painter;
 use crate::colour::ink_on;
 use crate::drawn::BeadLook;
-use crate::layout::{Bead, Image};
+use crate::layout::{Bead, PlacedImage};
 use crate::paint::error::PaintError;
 use crate::paint::operators::{points, round};
 use crate::paint::tags::Bounds;
@@ -58,17 +58,17 @@ impl Painter<'_> {
         }
     }
 
-    pub(super) fn image(&mut self, image: &Image) -> Result<Bounds, PaintError> {
+    pub(super) fn image(&mut self, placed: &PlacedImage) -> Result<Bounds, PaintError> {
         self.end_text();
-        let name = self.resources.picture(&image.picture)?.to_owned();
-        let (w, h) = (points(image.size.width), points(image.size.height));
-        let (x, y) = self.place(image.at);
-        let [a, b, c, d, e, f] = image.picture.file.turn().matrix();
+        let name = self.resources.image(&placed.image)?.to_owned();
+        let (w, h) = (points(placed.size.width), points(placed.size.height));
+        let (x, y) = self.place(placed.at);
+        let [a, b, c, d, e, f] = placed.image.file.turn().matrix();
         self.show_at([w * a, h * b, w * c, h * d, x + w * e, y - h + h * f], &name);
         Ok(Bounds::of(&[(x, y - h), (x + w, y)]))
     }
 
-    /// Paints a form or picture under a matrix. The turning part keeps four decimals: two would shear.
+    /// Paints a form or image under a matrix. The turning part keeps four decimals: two would shear.
     pub(super) fn show_at(&mut self, matrix: [f64; 6], name: &str) {
         self.script.word("q");
         for turning in &matrix[..4] {

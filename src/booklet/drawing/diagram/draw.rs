@@ -25,7 +25,7 @@ pub struct Diagram {
     pub shown: Shown,
     /// The part of that thread's path that is drawn.
     pub range: Range<usize>,
-    /// The picture. It holds no words: letters and numbers only.
+    /// The drawing. It holds no words: letters and numbers only.
     pub drawing: Drawing,
     /// What its numbers stand for, in order.
     pub moves: Vec<DiagramMove>,
@@ -34,7 +34,7 @@ pub struct Diagram {
 /// A numbered move of a diagram.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DiagramMove {
-    /// Its number in the picture, from 1.
+    /// Its number in the drawing, from 1.
     pub number: usize,
     /// Index of the move in the path of its thread.
     pub at: usize,
@@ -61,7 +61,7 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
     let path = &whole.work.path(thread).moves;
     let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
     let legs = legs(&whole.work.fabric, path, &range, whole.loop_first);
-    let drawing = picture(whole, thread, &legs);
+    let drawing = drawn(whole, thread, &legs);
     let moves = part
         .iter()
         .enumerate()
@@ -76,8 +76,8 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
     Some(Diagram { shown: excerpt.shown, range, drawing, moves })
 }
 
-/// The largest picture that fits.
-fn picture(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
+/// The largest drawing that fits.
+fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
     let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
     let state = State::before(whole, thread, first);
     // Lanes are in proportion to the beads: found once, at the first size.
@@ -107,7 +107,7 @@ fn picture(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
     drawing
 }
 
-/// Whether a picture that fills this box fits with its margin.
+/// Whether a drawing that fills this box fits with its margin.
 fn fits(extent: Extent) -> bool {
     let margins = MARGIN.0 * 2.0;
     extent.right - extent.left + margins <= WIDEST.0 && extent.bottom - extent.top + margins <= HIGHEST.0

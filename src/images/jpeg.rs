@@ -162,7 +162,7 @@ impl Walk<'_> {
         self.adobe = noted.map(|c| (self.bare.len(), *c)).or(self.adobe);
     }
 
-    /// Keeps that where it has a meaning, and gives it: there is nothing to transform in a grey picture.
+    /// Keeps that where it has a meaning, and gives it: there is nothing to transform in a grey image.
     fn keep_adobe(&mut self) -> Result<Option<u8>, Fault> {
         let (Some((at, content)), Some(frame)) = (self.adobe, &self.frame) else { return Ok(None) };
         match (frame.channels.len(), content[11]) {

@@ -1,5 +1,5 @@
-//! Colour profiles: what a picture's samples mean. A booklet's colours are sRGB; a PDF does not look at a
-//! profile inside a picture's data, so samples that mean something else are changed.
+//! Colour profiles: what an image's samples mean. A booklet's colours are sRGB; a PDF does not look at a
+//! profile inside an image's data, so samples that mean something else are changed.
 
 use moxcms::{ColorProfile, DataColorSpace, Layout, Transform8BitExecutor, TransformOptions};
 use std::sync::Arc;

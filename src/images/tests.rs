@@ -2,7 +2,7 @@
 
 use super::fault::{Fault, LONGEST_SIDE};
 use super::plain::{Colours, Packing, Plain};
-use super::{PictureFile, Turn};
+use super::{ImageFile, Turn};
 use image::{DynamicImage, GenericImageView as _, Rgb, RgbImage};
 use jpeg_encoder::{ColorType as Inks, Encoder};
 use moxcms::{ColorProfile, ProfileText};
@@ -62,8 +62,8 @@ fn of_palette() -> Vec<u8> {
     })
 }
 
-fn read(bytes: Vec<u8>) -> Result<PictureFile, Fault> {
-    let file = PictureFile::new(bytes)?;
+fn read(bytes: Vec<u8>) -> Result<ImageFile, Fault> {
+    let file = ImageFile::new(bytes)?;
     file.plain().map(|_| ())?;
     Ok(file)
 }
@@ -115,7 +115,7 @@ fn plain_png_files_pass_through_to_the_byte() {
         (grey(BitDepth::Eight), Colours::Grey, 8),
         (grey(BitDepth::One), Colours::Grey, 1),
     ] {
-        let file = read(bytes.clone()).expect("a picture");
+        let file = read(bytes.clone()).expect("an image");
         let plain = file.plain().expect("whole");
         assert_eq!((&plain.colours, plain.bits, plain.packing), (&colours, bits, Packing::PngRows));
         assert!(holds(&bytes, &data(plain)) && plain.length() == data(plain).len());
@@ -126,7 +126,7 @@ fn plain_png_files_pass_through_to_the_byte() {
 #[test]
 fn a_palette_with_clear_colours_passes_through_and_lies_on_white() {
     let bytes = of_palette();
-    let file = read(bytes.clone()).expect("a picture");
+    let file = read(bytes.clone()).expect("an image");
     let plain = file.plain().expect("whole");
     assert!(holds(&bytes, &data(plain)));
     assert_eq!(
@@ -141,7 +141,7 @@ fn png_files_of_other_kinds_are_packed_anew_and_look_the_same() {
     for colour in [ColorType::Rgba, ColorType::GrayscaleAlpha, ColorType::Rgb, ColorType::Grayscale] {
         for bits in [BitDepth::Eight, BitDepth::Sixteen] {
             let bytes = png(colour, bits, |_| {});
-            let file = read(bytes.clone()).expect("a picture");
+            let file = read(bytes.clone()).expect("an image");
             let shown = seen(file.plain().expect("whole"));
             let wanted = image::load_from_memory(&bytes).expect("a PNG").to_rgba8();
             for (x, y, Rgb(found)) in shown.enumerate_pixels() {
@@ -161,7 +161,7 @@ fn png_files_of_other_kinds_are_packed_anew_and_look_the_same() {
 #[test]
 fn one_clear_colour_becomes_white() {
     let bytes = png(ColorType::Rgb, BitDepth::Eight, |e| e.set_trns(vec![0, 0, 0, 40, 0, 80]));
-    let file = read(bytes).expect("a picture");
+    let file = read(bytes).expect("an image");
     let shown = seen(file.plain().expect("whole"));
     assert_eq!(shown.get_pixel(0, 0).0, [255, 255, 255], "its samples are 0, 40 and 80");
     assert_eq!(shown.get_pixel(1, 0).0, [5, 45, 85]);
@@ -187,7 +187,7 @@ fn an_interlaced_png_is_packed_anew() {
         bytes.extend(&named);
         bytes.extend(sum(&named).to_be_bytes());
     }
-    let file = read(bytes).expect("a picture");
+    let file = read(bytes).expect("an image");
     let shown = seen(file.plain().expect("whole"));
     assert_eq!(shown.pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [10, 20, 30, 40]);
 }
@@ -200,16 +200,16 @@ fn sum(bytes: &[u8]) -> u32 {
 }
 
 #[test]
-fn of_an_animated_png_the_first_picture_is_shown() {
+fn of_an_animated_png_the_first_image_is_shown() {
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, 2, 1);
     encoder.set_color(ColorType::Grayscale);
     encoder.set_animated(2, 0).expect("animated");
     let mut writer = encoder.write_header().expect("a header");
-    writer.write_image_data(&[10, 20]).expect("a picture");
-    writer.write_image_data(&[30, 40]).expect("a picture");
+    writer.write_image_data(&[10, 20]).expect("an image");
+    writer.write_image_data(&[30, 40]).expect("an image");
     drop(writer);
-    let file = read(bytes).expect("a picture");
+    let file = read(bytes).expect("an image");
     let shown = seen(file.plain().expect("whole"));
     assert_eq!(shown.pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [10, 20]);
 }
@@ -224,11 +224,11 @@ fn jpeg_files_pass_through_without_what_a_camera_tells() {
             e.add_app_segment(segment, [head, &exif(1), secret].concat()).expect("a segment");
         }
     });
-    // A comment between the headers, and a second picture after the end, as telephones save them.
+    // A comment between the headers, and a second image after the end, as telephones save them.
     let at = 2;
     let comment = [&[0xff, 0xfe, 0, 2 + secret.len() as u8][..], secret].concat();
     let told = [&told[..at], &comment, &told[at..], &photograph(), secret].concat();
-    let file = read(told.clone()).expect("a picture");
+    let file = read(told.clone()).expect("an image");
     let plain = file.plain().expect("whole");
     assert_eq!((&plain.colours, plain.packing), (&Colours::Rgb, Packing::Jpeg));
     assert!(holds(&told, secret) && !holds(&data(plain), secret) && !holds(&data(plain), b"Cam"));
@@ -244,7 +244,7 @@ fn a_thumbnail_is_left_out() {
     (told[5], told[18], told[19]) = (16 + 3, 1, 1);
     // The two bytes of the thumbnail's sides stood at 18; three of its one pixel follow.
     let told = [&whole[..2], &[0xff, 0xe0, 0, 19], &whole[6..18], &[1, 1, 9, 9, 9], &whole[20..]].concat();
-    let file = read(told).expect("a picture");
+    let file = read(told).expect("an image");
     assert_eq!(data(file.plain().expect("whole")), whole);
 }
 
@@ -317,7 +317,7 @@ fn inks_with_a_profile_become_what_a_press_prints() {
     let profile = of_a_press();
     for kind in [Inks::Cmyk, Inks::CmykAsYcck] {
         let bytes = of_inks(kind, |e| e.add_icc_profile(&profile).expect("a segment"));
-        let file = read(bytes).expect("a picture");
+        let file = read(bytes).expect("an image");
         let shown = seen(file.plain().expect("whole"));
         // Both colours of those values in sRGB; the cyan is out of its reach and loses all red.
         for (y, wanted) in [(8, [0, 147, 219]), (24, [255, 228, 0]), (40, [0; 3]), (56, [255; 3])] {
@@ -332,7 +332,7 @@ fn inks_with_a_profile_become_what_a_press_prints() {
 fn inks_without_a_profile_become_red_green_and_blue() {
     for kind in [Inks::Cmyk, Inks::CmykAsYcck] {
         let bytes = of_inks(kind, |_| {});
-        let file = read(bytes).expect("a picture");
+        let file = read(bytes).expect("an image");
         let plain = file.plain().expect("whole");
         let shown = seen(plain);
         for (y, wanted) in [(8, [0, 255, 255]), (24, [255, 255, 0]), (40, [0; 3]), (56, [255; 3])] {
@@ -351,7 +351,7 @@ fn a_profile_near_srgb_changes_nothing_and_another_changes_the_samples() {
     };
     let with = |profile: Vec<u8>| {
         let file =
-            read(jpeg(Inks::Rgb, 3, |e| e.add_icc_profile(&profile).expect("a segment"))).expect("a picture");
+            read(jpeg(Inks::Rgb, 3, |e| e.add_icc_profile(&profile).expect("a segment"))).expect("an image");
         let plain = file.plain().expect("whole");
         assert!(!holds(&data(plain), b"ICC_PROFILE"));
         (data(plain), seen(plain))
@@ -377,7 +377,7 @@ fn a_known_colour_of_a_wider_space_is_found_again_in_srgb() {
         png::Encoder::with_info(&mut bytes, info).expect("an encoder").write_header().expect("a header");
     writer.write_image_data(&[0, 204, 0, 255, 255, 255]).expect("data");
     drop(writer);
-    let file = read(bytes).expect("a picture");
+    let file = read(bytes).expect("an image");
     let shown = seen(file.plain().expect("whole"));
     let [r, g, b] = shown.get_pixel(0, 0).0;
     assert!(r <= 1 && g.abs_diff(207) <= 2 && b <= 1, "{r} {g} {b}");
@@ -385,12 +385,12 @@ fn a_known_colour_of_a_wider_space_is_found_again_in_srgb() {
 }
 
 #[test]
-fn a_camera_held_in_any_of_eight_ways_gives_an_upright_picture() {
+fn a_camera_held_in_any_of_eight_ways_gives_an_upright_image() {
     for orientation in 1..=8u8 {
         let bytes = jpeg(Inks::Rgb, 3, |e| {
             e.add_app_segment(1, [b"Exif\0\0", &exif(orientation)[..]].concat()).expect("a segment");
         });
-        let file = read(bytes).expect("a picture");
+        let file = read(bytes).expect("an image");
         let saved = DynamicImage::ImageRgb8(seen(file.plain().expect("whole")));
         let mut upright = saved.clone();
         upright.apply_orientation(image::metadata::Orientation::from_exif(orientation).expect("a way"));
@@ -406,7 +406,7 @@ fn a_camera_held_in_any_of_eight_ways_gives_an_upright_picture() {
             assert_eq!(upright.get_pixel(x, y), pixel, "{orientation}");
         }
     }
-    assert_eq!(read(photograph()).expect("a picture").turn(), Turn::UPRIGHT);
+    assert_eq!(read(photograph()).expect("an image").turn(), Turn::UPRIGHT);
 }
 
 #[test]
@@ -475,9 +475,9 @@ fn a_png_whose_data_do_not_agree_with_their_check_sums_is_damaged() {
 }
 
 #[test]
-fn other_files_are_no_pictures() {
+fn other_files_are_no_images() {
     for bytes in [&b""[..], b"reeds", b"GIF89a....", b"\xff\xd8", b"RIFF....WEBPVP8 "] {
-        assert_eq!(read(bytes.to_vec()), Err(Fault::NotAPicture));
+        assert_eq!(read(bytes.to_vec()), Err(Fault::NotAnImage));
     }
 }
 
@@ -488,7 +488,7 @@ fn too_many_pixels_are_refused_before_anything_is_decoded() {
         bytes[16..20].copy_from_slice(&across.to_be_bytes());
         bytes[20..24].copy_from_slice(&down.to_be_bytes());
         // Not `read`: the file's data are not what its header says.
-        PictureFile::new(bytes).map(|file| file.pixels())
+        ImageFile::new(bytes).map(|file| file.pixels())
     };
     assert_eq!(sized(20_000, 20_000), Err(Fault::TooManyPixels(20_000, 20_000)));
     assert_eq!(sized(LONGEST_SIDE + 1, 1), Err(Fault::TooManyPixels(LONGEST_SIDE + 1, 1)));
@@ -537,12 +537,12 @@ fn of_adobe(bytes: &[u8], transform: u8) -> Vec<u8> {
     [&bytes[..2], &marker, &bytes[2..]].concat()
 }
 
-/// With it the decoder took a grey picture for one of four inks, and looked for the other three.
+/// With it the decoder took a grey image for one of four inks, and looked for the other three.
 #[test]
-fn what_adobe_says_of_colours_means_nothing_in_a_grey_picture() {
+fn what_adobe_says_of_colours_means_nothing_in_a_grey_image() {
     for whole in [jpeg(Inks::Luma, 1, |_| {}), jpeg(Inks::Luma, 1, |e| e.set_progressive(true))] {
         for transform in 0..4 {
-            let file = read(of_adobe(&whole, transform)).expect("a picture");
+            let file = read(of_adobe(&whole, transform)).expect("an image");
             assert_eq!(data(file.plain().expect("whole")), whole);
         }
     }
@@ -562,7 +562,7 @@ fn what_adobe_says_of_colours_must_go_with_them() {
 }
 
 #[test]
-fn a_jpeg_whose_scans_do_not_make_up_a_picture_is_damaged() {
+fn a_jpeg_whose_scans_do_not_make_up_an_image_is_damaged() {
     let whole = photograph();
     let scan = whole.windows(2).position(|w| w == [0xff, 0xda]).expect("a scan");
     assert_eq!(whole[scan + 2..scan + 5], [0, 12, 3]);
@@ -589,7 +589,7 @@ fn a_jpeg_whose_scans_do_not_make_up_a_picture_is_damaged() {
     assert_eq!(read(same), Err(Fault::Damaged));
 }
 
-fn any_picture() -> impl Strategy<Value = Vec<u8>> {
+fn any_image() -> impl Strategy<Value = Vec<u8>> {
     let profile = ColorProfile::new_display_p3().encode().expect("a profile");
     prop::sample::select(vec![
         photograph(),
@@ -614,7 +614,7 @@ proptest! {
     /// in half of the cases, or nothing behind them would ever be reached.
     #[test]
     fn a_mutated_file_never_panics(
-        mut bytes in any_picture(),
+        mut bytes in any_image(),
         changes in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>(), 0..4u8), 1..8),
         mended in any::<bool>(),
     ) {

@@ -1,11 +1,13 @@
-//! Pictures that a booklet shows, logo and photograph: a file's bytes become data that the booklet holds.
+//! Images that a booklet shows, logo and photograph: a file's bytes become data that the booklet holds.
 //!
 //! * `jpeg`, `png`: a file taken apart, without decoding it;
 //! * `plain`, `profile`: data without transparency and in sRGB, passed through where that can be;
-//! * `turn`: how a picture is to be held;
-//! * `fault`: what keeps a file from being used.
+//! * `turn`: how an image is to be held;
+//! * `fault`: what keeps a file from being used;
+//! * `image`: an image as a file names it.
 
 mod fault;
+mod image;
 mod jpeg;
 mod plain;
 mod png;
@@ -15,16 +17,17 @@ mod tests;
 mod turn;
 
 pub use fault::Fault;
-pub(super) use fault::LARGEST;
+pub(crate) use fault::SMALLER;
 use fault::{LONGEST_SIDE, MOST_PIXELS};
+pub use image::Image;
 pub use plain::{Colours, Packing, Plain};
 use sha2::{Digest, Sha256};
 use std::fmt::{self, Write as _};
 use std::sync::{Arc, OnceLock};
 pub use turn::Turn;
 
-/// A picture file, read and hashed once, and decoded once when it is first shown. Booklets share it.
-pub struct PictureFile {
+/// An image file, read and hashed once, and decoded once when it is first shown. Booklets share it.
+pub struct ImageFile {
     hash: String,
     bytes: Arc<Vec<u8>>,
     parts: Parts,
@@ -36,12 +39,12 @@ enum Parts {
     Png(png::Png),
 }
 
-impl PictureFile {
+impl ImageFile {
     /// Takes a file apart; its pixels are not yet decoded.
     ///
     /// # Errors
     /// When it is no PNG or JPEG, ends too early, or is too large.
-    pub fn new(bytes: Vec<u8>) -> Result<PictureFile, Fault> {
+    pub fn new(bytes: Vec<u8>) -> Result<ImageFile, Fault> {
         let hash = Sha256::digest(&bytes).iter().fold(String::with_capacity(64), |mut hex, byte| {
             // Writing to a string cannot fail.
             let _ = write!(hex, "{byte:02x}");
@@ -54,9 +57,9 @@ impl PictureFile {
             let bare = std::mem::take(&mut jpeg.bare);
             (Parts::Jpeg(jpeg), bare)
         } else {
-            return Err(Fault::NotAPicture);
+            return Err(Fault::NotAnImage);
         };
-        let file = PictureFile { hash, bytes: Arc::new(bytes), parts, plain: OnceLock::new() };
+        let file = ImageFile { hash, bytes: Arc::new(bytes), parts, plain: OnceLock::new() };
         let (across, down) = file.saved();
         let pixels = u64::from(across) * u64::from(down);
         if pixels > MOST_PIXELS || across.max(down) > LONGEST_SIDE {
@@ -86,7 +89,7 @@ impl PictureFile {
         }
     }
 
-    /// The picture as a booklet holds it, decoded when it is first asked for.
+    /// The image as a booklet holds it, decoded when it is first asked for.
     ///
     /// # Errors
     /// When it cannot be decoded to its end.
@@ -107,16 +110,16 @@ impl PictureFile {
 }
 
 /// The same file by its hash.
-impl PartialEq for PictureFile {
-    fn eq(&self, other: &PictureFile) -> bool {
+impl PartialEq for ImageFile {
+    fn eq(&self, other: &ImageFile) -> bool {
         self.hash == other.hash
     }
 }
 
-impl Eq for PictureFile {}
+impl Eq for ImageFile {}
 
-impl fmt::Debug for PictureFile {
+impl fmt::Debug for ImageFile {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "picture {} of {:?} pixels", self.hash, self.pixels())
+        write!(f, "image {} of {:?} pixels", self.hash, self.pixels())
     }
 }

@@ -1,5 +1,5 @@
-//! From a picture file to data that a booklet can hold: as they stand in the file wherever that can be,
-//! else decoded and packed anew. Every picture is decoded once, to know that it is whole.
+//! From an image file to data that a booklet can hold: as they stand in the file wherever that can be,
+//! else decoded and packed anew. Every image is decoded once, to know that it is whole.
 
 use super::fault::Fault;
 use super::jpeg::Jpeg;
@@ -17,7 +17,7 @@ use zune_jpeg::JpegDecoder;
 /// Quality of a JPEG that is packed anew, of 100: nobody sees the difference.
 const QUALITY: u8 = 95;
 
-/// A picture as a booklet holds it: upright or not, without transparency, in sRGB.
+/// An image as a booklet holds it: upright or not, without transparency, in sRGB.
 #[derive(Debug)]
 pub struct Plain {
     /// Pixels across and down, as saved.

@@ -53,7 +53,7 @@ pub(super) fn look(bytes: &[u8]) -> Result<Png, Fault> {
         let start = at + head.len();
         let end = start + u32::from_be_bytes([l3, l2, l1, l0]) as usize;
         let content = bytes.get(start..end).ok_or(Fault::CutShort)?;
-        // The check sum of each chunk is looked at when the picture is decoded.
+        // The check sum of each chunk is looked at when the image is decoded.
         at = end + 4;
         if at > bytes.len() {
             return Err(Fault::CutShort);

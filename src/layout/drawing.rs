@@ -17,7 +17,7 @@ const BENCH_PALE: f64 = 0.6;
 
 impl Setter<'_> {
     /// A drawing at a scale, as a piece of its own size.
-    pub fn picture(&mut self, drawing: &Drawing, scale: f64, node: NodeId) -> Fragment {
+    pub fn drawing(&mut self, drawing: &Drawing, scale: f64, node: NodeId) -> Fragment {
         let mut piece = Fragment { height: drawing.size.height * scale, ..Fragment::default() };
         for mark in &drawing.marks {
             match mark {

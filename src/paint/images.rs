@@ -1,21 +1,21 @@
-//! Pictures: their data stand in the file as the design's stage has packed them.
+//! Images: their data stand in the file as the design's stage has packed them.
 
 use super::document::writing;
 use super::error::PaintError;
 use super::operators::{dict, external, map, name_of};
-use crate::design::{Colours, Fault, Packing, Picture, PictureFile, Plain};
+use crate::images::{Colours, Fault, Image, ImageFile, Packing, Plain};
 use lopdf::{Dictionary, Object};
 use printpdf::{DictItem, XObject};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// A picture as an object of the file, still without its data: [`data_by_number`] finds them when the
+/// An image as an object of the file, still without its data: [`data_by_number`] finds them when the
 /// file is written.
 ///
 /// # Errors
 /// When it cannot be decoded.
-pub(super) fn picture(picture: &Picture) -> Result<XObject, PaintError> {
-    let plain = picture.file.plain().map_err(|fault| refused(&picture.name, fault))?;
+pub(super) fn image(image: &Image) -> Result<XObject, PaintError> {
+    let plain = image.file.plain().map_err(|fault| refused(&image.name, fault))?;
     let number = |value: usize| DictItem::Int(value as i64);
     let (across, down) = (plain.size.0 as usize, plain.size.1 as usize);
     let (space, samples) = match &plain.colours {
@@ -50,19 +50,19 @@ pub(super) fn picture(picture: &Picture) -> Result<XObject, PaintError> {
 }
 
 fn refused(name: &str, fault: Fault) -> PaintError {
-    PaintError::Picture { name: name.to_owned(), fault }
+    PaintError::Image { name: name.to_owned(), fault }
 }
 
-/// The data of pictures by the number of their object; `forms` are the objects by name.
+/// The data of images by the number of their object; `forms` are the objects by name.
 ///
 /// # Errors
-/// When a picture cannot be decoded.
+/// When an image cannot be decoded.
 pub(super) fn data_by_number<'p>(
-    pictures: &'p BTreeMap<String, Arc<PictureFile>>,
+    images: &'p BTreeMap<String, Arc<ImageFile>>,
     forms: &Dictionary,
 ) -> Result<BTreeMap<u32, &'p Plain>, PaintError> {
     let mut data = BTreeMap::new();
-    for (name, file) in pictures {
+    for (name, file) in images {
         let plain = file.plain().map_err(|fault| refused(name, fault))?;
         let (number, _) = forms.get(name.as_bytes()).and_then(Object::as_reference).map_err(writing)?;
         data.insert(number, plain);
