@@ -110,7 +110,7 @@ fn what_does_not_fit_together_is_refused() {
     assert_eq!(refused(&list).to_string(), "two boxes to tick are both named “row-1”");
 
     let mut list = everything();
-    list.outline[1].page = 9;
+    list.bookmarks[1].page = 9;
     assert_eq!(refused(&list).to_string(), "“Materials” leads to page 10, which there is not");
 
     let mut list = everything();

@@ -87,21 +87,21 @@ fn pages_layers_and_bookmarks_without_a_name() {
     assert_eq!(refusal(|l| l.layer_names.letters = " ".into()), "the layer of the letters has no name");
     assert_eq!(refusal(|l| l.layer_names.marks.clear()), "the layer of the thread marks has no name");
     assert_eq!(refusal(|l| l.layer_names.grid.clear()), "the layer of the guide lines has no name");
-    assert_eq!(refusal(|l| l.outline[3].title.clear()), "a bookmark to page 2 of the file has no words");
+    assert_eq!(refusal(|l| l.bookmarks[3].title.clear()), "a bookmark to page 2 of the file has no words");
 }
 
 #[test]
 fn bookmarks_that_leave_out_a_level() {
     assert_eq!(
-        refusal(|l| l.outline[2].level = 3),
+        refusal(|l| l.bookmarks[2].level = 3),
         "the bookmark “Chart” is of level 3 after one of level 1"
     );
     assert_eq!(
-        refusal(|l| l.outline[0].level = 2),
+        refusal(|l| l.bookmarks[0].level = 2),
         "the first bookmark, “Dusk & Ember”, is of level 2: bookmarks begin at level 1"
     );
     assert_eq!(
-        refusal(|l| l.outline[3].level = 0),
+        refusal(|l| l.bookmarks[3].level = 0),
         "the bookmark “Steps” is of level 0 after one of level 2"
     );
 }

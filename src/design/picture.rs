@@ -10,7 +10,7 @@ use std::ops::Range;
 
 /// One line of a picture as text.
 #[derive(Clone, Debug)]
-pub(super) struct Line {
+pub(super) struct PictureLine {
     /// Its text, without blanks at its end.
     pub text: String,
     /// Where it stands.
@@ -29,7 +29,7 @@ pub(super) struct RowLine {
 }
 
 /// The lines of a picture, empty ones left out; `None` (with a problem) when it is not written as a block.
-pub(super) fn lines(check: &mut Check<'_>, parent: &Node, key: &str) -> Option<Vec<Line>> {
+pub(super) fn lines(check: &mut Check<'_>, parent: &Node, key: &str) -> Option<Vec<PictureLine>> {
     let (name, node) = parent.entry(key)?;
     let Kind::Scalar { text, style, .. } = &node.kind else { return None };
     let one_line = node.text().trim().lines().count() <= 1;
@@ -60,7 +60,7 @@ pub(super) fn lines(check: &mut Check<'_>, parent: &Node, key: &str) -> Option<V
         };
         at += whole.len() + 1;
         if !text.trim().is_empty() {
-            lines.push(Line { text: text.to_owned(), span });
+            lines.push(PictureLine { text: text.to_owned(), span });
         }
     }
     if lines.is_empty() {
@@ -132,7 +132,7 @@ impl<'l> LetterReader<'l> {
     }
 
     /// One line of a body's picture: dots, then letters two columns apart.
-    pub fn row_line(&mut self, check: &mut Check<'_>, line: &Line) -> Option<RowLine> {
+    pub fn row_line(&mut self, check: &mut Check<'_>, line: &PictureLine) -> Option<RowLine> {
         if line.text.starts_with(' ') {
             let start = line.text.len() - line.text.trim_start().len();
             let problem = shifted_with_spaces(&check.source, line.span.start + start..line.span.end);

@@ -27,9 +27,9 @@ const ROUND_SMALL_HEADING: (Mm, Mm) = (Mm(5.0), Mm(0.8));
 /// How much more stands above headings in large print, instead of growing with the type.
 const LARGE_OVER_HEADING: f64 = 1.15;
 
-/// The place a block is set into.
+/// What a block is set into.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Place {
+pub(super) struct Slot {
     /// Width of the column.
     pub width: Mm,
     /// Greatest height of a chart.
@@ -40,16 +40,16 @@ pub(super) struct Place {
 
 impl Setter<'_> {
     /// Sets blocks one after the other.
-    pub fn blocks(&mut self, blocks: &[Block], place: Place) -> Vec<Slab> {
+    pub fn blocks(&mut self, blocks: &[Block], slot: Slot) -> Vec<Slab> {
         let mut slabs = Vec::new();
         let mut rest = blocks;
         while !rest.is_empty() {
             let small = super::chart::small_charts(rest);
             if small.len() > 1 {
-                slabs.extend(self.small_charts(&small, place));
+                slabs.extend(self.small_charts(&small, slot));
                 rest = &rest[small.len()..];
             } else {
-                slabs.extend(self.block_slabs(&rest[0], place));
+                slabs.extend(self.block_slabs(&rest[0], slot));
                 rest = &rest[1..];
             }
         }
@@ -57,8 +57,8 @@ impl Setter<'_> {
     }
 
     /// Sets one block.
-    pub fn block_slabs(&mut self, block: &Block, place: Place) -> Vec<Slab> {
-        let Place { width, room, parent } = place;
+    pub fn block_slabs(&mut self, block: &Block, slot: Slot) -> Vec<Slab> {
+        let Slot { width, room, parent } = slot;
         match block {
             Block::Heading { level, text } => vec![self.heading(*level, text, width, parent)],
             Block::Paragraph { text, style } => {
@@ -71,11 +71,11 @@ impl Setter<'_> {
             Block::Table(table) => self.table(table, width, parent),
             Block::Figure(figure) => vec![self.figure_slab(figure, width, room, parent)],
             Block::Chart(chart) => self.chart(chart, width, room, parent),
-            Block::Step(step) => self.step(step, place),
-            Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, place),
+            Block::Step(step) => self.step(step, slot),
+            Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, slot),
             Block::Contents => self.contents(width, parent),
             Block::Together(blocks) => {
-                let mut slabs = self.blocks(blocks, place);
+                let mut slabs = self.blocks(blocks, slot);
                 let last = slabs.len().saturating_sub(1);
                 slabs[..last].iter_mut().for_each(|s| s.keep_next = true);
                 slabs

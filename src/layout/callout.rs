@@ -1,7 +1,7 @@
 //! Things set apart: a quiet ground, a rule at the left, and for checks and cautions a sign of their own,
 //! so that nothing is said by colour alone.
 
-use super::blocks::Place;
+use super::blocks::Slot;
 use super::fragment::{Fragment, Slab, filled, height, stack};
 use super::measures::BAR;
 use super::setter::Setter;
@@ -29,12 +29,12 @@ struct Frame {
 
 impl Setter<'_> {
     /// A callout; it stays on one page unless it is taller than most of one.
-    pub fn callout(&mut self, kind: CalloutKind, title: &Text, blocks: &[Block], place: Place) -> Vec<Slab> {
+    pub fn callout(&mut self, kind: CalloutKind, title: &Text, blocks: &[Block], slot: Slot) -> Vec<Slab> {
         let pad = self.sheet.grown(PAD);
         let sign_room = self.sheet.body.size.mm() * 2.1;
-        let width = place.width.min(self.sheet.measure());
-        let node = self.tree.add(place.parent, Role::Section);
-        let inner = Place { width: width - pad * 2.0 - sign_room, room: place.room * 0.6, parent: node };
+        let width = slot.width.min(self.sheet.measure());
+        let node = self.tree.add(slot.parent, Role::Section);
+        let inner = Slot { width: width - pad * 2.0 - sign_room, room: slot.room * 0.6, parent: node };
         let mut slabs = Vec::new();
         if !title.0.is_empty() {
             let role = self.tree.add(node, Role::Paragraph);
@@ -51,7 +51,7 @@ impl Setter<'_> {
         slabs.extend(self.blocks(blocks, inner));
         let space = self.sheet.grown(SPACE);
         let frame = Frame { width, pad, sign_room, colour: self.callout_colour(kind), kind };
-        if height(&slabs) + pad * 2.0 <= place.room * 0.6 {
+        if height(&slabs) + pad * 2.0 <= slot.room * 0.6 {
             let content = stack(slabs);
             let boxed = self.boxed(content, &frame);
             return vec![Slab::spaced(boxed, space)];

@@ -3,7 +3,7 @@
 
 use super::flow::Draft;
 use super::fragment::{Fragment, LinkTo};
-use super::lines::Line;
+use super::lines::SetLine;
 use super::setter::{Ink, Setter};
 use super::tree::Tree;
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};
@@ -25,7 +25,7 @@ struct Running {
     /// The booklet's title.
     title: String,
     /// The copyright line.
-    foot: Vec<Line>,
+    foot: Vec<SetLine>,
     /// The personal line.
     stamp: Option<String>,
 }
@@ -35,20 +35,20 @@ type Begin = (usize, Mm);
 
 impl Setter<'_> {
     /// Finishes the pages; the bookmarks come with them.
-    pub fn finish(&mut self, drafts: Vec<Draft>, foot: Vec<Line>) -> (Vec<Page>, Vec<Bookmark>) {
+    pub fn finish(&mut self, drafts: Vec<Draft>, foot: Vec<SetLine>) -> (Vec<Page>, Vec<Bookmark>) {
         let mut begins: BTreeMap<String, Begin> = BTreeMap::new();
-        let mut outline = Vec::new();
+        let mut bookmarks = Vec::new();
         for (page, draft) in drafts.iter().enumerate() {
             for goal in &draft.content.goals {
                 if let Some(section) = &goal.section {
                     begins.entry(section.clone()).or_insert((page, goal.y));
                 }
                 if let Some((title, level)) = &goal.bookmark {
-                    outline.push(Bookmark { title: title.clone(), level: *level, page, y: goal.y });
+                    bookmarks.push(Bookmark { title: title.clone(), level: *level, page, y: goal.y });
                 }
             }
         }
-        level_out(&mut outline);
+        level_out(&mut bookmarks);
         let pages = drafts.len();
         let style = self.sheet.running;
         let stamp = self.booklet.stamp.as_ref();
@@ -63,7 +63,7 @@ impl Setter<'_> {
             .enumerate()
             .map(|(i, draft)| self.finish_page(i, pages, draft, &running, &begins))
             .collect();
-        (finished, outline)
+        (finished, bookmarks)
     }
 
     fn finish_page(
@@ -126,7 +126,7 @@ impl Setter<'_> {
     }
 
     /// The copyright line at the left, the page number at the right.
-    fn running_foot(&mut self, index: usize, pages: usize, foot: &[Line]) -> Vec<Item> {
+    fn running_foot(&mut self, index: usize, pages: usize, foot: &[SetLine]) -> Vec<Item> {
         let style = self.sheet.running;
         let mut items = Vec::new();
         for (i, line) in foot.iter().enumerate() {
@@ -199,9 +199,9 @@ fn as_running(item: Item) -> Item {
 }
 
 /// A bookmark is at most one level below the one before it.
-fn level_out(outline: &mut [Bookmark]) {
+fn level_out(bookmarks: &mut [Bookmark]) {
     let mut deepest = 0;
-    for bookmark in outline {
+    for bookmark in bookmarks {
         bookmark.level = bookmark.level.min(deepest + 1);
         deepest = bookmark.level;
     }

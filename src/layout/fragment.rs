@@ -158,8 +158,8 @@ pub(super) fn filled(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour) -> Pat
     Path { segments: rectangle(Point { x, y }, Size { width, height }), fill: Some(colour), stroke: None }
 }
 
-/// An outlined rectangle.
-pub(super) fn outlined(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour, pen: Mm) -> Path {
+/// A stroked rectangle.
+pub(super) fn stroked(x: Mm, y: Mm, width: Mm, height: Mm, colour: Colour, pen: Mm) -> Path {
     Path {
         segments: rectangle(Point { x, y }, Size { width, height }),
         fill: None,

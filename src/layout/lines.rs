@@ -40,9 +40,9 @@ pub(super) struct Piece {
     pub width: Mm,
 }
 
-/// A line of text.
+/// A line of text, set.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Line {
+pub(super) struct SetLine {
     /// What stands on it, from left to right.
     pub pieces: Vec<Piece>,
     /// Its width, without the space at its end.
@@ -56,7 +56,7 @@ pub(super) fn break_text(
     style: &Style,
     width: Mm,
     how: Breaking,
-) -> Vec<Line> {
+) -> Vec<SetLine> {
     let whole = Whole::of(text);
     let boxes = units(shaper, &whole, style, width, how.hyphens);
     if boxes.is_empty() {
@@ -161,8 +161,8 @@ fn set_line(
     boxes: &[Unit],
     from: usize,
     to: usize,
-) -> Line {
-    let mut line = Line::default();
+) -> SetLine {
+    let mut line = SetLine::default();
     let mut word = Word::default();
     for (i, unit) in boxes[from..to].iter().enumerate() {
         let ends = from + i + 1 == to;
@@ -205,7 +205,7 @@ struct Word {
 }
 
 /// Puts a word at a line's end, and forgets it.
-fn put(shaper: &mut Shaper, text: &Text, style: &Style, line: &mut Line, word: &mut Word) {
+fn put(shaper: &mut Shaper, text: &Text, style: &Style, line: &mut SetLine, word: &mut Word) {
     if word.text.is_empty() {
         return;
     }

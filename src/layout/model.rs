@@ -19,7 +19,7 @@ pub struct DisplayList {
     /// The document's structure: `nodes[0]` is the document itself.
     pub nodes: Vec<Node>,
     /// Bookmarks.
-    pub outline: Vec<Bookmark>,
+    pub bookmarks: Vec<Bookmark>,
     /// Names of the optional layers, as shown: letters, marks, grid.
     pub layer_names: LayerNames,
 }

@@ -1,6 +1,6 @@
 //! The whole booklet: section by section onto pages.
 
-use super::blocks::Place;
+use super::blocks::Slot;
 use super::chart::small_charts;
 use super::flow::Flow;
 use super::fragment::Goal;
@@ -37,7 +37,7 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
         setter.section(section, &mut flow);
     }
     flow.flush();
-    let (pages, outline) = setter.finish(flow.pages, foot_lines);
+    let (pages, bookmarks) = setter.finish(flow.pages, foot_lines);
     let missing = std::mem::take(&mut setter.shaper.missing);
     if !missing.is_empty() {
         return Err(missing.into_iter().map(|(character, text)| MissingGlyph { character, text }).collect());
@@ -47,7 +47,7 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
         meta: booklet.meta.clone(),
         pages,
         nodes: setter.tree.into_nodes(),
-        outline,
+        bookmarks,
         layer_names: LayerNames {
             letters: words.layer_letters.clone(),
             marks: words.layer_marks.clone(),
@@ -58,7 +58,7 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
 
 impl Setter<'_> {
     /// The copyright line, broken where it must be; it leaves room for the page number.
-    fn foot_lines(&mut self) -> Vec<super::lines::Line> {
+    fn foot_lines(&mut self) -> Vec<super::lines::SetLine> {
         let style = self.sheet.running;
         let width = self.sheet.width() * 0.76;
         let how = self.plain();
@@ -98,10 +98,10 @@ impl Setter<'_> {
         goal: &mut Option<Goal>,
         flow: &mut Flow,
     ) -> usize {
-        let place = Place { width: self.sheet.width(), room: flow.rooms(OVER_BLOCK).1, parent: node };
+        let slot = Slot { width: self.sheet.width(), room: flow.rooms(OVER_BLOCK).1, parent: node };
         let small = small_charts(blocks);
         if small.len() > 1 {
-            flow.push(self.small_charts(&small, place));
+            flow.push(self.small_charts(&small, slot));
             return small.len();
         }
         let slabs = match &blocks[0] {
@@ -115,11 +115,11 @@ impl Setter<'_> {
                 flow.new_page();
                 return 1;
             }
-            Block::Chart(chart) => self.chart_for_flow(chart, flow, place),
-            Block::Step(step) => self.step_for_flow(step, flow, place),
-            Block::Together(blocks) => self.together(blocks, place),
+            Block::Chart(chart) => self.chart_for_flow(chart, flow, slot),
+            Block::Step(step) => self.step_for_flow(step, flow, slot),
+            Block::Together(blocks) => self.together(blocks, slot),
             block => {
-                let mut slabs = self.block_slabs(block, place);
+                let mut slabs = self.block_slabs(block, slot);
                 if let (Some(goal), Some(slab)) = (goal.take(), slabs.first_mut()) {
                     slab.fragment.goals.push(goal);
                 }
@@ -149,28 +149,28 @@ impl Setter<'_> {
         self.tried(|on| {
             let title = on.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
             let (here, fresh) = flow.rooms(title.before);
-            let place = Place { width: on.sheet.width(), room: fresh, parent: Tree::ROOT };
+            let slot = Slot { width: on.sheet.width(), room: fresh, parent: Tree::ROOT };
             let mut slabs = vec![title];
-            slabs.extend(on.blocks(&section.blocks, place));
+            slabs.extend(on.blocks(&section.blocks, slot));
             super::fragment::height(&slabs) <= here
         })
     }
 
     /// Blocks kept on one page; charts among them take what the others leave.
-    fn together(&mut self, blocks: &[Block], place: Place) -> Vec<super::fragment::Slab> {
+    fn together(&mut self, blocks: &[Block], slot: Slot) -> Vec<super::fragment::Slab> {
         let charts = blocks.iter().filter(|b| matches!(b, Block::Chart(c) if c.max_height.is_none())).count();
-        let room = if charts == 0 { place.room } else { self.room_beside(blocks, place) / charts as f64 };
-        let mut slabs = self.blocks(blocks, Place { room, ..place });
+        let room = if charts == 0 { slot.room } else { self.room_beside(blocks, slot) / charts as f64 };
+        let mut slabs = self.blocks(blocks, Slot { room, ..slot });
         let last = slabs.len().saturating_sub(1);
         slabs[..last].iter_mut().for_each(|s| s.keep_next = true);
         slabs
     }
 
     /// Height that blocks leave to the charts among them: found by setting them once without the charts.
-    fn room_beside(&mut self, blocks: &[Block], place: Place) -> Mm {
+    fn room_beside(&mut self, blocks: &[Block], slot: Slot) -> Mm {
         let others: Vec<Block> = blocks.iter().filter(|b| !matches!(b, Block::Chart(_))).cloned().collect();
-        let slabs = self.tried(|on| on.blocks(&others, Place { parent: Tree::ROOT, ..place }));
+        let slabs = self.tried(|on| on.blocks(&others, Slot { parent: Tree::ROOT, ..slot }));
         let spaces = self.sheet.grown(CHART_SPACE * 2.0);
-        (place.room - super::fragment::height(&slabs) - spaces).max(place.room * 0.3)
+        (slot.room - super::fragment::height(&slabs) - spaces).max(slot.room * 0.3)
     }
 }

@@ -4,7 +4,7 @@
 use super::collect::Hyphens;
 use super::faces::cap_height;
 use super::fragment::{Fragment, LinkTo, OpenLink, Slab, line};
-use super::lines::{Breaking, Line, break_text};
+use super::lines::{Breaking, SetLine, break_text};
 use super::shape::Shaper;
 use super::sheet::{Sheet, Style};
 use super::tree::{Tree, within};
@@ -143,7 +143,7 @@ impl<'b> Setter<'b> {
 
     fn line_piece(
         &self,
-        set: Line,
+        set: SetLine,
         text: &Text,
         style: &Style,
         width: Mm,

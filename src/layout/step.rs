@@ -1,7 +1,7 @@
 //! A numbered step, as a good cookery book sets one: the number large at the left, title and words beside
 //! it, diagrams at the right or below.
 
-use super::blocks::Place;
+use super::blocks::Slot;
 use super::flow::Flow;
 use super::fragment::{Fragment, Slab, height, stack};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
@@ -41,52 +41,52 @@ const SMALLER: [f64; 2] = [1.0, 0.97];
 
 impl Setter<'_> {
     /// A step where the page stands; in large print its figures grow less where that saves a page.
-    pub fn step_for_flow(&mut self, step: &Step, flow: &mut Flow, place: Place) -> Vec<Slab> {
+    pub fn step_for_flow(&mut self, step: &Step, flow: &mut Flow, slot: Slot) -> Vec<Slab> {
         if !self.booklet.setting.large_print || step.figures.is_empty() {
-            return self.step(step, place);
+            return self.step(step, slot);
         }
         let (here, fresh) = flow.rooms(self.sheet.grown(SPACE));
         let usual = self.sheet.figures;
         let heights = SMALLER.map(|share| {
             self.sheet.figures = usual * share;
-            height(&self.tried(|on| on.step(step, Place { parent: Tree::ROOT, ..place })))
+            height(&self.tried(|on| on.step(step, Slot { parent: Tree::ROOT, ..slot })))
         });
         let into = |room: Mm| (0..SMALLER.len()).find(|&i| heights[i] <= room);
         self.sheet.figures = usual * into(here).or(into(fresh)).map_or(1.0, |i| SMALLER[i]);
-        let slabs = self.step(step, place);
+        let slabs = self.step(step, slot);
         self.sheet.figures = usual;
         slabs
     }
 
     /// A step; words and diagrams stay together where one page can hold them.
-    pub fn step(&mut self, step: &Step, place: Place) -> Vec<Slab> {
+    pub fn step(&mut self, step: &Step, slot: Slot) -> Vec<Slab> {
         let number_style = self.number_style();
         let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
         let gap = self.sheet.grown(FIGURES_APART);
-        let node = self.tree.add(place.parent, Role::Section);
-        let beside = self.stands_beside(&step.figures, place.width - indent, gap);
+        let node = self.tree.add(slot.parent, Role::Section);
+        let beside = self.stands_beside(&step.figures, slot.width - indent, gap);
         let words_width = if beside {
-            self.words_beside(&step.figures, place.width - indent, gap)
+            self.words_beside(&step.figures, slot.width - indent, gap)
         } else {
-            (place.width - indent).min(self.sheet.measure())
+            (slot.width - indent).min(self.sheet.measure())
         };
         let mut slabs = vec![self.step_title(step, indent, words_width, node)];
-        let inner = Place { width: words_width, parent: node, ..place };
+        let inner = Slot { width: words_width, parent: node, ..slot };
         for mut slab in self.blocks(&step.blocks, inner) {
             slab.fragment = indented(slab.fragment, indent);
             slabs.push(slab);
         }
         let space = self.sheet.grown(SPACE);
         if beside {
-            let column = place.width - indent - words_width - gap;
+            let column = slot.width - indent - words_width - gap;
             let (figures, captions) =
-                self.figures_beside(step, column, words_width, Place { parent: node, ..place });
+                self.figures_beside(step, column, words_width, Slot { parent: node, ..slot });
             slabs.extend(
                 captions
                     .into_iter()
                     .map(|caption| Slab::spaced(indented(caption, indent), self.sheet.grown(CAPTION_SPACE))),
             );
-            if height(&slabs).max(figures.height) <= place.room {
+            if height(&slabs).max(figures.height) <= slot.room {
                 let mut whole = stack(slabs);
                 let words = whole.height;
                 let top = self.sheet.heading(2).leading * 0.2;
@@ -97,13 +97,13 @@ impl Setter<'_> {
             slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(FIGURES_UNDER_WORDS)));
         } else if !step.figures.is_empty() {
             let rows = match step.figures.as_slice() {
-                [one] => vec![self.figure_with_words(one, place.width - indent, place.room * 0.7, node)],
-                several => self.figure_rows(several, place.width - indent, place.room * 0.7, node),
+                [one] => vec![self.figure_with_words(one, slot.width - indent, slot.room * 0.7, node)],
+                several => self.figure_rows(several, slot.width - indent, slot.room * 0.7, node),
             };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }
         let most = if self.booklet.setting.large_print { 1.0 } else { 0.8 };
-        if height(&slabs) <= place.room * most {
+        if height(&slabs) <= slot.room * most {
             return vec![Slab::spaced(stack(slabs), space)];
         }
         if let Some(first) = slabs.first_mut() {
@@ -121,19 +121,19 @@ impl Setter<'_> {
         step: &Step,
         column: Mm,
         words_width: Mm,
-        place: Place,
+        slot: Slot,
     ) -> (Fragment, Vec<Fragment>) {
-        let room = (place.room * 0.6 / step.figures.len().max(1) as f64).max(LEAST_ROOM);
+        let room = (slot.room * 0.6 / step.figures.len().max(1) as f64).max(LEAST_ROOM);
         let mut figures = Fragment::default();
         let mut captions = Vec::new();
         for figure in &step.figures {
             let piece = if self.caption_is_long(figure, column) {
                 // A long caption under a narrow drawing would be a tall thin column: it goes under the words.
-                let (piece, caption) = self.figure_apart(figure, column, room, words_width, place.parent);
+                let (piece, caption) = self.figure_apart(figure, column, room, words_width, slot.parent);
                 captions.push(caption);
                 piece
             } else {
-                self.figure(figure, column, room, place.parent)
+                self.figure(figure, column, room, slot.parent)
             };
             let space = if figures.height.0 > 0.0 { self.sheet.grown(FIGURE_SPACE) } else { Mm::ZERO };
             let y = figures.height + space;

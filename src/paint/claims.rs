@@ -257,7 +257,7 @@ pub const CLAIMS: &[Claim] = &[
     enforced(
         "ISO 14289-1, 7.17",
         "bookmarks and page labels to find the way by",
-        &["check/document", "outline"],
+        &["check/document", "bookmarks"],
         "each bookmark has words, a page and its level; each page a label",
         &[
             "refused_booklets::pages_layers_and_bookmarks_without_a_name",

@@ -8,7 +8,7 @@ use super::page::{self, Painted};
 use super::resources::Resources;
 use super::times::Times;
 use super::written::Written;
-use super::{annotations, check, drawn, icc, images, layers, outline, save, tags, xmp};
+use super::{annotations, bookmarks, check, icc, images, layers, save, seen, tags, xmp};
 use crate::images::ImageFile;
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
@@ -76,7 +76,7 @@ fn assemble(
     let gradients = set_gradients(&mut doc, &forms, made.gradients);
     let (annotations, form) = annotations::add(list, &mut doc, &pages)?;
     let structure = tags::add(list, &mut doc, &pages, &painted, &annotations)?;
-    let bookmarks = outline::add(list, &mut doc, &pages)?;
+    let bookmarks = bookmarks::add(list, &mut doc, &pages)?;
     let intent = output_intent(&mut doc);
     let metadata = doc.new_object_id();
 
@@ -89,7 +89,7 @@ fn assemble(
         "MarkInfo" => dictionary! { "Marked" => true },
         "StructTreeRoot" => structure.root,
         "Lang" => xmp::text(&list.meta.language),
-        "PageLabels" => outline::labels(list),
+        "PageLabels" => bookmarks::labels(list),
         "ViewerPreferences" => dictionary! { "DisplayDocTitle" => true },
         "OutputIntents" => vec![intent.into()],
     };
@@ -105,7 +105,7 @@ fn assemble(
     }
     replace(&mut doc, b"Root", catalogue)?;
     replace(&mut doc, b"Info", xmp::info(&list.meta, *times))?;
-    let drawn = drawn::hash(&doc).map_err(writing)?;
+    let drawn = seen::hash(&doc).map_err(writing)?;
     let packet = xmp::packet(&list.meta, *times, &drawn);
     let dict = dictionary! { "Type" => "Metadata", "Subtype" => "XML" };
     doc.objects.insert(metadata, Object::Stream(Stream::new(dict, packet.into_bytes())));

@@ -9,10 +9,11 @@ pub mod claims;
 
 mod annotations;
 mod beads;
+mod bookmarks;
 mod check;
 mod digest;
 mod document;
-mod drawn;
+
 mod error;
 mod faces;
 mod fonts;
@@ -21,11 +22,11 @@ mod images;
 mod layers;
 mod messages;
 mod operators;
-mod outline;
 mod page;
 mod reread;
 mod resources;
 mod save;
+mod seen;
 mod tags;
 mod times;
 mod written;

@@ -2,8 +2,8 @@
 //! anything else has been put into it.
 
 use super::digest::{Digested, digest_of};
-use super::drawn::{self, annotations, field_name};
 use super::save::{HEAD, is_as_saved};
+use super::seen::{self, annotations, field_name};
 use lopdf::xref::XrefEntry;
 use lopdf::{Dictionary, Document, Error, FilterFunc, LoadOptions, Object, decode_text_string};
 use std::collections::BTreeSet;
@@ -108,7 +108,7 @@ fn judged(doc: &Document) -> Result<Standing, Error> {
     Ok(match digest_in(doc)? {
         None => Standing::Unclear,
         Some(made) if made.drawn.is_empty() => Standing::Unclear,
-        Some(made) if made.drawn != drawn::hash(doc)? || has_attachments(doc)? => Standing::Changed,
+        Some(made) if made.drawn != seen::hash(doc)? || has_attachments(doc)? => Standing::Changed,
         Some(_) => Standing::Ticked { boxes },
     })
 }

@@ -86,14 +86,14 @@ fn write(
     let pixels: usize = images.values().map(|plain| plain.length()).sum();
     let mut out = Vec::with_capacity(pixels + USUAL);
     out.extend(HEAD);
-    let mut places = BTreeMap::new();
+    let mut whereabouts = BTreeMap::new();
     let mut last = doc.max_id;
     let mut others = written;
     let first = doc.objects.remove_entry(&metadata);
     for ((id, _), object) in first.into_iter().chain(doc.objects) {
         match object {
             Object::Stream(mut stream) => {
-                places.insert(id, Place::Byte(out.len()));
+                whereabouts.insert(id, Whereabouts::Byte(out.len()));
                 match images.get(&id) {
                     None => write_stream(&mut out, id, stream)?,
                     Some(plain) => {
@@ -111,7 +111,7 @@ fn write(
         let mut content = Vec::with_capacity(others.iter().map(|(_, text)| text.len() + 16).sum());
         let mut start = 0;
         for (index, (id, text)) in others.iter().enumerate() {
-            places.insert(*id, Place::Packed(last, index));
+            whereabouts.insert(*id, Whereabouts::Packed(last, index));
             for number in [f64::from(*id), start as f64] {
                 write_number::<0>(&mut content, number);
                 content.push(b' ');
@@ -123,25 +123,25 @@ fn write(
         let dict = dictionary! {
             "Type" => "ObjStm", "N" => others.len() as i64, "First" => heads as i64,
         };
-        places.insert(last, Place::Byte(out.len()));
+        whereabouts.insert(last, Whereabouts::Byte(out.len()));
         write_stream(&mut out, last, packed(dict, &content))?;
     }
     last += 1;
     let start = out.len();
-    places.insert(last, Place::Byte(start));
+    whereabouts.insert(last, Whereabouts::Byte(start));
     let mut dict = doc.trailer;
     dict.set("Type", "XRef");
     dict.set("Size", i64::from(last) + 1);
     dict.set("W", vec![1.into(), 4.into(), 2.into()]);
-    dict.set("Index", index(&places));
+    dict.set("Index", index(&whereabouts));
     dict.set("DecodeParms", dictionary! { "Predictor" => 12, "Columns" => REFERENCE as i64 });
-    write_stream(&mut out, last, packed(dict, &differences(&places)))?;
+    write_stream(&mut out, last, packed(dict, &differences(&whereabouts)))?;
     out.extend(format!("\nstartxref\n{start}\n%%EOF\n").bytes());
     Ok(out)
 }
 
 /// Where an object stands.
-enum Place {
+enum Whereabouts {
     /// By itself, this far into the file.
     Byte(usize),
     /// In an object stream: its number, and the place in it.
@@ -181,9 +181,9 @@ fn text_of(object: Object) -> Result<Vec<u8>, PaintError> {
 }
 
 /// Which numbers the rows of the cross-reference stream stand for: first and count of each run.
-fn index(places: &BTreeMap<u32, Place>) -> Object {
+fn index(whereabouts: &BTreeMap<u32, Whereabouts>) -> Object {
     let mut runs: Vec<(u32, u32)> = Vec::new();
-    for id in places.keys() {
+    for id in whereabouts.keys() {
         match runs.last_mut() {
             Some((first, count)) if *first + *count == *id => *count += 1,
             _ => runs.push((*id, 1)),
@@ -197,13 +197,13 @@ fn index(places: &BTreeMap<u32, Place>) -> Object {
 
 /// The rows of the cross-reference stream, as differences from row to row (ISO 32000-1, 7.4.4.4): most
 /// rows are the one before plus one.
-fn differences(places: &BTreeMap<u32, Place>) -> Vec<u8> {
+fn differences(whereabouts: &BTreeMap<u32, Whereabouts>) -> Vec<u8> {
     let mut above = [0; REFERENCE];
-    let mut out = Vec::with_capacity(places.len() * (REFERENCE + 1));
-    for place in places.values() {
+    let mut out = Vec::with_capacity(whereabouts.len() * (REFERENCE + 1));
+    for place in whereabouts.values() {
         let (kind, where_to, rest) = match place {
-            Place::Byte(at) => (1, *at as u32, 0),
-            Place::Packed(stream, index) => (2, *stream, *index as u16),
+            Whereabouts::Byte(at) => (1, *at as u32, 0),
+            Whereabouts::Packed(stream, index) => (2, *stream, *index as u16),
         };
         let mut row = [kind; REFERENCE];
         row[1..5].copy_from_slice(&where_to.to_be_bytes());

@@ -87,7 +87,7 @@ fn readable(list: &DisplayList) -> String {
             let _ = writeln!(out, "  box {:.1} {:.1} {}", tick.at.x.0, tick.at.y.0, tick.name);
         }
     }
-    for mark in &list.outline {
+    for mark in &list.bookmarks {
         let _ = writeln!(
             out,
             "bookmark {} “{}” page {} at {:.1}",

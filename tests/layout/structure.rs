@@ -73,7 +73,7 @@ fn links_boxes_and_contents_lead_where_they_say() {
     let starts: Vec<usize> = titles
         .iter()
         .map(|t| {
-            list.outline.iter().find(|b| b.title == *t && b.level == 1).map(|b| b.page).expect("a bookmark")
+            list.bookmarks.iter().find(|b| b.title == *t && b.level == 1).map(|b| b.page).expect("a bookmark")
         })
         .collect();
     for link in list.pages.iter().flat_map(|p| &p.links) {
@@ -114,11 +114,11 @@ fn bookmarks_go_down_one_level_at_a_time() {
     for (name, booklet) in every_setting() {
         let list = pages(&booklet);
         let mut above = 0;
-        for mark in &list.outline {
+        for mark in &list.bookmarks {
             assert!(mark.level >= 1 && mark.level <= above + 1, "{name}: {mark:?}");
             above = mark.level;
         }
-        assert!(list.outline.iter().map(|b| (b.page, b.y.0)).is_sorted_by(|a, b| a <= b), "{name}");
+        assert!(list.bookmarks.iter().map(|b| (b.page, b.y.0)).is_sorted_by(|a, b| a <= b), "{name}");
     }
 }
 

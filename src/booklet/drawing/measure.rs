@@ -23,7 +23,7 @@ const MARGIN: Mm = Mm(1.0);
 /// Space between silhouette and bar.
 const APART: f64 = 6.0;
 
-/// One earring's outline at its true size above a bar of 100 mm and 4 in: who prints the page sees
+/// The silhouette of one earring at its true size above a bar of 100 mm and 4 in: who prints the page sees
 /// with any ruler whether it came out at its size. Without ear wire.
 #[must_use]
 pub fn silhouette(design: &Design, work: &Work) -> Drawing {

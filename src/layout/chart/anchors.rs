@@ -8,7 +8,7 @@ use crate::design::Side;
 use crate::drawn::{Align, Face};
 use crate::layout::Layer;
 use crate::layout::faces::cap_height;
-use crate::layout::fragment::{Fragment, line, outlined};
+use crate::layout::fragment::{Fragment, line, stroked};
 use crate::layout::setter::{Ink, Setter};
 use crate::units::{Mm, Point};
 
@@ -31,14 +31,14 @@ struct Leader<'c> {
 }
 
 impl Setter<'_> {
-    /// Anchor places: a fine double outline round two stacks, and a leader to the mark beside the body.
+    /// Anchor places: a fine double frame round two stacks, and a leader to the mark beside the body.
     pub(super) fn anchors(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
         for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
             let (w, h) = (anchor.width * view.scale, anchor.height * view.scale);
             let at = view.point(anchor.at);
             let (x, y) = (at.x - w / 2.0, at.y - h / 2.0);
             let ring = |by: f64, colour, pen: f64| {
-                outlined(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
+                stroked(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
             };
             piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, FRAME_GROUND));
             if let Some(leader) = leader(chart, anchor) {

@@ -7,7 +7,7 @@ use crate::drawn::{Align, Face};
 use crate::booklet::{Chart, ChartBead, ChartStrand, Tick};
 use crate::design::Side;
 use crate::layout::faces::cap_height;
-use crate::layout::fragment::{Fragment, outlined};
+use crate::layout::fragment::{Fragment, stroked};
 use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::sheet::{LEAST_TICK, SMALLEST_LETTER};
@@ -95,7 +95,7 @@ impl Setter<'_> {
         let share = side / self.tick_side();
         for item in &mut tick.items {
             if let Paint::Path(path) = &mut item.paint {
-                *path = outlined(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, BOX_LINE);
+                *path = stroked(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, BOX_LINE);
             }
         }
         for one in &mut tick.ticks {

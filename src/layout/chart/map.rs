@@ -4,7 +4,7 @@ use super::extent::Extent;
 use crate::booklet::Chart;
 use crate::drawn::{Align, Face};
 use crate::layout::NodeId;
-use crate::layout::fragment::{Fragment, filled, outlined};
+use crate::layout::fragment::{Fragment, filled, stroked};
 use crate::layout::measures::FINE_RULE;
 use crate::layout::setter::{Ink, Setter, baseline};
 use crate::units::{Mm, Point};
@@ -52,7 +52,7 @@ impl Setter<'_> {
             let h = (strand.bottom - strand.top) * scale;
             piece.rule(filled(x(strand.x) - wide / 2.0, y(strand.top), wide, h, self.sheet.hairline));
         }
-        piece.rule(outlined(
+        piece.rule(stroked(
             x(whole.left),
             y(whole.top),
             whole.width() * scale,
@@ -61,7 +61,7 @@ impl Setter<'_> {
             FINE_RULE,
         ));
         let (w, h) = (window.width() * scale, window.height() * scale);
-        piece.rule(outlined(x(window.left), y(window.top), w, h, self.sheet.accent_text, PART_LINE));
+        piece.rule(stroked(x(window.left), y(window.top), w, h, self.sheet.accent_text, PART_LINE));
         piece
     }
 }

@@ -13,7 +13,7 @@ mod plan;
 mod small;
 
 use super::NodeId;
-use super::blocks::Place;
+use super::blocks::Slot;
 use super::flow::Flow;
 use super::fragment::Slab;
 use super::measures::CHART_SPACE;
@@ -46,14 +46,14 @@ pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
 
 impl Setter<'_> {
     /// A chart where the page stands: on the rest of it when there it is nearly as large as on a fresh one.
-    pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, place: Place) -> Vec<Slab> {
+    pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, slot: Slot) -> Vec<Slab> {
         let space = self.sheet.grown(CHART_SPACE);
         let (here, fresh) = flow.rooms(space);
         let rest = flow.whole_room();
         let begun = Rooms { first: here, rest };
         let anew = Rooms { first: fresh, rest };
-        let here_plan = self.plan(chart, place.width, begun);
-        let fresh_plan = self.plan(chart, place.width, anew);
+        let here_plan = self.plan(chart, slot.width, begun);
+        let fresh_plan = self.plan(chart, slot.width, anew);
         let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
         let stays = if here < LEAST_REST {
             false
@@ -67,13 +67,13 @@ impl Setter<'_> {
                 && (more == 0 || more == 1 && here > fresh * MOSTLY_FREE)
         };
         let plan = if stays { here_plan } else { fresh_plan };
-        self.chart_parts(chart, &plan, place.width, place.parent)
+        self.chart_parts(chart, &plan, slot.width, slot.parent)
     }
 
     /// A chart in a column; several slabs when it is split.
     pub fn chart(&mut self, chart: &Chart, width: Mm, room: Mm, parent: NodeId) -> Vec<Slab> {
         if chart.max_height.is_some() {
-            return self.small_charts(&[chart], Place { width, room, parent });
+            return self.small_charts(&[chart], Slot { width, room, parent });
         }
         let plan = self.plan(chart, width, Rooms { first: room, rest: room });
         self.chart_parts(chart, &plan, width, parent)

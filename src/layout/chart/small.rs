@@ -5,7 +5,7 @@ use super::part::View;
 use crate::booklet::{Chart, ChartBead};
 use crate::drawn::Align;
 use crate::layout::Role;
-use crate::layout::blocks::Place;
+use crate::layout::blocks::Slot;
 use crate::layout::fragment::{Fragment, Slab};
 use crate::layout::setter::Setter;
 use crate::layout::sheet::SMALLEST_LETTER;
@@ -22,7 +22,7 @@ const LEAST_EMS: [f64; 2] = [15.0, 9.0];
 
 impl Setter<'_> {
     /// Sets small charts side by side, as many as fit, in even rows.
-    pub fn small_charts(&mut self, charts: &[&Chart], place: Place) -> Vec<Slab> {
+    pub fn small_charts(&mut self, charts: &[&Chart], slot: Slot) -> Vec<Slab> {
         let gap = self.sheet.grown(APART);
         let [usual, large] = LEAST_EMS;
         let ems = if self.booklet.setting.large_print { large } else { usual };
@@ -31,19 +31,19 @@ impl Setter<'_> {
             .iter()
             .map(|c| {
                 let reach = of_beads(c.beads.iter());
-                reach.width() * (c.max_height.unwrap_or(place.room).min(place.room) / reach.height())
+                reach.width() * (c.max_height.unwrap_or(slot.room).min(slot.room) / reach.height())
             })
             .fold(least, Mm::max)
-            .min(place.width);
-        let fits = (((place.width + gap) / (widest + gap)).floor() as usize).clamp(1, charts.len().max(1));
+            .min(slot.width);
+        let fits = (((slot.width + gap) / (widest + gap)).floor() as usize).clamp(1, charts.len().max(1));
         let rows = charts.len().div_ceil(fits).max(1);
         let columns = charts.len().div_ceil(rows).max(1);
-        let column = if columns == 1 { place.width } else { (place.width + gap) / columns as f64 - gap };
+        let column = if columns == 1 { slot.width } else { (slot.width + gap) / columns as f64 - gap };
         let mut slabs = Vec::new();
         for row in charts.chunks(columns) {
             let mut piece = Fragment::default();
             for (i, chart) in row.iter().enumerate() {
-                let set = self.small_chart(chart, column, place);
+                let set = self.small_chart(chart, column, slot);
                 piece.height = piece.height.max(set.height);
                 piece.absorb(set, (column + gap) * i as f64, Mm::ZERO);
             }
@@ -52,10 +52,10 @@ impl Setter<'_> {
         slabs
     }
 
-    fn small_chart(&mut self, chart: &Chart, width: Mm, place: Place) -> Fragment {
-        let node = self.tree.add(place.parent, Role::Figure { alt: chart.alt.clone() });
+    fn small_chart(&mut self, chart: &Chart, width: Mm, slot: Slot) -> Fragment {
+        let node = self.tree.add(slot.parent, Role::Figure { alt: chart.alt.clone() });
         let reach = of_beads(chart.beads.iter());
-        let room = chart.max_height.unwrap_or(place.room).min(place.room);
+        let room = chart.max_height.unwrap_or(slot.room).min(slot.room);
         let scale = (width / reach.width()).min(room / reach.height());
         let per_scale = self.letter_per_scale(chart);
         let letter = Some(self.letter(scale, per_scale)).filter(|s| *s >= SMALLEST_LETTER);
@@ -82,7 +82,7 @@ impl Setter<'_> {
             piece.absorb(words, Mm::ZERO, y);
         }
         if !chart.legend.is_empty() {
-            let legend = self.legend(&chart.legend, width, place.parent);
+            let legend = self.legend(&chart.legend, width, slot.parent);
             let y = piece.height + gap;
             piece.height = y + legend.height;
             piece.absorb(legend, Mm::ZERO, y);

@@ -2,7 +2,7 @@
 
 use crate::booklet::{Cell, RowKind, Table, TableRow, Text, Tick};
 use crate::drawn::Align;
-use crate::layout::fragment::{Fragment, Slab, filled, line, outlined};
+use crate::layout::fragment::{Fragment, Slab, filled, line, stroked};
 use crate::layout::measures::{BOX_LINE, FINE_RULE, TABLE_SPACE};
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::{Artifact, Item, NodeId, Role, Standing, TickBox};
@@ -245,7 +245,7 @@ impl Setter<'_> {
         let side = self.tick_side();
         let node = self.tree.add(parent, Role::Form);
         let mut piece = Fragment { height: side, ..Fragment::default() };
-        piece.rule(outlined(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, BOX_LINE));
+        piece.rule(stroked(Mm::ZERO, Mm::ZERO, side, side, self.sheet.muted, BOX_LINE));
         piece.ticks.push(TickBox {
             at: Point::default(),
             side,

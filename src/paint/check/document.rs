@@ -39,7 +39,7 @@ fn pages(list: &DisplayList) -> Result<(), PaintError> {
 /// Bookmarks begin at level 1 and go down one level at a time, so that each has its place in the tree.
 fn bookmarks(list: &DisplayList) -> Result<(), PaintError> {
     let mut above = 0;
-    for bookmark in &list.outline {
+    for bookmark in &list.bookmarks {
         if is_blank(&bookmark.title) {
             return Err(PaintError::NamelessBookmark { page: bookmark.page + 1 });
         }

@@ -5,13 +5,13 @@ use crate::units::Point;
 
 /// From one point up (or down, for a negative height) over to another, with round shoulders.
 pub(super) fn arc(from: Point, to: Point, height: f64, upwards: bool) -> Vec<Segment> {
-    let way = if upwards { -1.0 } else { 1.0 };
+    let sign = if upwards { -1.0 } else { 1.0 };
     let crest = if upwards { from.y.0.min(to.y.0) - height } else { from.y.0.max(to.y.0) + height };
     let across = to.x.0 - from.x.0;
     let side = across.signum();
     let radius = (across.abs() / 2.0).min(height * 1.15);
     let rise = radius.min(height * 0.8);
-    let knee = crest - way * rise;
+    let knee = crest - sign * rise;
     let soft = 0.55;
     let p = Point::new;
     let shoulder = |x: f64, into: f64| p(x + into * (1.0 - soft), crest);

@@ -28,19 +28,19 @@ impl Tracer<'_> {
     pub(super) fn beginning(&mut self, first: usize) {
         let begins = self.legs[..first].iter().find(|l| l.through == Through::Beginning);
         let Some(entry) = self.port(first, true) else { return };
-        let way = if self.above(first, true) { -1.0 } else { 1.0 };
+        let sign = if self.above(first, true) { -1.0 } else { 1.0 };
         let p = Point::new;
         let (x, y) = (entry.x.0, entry.y.0);
         let Some(begins) = begins else {
             if self.legs[first].number.is_some() {
-                self.run(None, Sight::Open, straight(p(x, y + way * STUB), entry)).head = true;
+                self.run(None, Sight::Open, straight(p(x, y + sign * STUB), entry)).head = true;
             }
             return;
         };
-        let loose = p(x - 2.2, y + way * LOOSE);
+        let loose = p(x - 2.2, y + sign * LOOSE);
         let line = vec![
             Segment::Move(loose),
-            Segment::Curve(p(x - 2.6, y + way * LOOSE * 0.62), p(x, y + way * LOOSE * 0.55), entry),
+            Segment::Curve(p(x - 2.6, y + sign * LOOSE * 0.62), p(x, y + sign * LOOSE * 0.55), entry),
         ];
         self.run(begins.number, Sight::Open, line).head = true;
         self.thread.beginning = Some(loose);
@@ -50,7 +50,7 @@ impl Tracer<'_> {
     pub(super) fn end(&mut self, last: usize) {
         let Some(exit) = self.port(last, false) else { return };
         let rest = &self.legs[last + 1..];
-        let way = if self.above(last, false) { -1.0 } else { 1.0 };
+        let sign = if self.above(last, false) { -1.0 } else { 1.0 };
         let cut = rest.iter().find(|l| l.through == Through::End);
         let number = cut.or(rest.last()).map_or(self.legs[last].number, |l| l.number);
         let end = if cut.is_some() { End::Cut } else { End::Needle };
@@ -58,25 +58,25 @@ impl Tracer<'_> {
             self.aside(number, last, side, end);
             return;
         }
-        let beyond = if end == End::Cut && way < 0.0 { BEYOND_ARCS_CUT } else { BEYOND_ARCS };
-        let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, way) + beyond);
-        let out = Point::new(exit.x.0, exit.y.0 + way * to_needle);
+        let beyond = if end == End::Cut && sign < 0.0 { BEYOND_ARCS_CUT } else { BEYOND_ARCS };
+        let to_needle = TO_NEEDLE.max(self.arcs_beyond(exit, sign) + beyond);
+        let out = Point::new(exit.x.0, exit.y.0 + sign * to_needle);
         // The needle leans away from the middle of what is worked, and lies down beside guard or loop.
-        let hung = way < 0.0 && (self.stage.guard.is_some() || !self.stage.ring.is_empty());
+        let hung = sign < 0.0 && (self.stage.guard.is_some() || !self.stage.ring.is_empty());
         let lean = if hung { LEAN_HUNG } else { LEAN };
-        let bend = if exit.x.0 < self.middle() { -lean } else { lean };
-        let tip = Point::new(out.x.0 + bend * 1.2, out.y.0);
+        let aside = if exit.x.0 < self.middle() { -lean } else { lean };
+        let tip = Point::new(out.x.0 + aside * 1.2, out.y.0);
         let line = vec![
             Segment::Move(exit),
             Segment::Curve(
                 between(exit, out, 0.4),
-                Point::new(tip.x.0 - bend * 0.9, tip.y.0 - way * to_needle * 0.35),
+                Point::new(tip.x.0 - aside * 0.9, tip.y.0 - sign * to_needle * 0.35),
                 tip,
             ),
         ];
         self.run(number, Sight::Open, line);
-        let length = f64::hypot(bend, 1.0);
-        self.thread.end = Some((tip, Point::new(bend / length, way / length), end));
+        let length = f64::hypot(aside, 1.0);
+        self.thread.end = Some((tip, Point::new(aside / length, sign / length), end));
     }
 
     /// The thread's end beside the stacks that it was wrapped round last.
@@ -96,14 +96,14 @@ impl Tracer<'_> {
     }
 
     /// How far arcs that the thread crosses on its way out reach beyond the hole it comes out of.
-    pub(super) fn arcs_beyond(&self, exit: Point, way: f64) -> f64 {
+    pub(super) fn arcs_beyond(&self, exit: Point, sign: f64) -> f64 {
         self.thread
             .runs
             .iter()
             .filter(|r| r.sight == Sight::Open)
             .flat_map(|r| points(&r.line))
             .filter(|p| (p.x.0 - exit.x.0).abs() < 1.0)
-            .map(|p| (p.y.0 - exit.y.0) * way)
+            .map(|p| (p.y.0 - exit.y.0) * sign)
             .filter(|beyond| (0.0..ARCS_REACH).contains(beyond))
             .fold(0.0, f64::max)
     }

@@ -3,7 +3,7 @@
 use super::columns::Columns;
 use super::lanes::{Hanging, Port, ports};
 use super::route::{Leg, Through};
-use crate::stitch::{Bridge, SectionId, Way as Towards};
+use crate::stitch::{Bridge, SectionId, Way};
 use std::collections::BTreeMap;
 
 /// Height of the lowest arc above its holes.
@@ -17,7 +17,7 @@ const QUIET: f64 = 3.4;
 
 /// What lies between two holes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Way {
+pub(super) enum Bend {
     /// An arc between two holes on the same side of a space; arcs of a higher level pass over lower ones.
     Arc { level: usize },
     /// Across a space from one row to the next.
@@ -41,7 +41,8 @@ pub(super) struct Join {
     pub(super) out: Port,
     /// Where it is entered.
     pub(super) into: Port,
-    pub(super) way: Way,
+    /// How the thread goes from one to the other.
+    pub(super) bend: Bend,
 }
 
 /// An arc, laid before or by the diagram's own thread.
@@ -77,8 +78,8 @@ pub(super) fn joins(
     for (index, leg) in legs.iter().enumerate() {
         let Some((entry, exit)) = ports(columns, leg, hanging, offsets[index]) else { continue };
         if let Some((from, out)) = last {
-            let way = way_between(&legs[from], leg, &legs[from + 1..index], out, entry);
-            joins.push(Join { from, to: index, out, into: entry, way });
+            let bend = bend_between(&legs[from], leg, &legs[from + 1..index], out, entry);
+            joins.push(Join { from, to: index, out, into: entry, bend });
         }
         last = Some((index, exit));
     }
@@ -89,8 +90,8 @@ pub(super) fn joins(
             let (left, right) = bridge_ends(columns, bridge)?;
             let line = columns.stacks.get(&bridge.stacks[0])?.line;
             let (channel, from_below) = match bridge.edge {
-                Towards::Up => (line + 1, true),
-                Towards::Down => (line, false),
+                Way::Up => (line + 1, true),
+                Way::Down => (line, false),
             };
             Some(Span { channel, from_below, left, right, level: 1 })
         })
@@ -100,26 +101,26 @@ pub(super) fn joins(
     (joins, heights)
 }
 
-fn way_between(from: &Leg, to: &Leg, between: &[Leg], out: Port, into: Port) -> Way {
+fn bend_between(from: &Leg, to: &Leg, between: &[Leg], out: Port, into: Port) -> Bend {
     if between.iter().any(|l| matches!(l.through, Through::Wrap { .. })) {
-        return Way::Wrapped;
+        return Bend::Wrapped;
     }
     for leg in between {
         if let Through::Bridge(bridge) = leg.through {
-            return Way::Hook { bridge };
+            return Bend::Hook { bridge };
         }
     }
     match (from.through, to.through) {
-        (Through::Down { strand }, Through::Up { .. }) => Way::Turn { strand },
-        _ if out.channel == into.channel && out.from_below == into.from_below => Way::Arc { level: 1 },
-        _ => Way::Across,
+        (Through::Down { strand }, Through::Up { .. }) => Bend::Turn { strand },
+        _ if out.channel == into.channel && out.from_below == into.from_below => Bend::Arc { level: 1 },
+        _ => Bend::Across,
     }
 }
 
 /// Gives every arc the lowest level at which it lies over all shorter arcs that it overlaps.
 fn level(joins: &mut [Join], spans: &mut Vec<Span>) {
     let mut order: Vec<usize> =
-        (0..joins.len()).filter(|j| matches!(joins[*j].way, Way::Arc { .. })).collect();
+        (0..joins.len()).filter(|j| matches!(joins[*j].bend, Bend::Arc { .. })).collect();
     let span = |j: &Join| (j.out.x - j.into.x).abs();
     order.sort_by(|a, b| span(&joins[*a]).total_cmp(&span(&joins[*b])));
     for index in order {
@@ -132,7 +133,7 @@ fn level(joins: &mut [Join], spans: &mut Vec<Span>) {
             .map(|s| s.level)
             .max();
         let level = over.unwrap_or(0) + 1;
-        join.way = Way::Arc { level };
+        join.bend = Bend::Arc { level };
         spans.push(Span { channel: join.out.channel, from_below: join.out.from_below, left, right, level });
     }
 }
@@ -157,10 +158,10 @@ fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
         })
         .collect();
     for join in joins {
-        match join.way {
-            Way::Arc { .. } | Way::Turn { .. } => {}
+        match join.bend {
+            Bend::Arc { .. } | Bend::Turn { .. } => {}
             // A hook begins below the arcs that hang from its row.
-            Way::Hook { .. } => {
+            Bend::Hook { .. } => {
                 let channel = join.out.channel;
                 let arcs = spans
                     .iter()
@@ -170,7 +171,7 @@ fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
                 let height = heights.entry(channel).or_insert(CROSSED);
                 *height = height.max(CROSSED + arcs);
             }
-            Way::Across | Way::Wrapped => {
+            Bend::Across | Bend::Wrapped => {
                 for channel in [join.out.channel, join.into.channel] {
                     let height = heights.entry(channel).or_insert(CROSSED);
                     *height = height.max(CROSSED);

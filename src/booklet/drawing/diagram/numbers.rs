@@ -22,8 +22,8 @@ const CLEAR: f64 = RADIUS + 0.15;
 /// Nothing further away than this matters to a disc.
 const NEAR: f64 = RADIUS + 2.0;
 
-/// A place for a disc.
-struct Place {
+/// A seat for a disc.
+struct Seat {
     at: Point,
     /// What speaks against it from the outset.
     dislike: f64,
@@ -31,14 +31,14 @@ struct Place {
     standing: Option<f64>,
 }
 
-impl Place {
-    fn new(at: Point, dislike: f64) -> Place {
-        Place { at, dislike, standing: None }
+impl Seat {
+    fn new(at: Point, dislike: f64) -> Seat {
+        Seat { at, dislike, standing: None }
     }
 }
 
 /// A run of thread, measured once.
-struct Line<'a> {
+struct Measured<'a> {
     run: &'a Run,
     points: Vec<Point>,
     around: Extent,
@@ -52,15 +52,15 @@ fn around(points: &[Point]) -> Extent {
     points.iter().map(|p| Extent::round(*p, 0.0, 0.0)).reduce(Extent::with).unwrap_or(nothing)
 }
 
-impl Line<'_> {
-    fn of(run: &Run) -> Line<'_> {
+impl Measured<'_> {
+    fn of(run: &Run) -> Measured<'_> {
         let points = points(&run.line);
         let head = direction(&run.line).filter(|_| run.head);
-        Line {
+        Measured {
             run,
             around: around(&points),
             points,
-            head: head.map(|(tip, way)| Point::new(tip.x.0 - way.x.0, tip.y.0 - way.y.0)),
+            head: head.map(|(tip, towards)| Point::new(tip.x.0 - towards.x.0, tip.y.0 - towards.y.0)),
         }
     }
 }
@@ -74,14 +74,14 @@ fn nearest(points: &[Point], at: Point) -> f64 {
 /// The middle of each number's disc.
 pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) -> BTreeMap<usize, Point> {
     let beads: Vec<Extent> = stage.beads.iter().map(|b| bead_extent(&b.mark)).collect();
-    let lines: Vec<Line> = thread.runs.iter().map(Line::of).collect();
+    let lines: Vec<Measured> = thread.runs.iter().map(Measured::of).collect();
     let bridges: Vec<(Extent, &[Point])> = bridges.iter().map(|b| (around(b), b.as_slice())).collect();
-    let mut runs: BTreeMap<usize, Vec<(There, Vec<Place>)>> = BTreeMap::new();
+    let mut runs: BTreeMap<usize, Vec<(There, Vec<Seat>)>> = BTreeMap::new();
     let needle = needle(thread);
     for line in &lines {
         if let Some(number) = line.run.number {
             let found = candidates(line.run, &line.points, &beads);
-            let spread = around(&found.iter().map(|place| place.at).collect::<Vec<_>>());
+            let spread = around(&found.iter().map(|seat| seat.at).collect::<Vec<_>>());
             let there = There {
                 beads: beads.iter().filter(|b| b.is_beside(spread, CLEAR)).collect(),
                 lines: lines.iter().filter(|l| l.around.is_beside(spread, NEAR)).collect(),
@@ -98,19 +98,19 @@ pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) ->
             let others: Vec<Point> =
                 chosen.iter().filter(|(other, _)| *other != number).map(|(_, at)| *at).collect();
             let mut best: Option<(f64, Point)> = None;
-            for (there, places) in runs {
-                for place in places {
+            for (there, seats) in runs {
+                for seat in seats {
                     // Whatever else is looked at only adds to what speaks against a place.
                     let beats = |against: f64| best.is_none_or(|(least, _)| against < least);
-                    if !beats(place.dislike) {
+                    if !beats(seat.dislike) {
                         continue;
                     }
-                    let against = || place.dislike + there.against(*number, place.at);
-                    let standing = *place.standing.get_or_insert_with(against);
+                    let against = || seat.dislike + there.against(*number, seat.at);
+                    let standing = *seat.standing.get_or_insert_with(against);
                     if beats(standing) {
-                        let against = standing + crowd(place.at, &others);
+                        let against = standing + crowd(seat.at, &others);
                         if beats(against) {
-                            best = Some((against, place.at));
+                            best = Some((against, seat.at));
                         }
                     }
                 }
@@ -138,8 +138,8 @@ fn crowd(at: Point, others: &[Point]) -> f64 {
 }
 
 /// Places on a run, then beside it; beside the beads for a run inside them.
-fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Place> {
-    let mut places = Vec::new();
+fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Seat> {
+    let mut seats = Vec::new();
     let steps = steps(line);
     for (rank, share) in SHARES.iter().enumerate() {
         let further = (share + 0.02).min(1.0);
@@ -148,14 +148,14 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Place> {
         };
         let rank = if run.ends_wrap && *share >= 1.0 { -200.0 } else { rank as f64 };
         if run.carries {
-            places.push(Place::new(at, rank));
+            seats.push(Seat::new(at, rank));
             let length = at.distance(next).0;
             if length > 1e-6 {
                 let normal = ((next.y.0 - at.y.0) / length, (at.x.0 - next.x.0) / length);
                 for (side, far) in [(1.0, 1.0), (-1.0, 1.0), (1.0, 1.5), (-1.0, 1.5)] {
                     let x = at.x + Mm(normal.0 * side * BESIDE * far);
                     let y = at.y + Mm(normal.1 * side * BESIDE * far);
-                    places.push(Place::new(Point { x, y }, 12.0 * far + rank));
+                    seats.push(Seat::new(Point { x, y }, 12.0 * far + rank));
                 }
             }
         } else if run.sight == Sight::Hidden
@@ -165,27 +165,27 @@ fn candidates(run: &Run, line: &[Point], beads: &[Extent]) -> Vec<Place> {
                 (bead.left - RADIUS - 0.5, at.x.0 - bead.left),
                 (bead.right + RADIUS + 0.5, bead.right - at.x.0),
             ] {
-                places.push(Place::new(Point { x: Mm(x), y: at.y }, 25.0 + rank + away));
+                seats.push(Seat::new(Point { x: Mm(x), y: at.y }, 25.0 + rank + away));
             }
         }
     }
-    places
+    seats
 }
 
 /// Points along the needle; none where there is no needle or where it would be.
 fn needle(thread: &Thread) -> Vec<Point> {
-    let Some((tip, way, _)) = thread.end else { return Vec::new() };
+    let Some((tip, towards, _)) = thread.end else { return Vec::new() };
     let at = |k: u32| {
         let far = NEEDLE * f64::from(k) / 10.0;
-        Point::new(tip.x.0 + way.x.0 * far, tip.y.0 + way.y.0 * far)
+        Point::new(tip.x.0 + towards.x.0 * far, tip.y.0 + towards.y.0 * far)
     };
     (0..=10).map(at).collect()
 }
 
-/// What lies near the places of one run: nothing else can speak against any of them.
+/// What lies near the seats of one run: nothing else can speak against any of them.
 struct There<'a> {
     beads: Vec<&'a Extent>,
-    lines: Vec<&'a Line<'a>>,
+    lines: Vec<&'a Measured<'a>>,
     bridges: Vec<&'a (Extent, &'a [Point])>,
     needle: &'a [Point],
 }
@@ -203,7 +203,7 @@ impl There<'_> {
         if against > 0.0 {
             return against;
         }
-        for Line { run, points, around, head } in &self.lines {
+        for Measured { run, points, around, head } in &self.lines {
             if run.sight == Sight::Hidden || !around.is_near(at, NEAR) {
                 continue;
             }

@@ -155,14 +155,14 @@ fn faded_ink(bead: Colour) -> Colour {
 
 /// An arrowhead with its tip at the line's end.
 fn head(sketch: &mut Sketch, line: &[Segment], colour: Colour) {
-    let Some((tip, way)) = direction(line) else { return };
+    let Some((tip, towards)) = direction(line) else { return };
     let back = |side: f64| {
         Point::new(
-            tip.x.0 - way.x.0 * HEAD.0 - way.y.0 * side * HEAD.1,
-            tip.y.0 - way.y.0 * HEAD.0 + way.x.0 * side * HEAD.1,
+            tip.x.0 - towards.x.0 * HEAD.0 - towards.y.0 * side * HEAD.1,
+            tip.y.0 - towards.y.0 * HEAD.0 + towards.x.0 * side * HEAD.1,
         )
     };
-    let notch = Point::new(tip.x.0 - way.x.0 * HEAD.0 * 0.72, tip.y.0 - way.y.0 * HEAD.0 * 0.72);
+    let notch = Point::new(tip.x.0 - towards.x.0 * HEAD.0 * 0.72, tip.y.0 - towards.y.0 * HEAD.0 * 0.72);
     let shape = vec![
         Segment::Move(tip),
         Segment::Line(back(1.0)),
@@ -195,9 +195,12 @@ fn ends(sketch: &mut Sketch, thread: &Thread, accent: Colour) {
     if let Some(loose) = thread.beginning {
         sketch.area(circle(loose, Mm(OPEN * 0.9)), accent, None);
     }
-    let Some((tip, way, end)) = thread.end else { return };
+    let Some((tip, towards, end)) = thread.end else { return };
     let at = |far: f64, side: f64| {
-        Point::new(tip.x.0 + way.x.0 * far - way.y.0 * side, tip.y.0 + way.y.0 * far + way.x.0 * side)
+        Point::new(
+            tip.x.0 + towards.x.0 * far - towards.y.0 * side,
+            tip.y.0 + towards.y.0 * far + towards.x.0 * side,
+        )
     };
     match end {
         End::Needle => {

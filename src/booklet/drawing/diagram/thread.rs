@@ -1,7 +1,7 @@
 //! The thread of a diagram: dashed through holes, whole outside, with arrowheads.
 
 use super::bezier::{arc, backwards, halves, straight, sway, through};
-use super::joins::{Join, Way as JoinWay, arc_height};
+use super::joins::{Bend, Join, arc_height};
 use super::lanes::Port;
 use super::ring::ring_line;
 use super::route::{Leg, Through};
@@ -186,20 +186,20 @@ impl Tracer<'_> {
             return;
         };
         let number = self.legs[join.to].number;
-        match join.way {
-            JoinWay::Arc { level } => {
+        match join.bend {
+            Bend::Arc { level } => {
                 let line = self.arc_over(join, out, into, level);
                 self.run(number, Sight::Open, line).head = true;
             }
-            JoinWay::Across => {
+            Bend::Across => {
                 self.run(number, Sight::Open, sway(out, into)).head = true;
             }
-            JoinWay::Hook { bridge } => {
+            Bend::Hook { bridge } => {
                 let hook = self.legs[join.from + 1].number;
                 self.hook(bridge, out, into, [hook, number]);
             }
-            JoinWay::Turn { strand } => self.turn(strand, into, number, self.offsets[join.from]),
-            JoinWay::Wrapped => {
+            Bend::Turn { strand } => self.turn(strand, into, number, self.offsets[join.from]),
+            Bend::Wrapped => {
                 let line = match self.wraps(join.from, out) {
                     Some((last, _)) => round_out(last, into),
                     None => sway(out, into),

@@ -15,15 +15,15 @@ pub(super) fn add(
     doc: &mut Document,
     pages: &[ObjectId],
 ) -> Result<Option<ObjectId>, PaintError> {
-    if list.outline.is_empty() {
+    if list.bookmarks.is_empty() {
         return Ok(None);
     }
     let root = doc.new_object_id();
-    let ids: Vec<ObjectId> = list.outline.iter().map(|_| doc.new_object_id()).collect();
+    let ids: Vec<ObjectId> = list.bookmarks.iter().map(|_| doc.new_object_id()).collect();
     let parents = parents(list);
     let children =
         |of: Option<usize>| -> Vec<usize> { (0..parents.len()).filter(|i| parents[*i] == of).collect() };
-    for (index, bookmark) in list.outline.iter().enumerate() {
+    for (index, bookmark) in list.bookmarks.iter().enumerate() {
         let mut entry = dictionary! {
             "Title" => text(&bookmark.title),
             "Parent" => parents[index].map_or(root, |p| ids[p]),
@@ -63,8 +63,8 @@ pub(super) fn add(
 fn parents(list: &DisplayList) -> Vec<Option<usize>> {
     let mut open: Vec<usize> = Vec::new();
     let mut parents = Vec::new();
-    for (index, bookmark) in list.outline.iter().enumerate() {
-        while open.last().is_some_and(|o| list.outline[*o].level >= bookmark.level) {
+    for (index, bookmark) in list.bookmarks.iter().enumerate() {
+        while open.last().is_some_and(|o| list.bookmarks[*o].level >= bookmark.level) {
             open.pop();
         }
         parents.push(open.last().copied());
