@@ -44,5 +44,6 @@ mod stitching;
 mod structure;
 mod tally_whole;
 mod terminal;
+mod thread_command;
 mod wording;
 mod wrong_design_files;

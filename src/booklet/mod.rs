@@ -20,4 +20,5 @@ pub use book::Edition;
 pub use boxes::{BoxName, Worked, stand_ins};
 pub use compose::compose;
 pub use model::*;
+pub use sections::steps::{Telling, telling};
 pub use wording::{Language, SectionName, TemplateFile, Templates, Word, Wording};

@@ -5,7 +5,7 @@ use super::editions::on_each_paper;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
 use super::settings::{PaperName, Settings};
-use super::{say, templates};
+use super::{say, templates, thread};
 use crate::diagnostic::{self, Problem, Severity};
 use clap::Args;
 use rayon::prelude::*;
@@ -17,7 +17,8 @@ use std::path::{Path, PathBuf};
 #[command(after_help = "Examples:
   fringebook check heron.yaml
   fringebook check catalogue/*.yaml
-  fringebook check heron.yaml --colourway River")]
+  fringebook check heron.yaml --colourway River
+  fringebook check heron.yaml --thread > heron-thread.json")]
 pub(super) struct CheckArgs {
     /// Design files
     #[arg(value_name = "DESIGN", required = true)]
@@ -37,6 +38,9 @@ pub(super) struct CheckArgs {
     /// Treat warnings as errors in the exit status
     #[arg(long)]
     strict: bool,
+    /// Print the way of the thread of one design, move by move, as JSON
+    #[arg(long)]
+    thread: bool,
 }
 
 /// Checks the designs, and says of each in a line how it stands.
@@ -55,6 +59,17 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         Ok(desk) => desk,
         Err(wrong) => return wrong,
     };
+    if args.thread {
+        return match designs.as_slice() {
+            [path] => print_thread(&desk, path, &settings),
+            _ => {
+                let problem = Problem::error("`--thread` prints the thread of one design")
+                    .hint("name one design file with it");
+                say::problems(&[problem]);
+                Ending::WrongUse
+            }
+        };
+    }
     let checked: Vec<_> = designs.par_iter().map(|path| check(&desk, path, &settings)).collect();
     let mut ending = Ending::Done;
     for (path, problems) in designs.iter().zip(&checked) {
@@ -70,6 +85,27 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
         }
     }
     ending
+}
+
+/// Prints the way of a design's thread; what is to be told of the design goes where problems go.
+fn print_thread(desk: &Desk, path: &Path, settings: &Settings) -> Ending {
+    let reading = desk.read(path, settings);
+    let Some(design) = reading.design else {
+        say::problems(&reading.problems);
+        return Ending::NotAll;
+    };
+    let stitched = pipeline::stitched(design, reading.problems);
+    say::problems(&stitched.problems);
+    match desk.telling(&stitched, settings) {
+        Ok(telling) => {
+            say::result(&thread::json(&stitched.work, &telling));
+            Ending::Done
+        }
+        Err(problems) => {
+            say::problems(&problems);
+            Ending::NotAll
+        }
+    }
 }
 
 /// Everything to tell of a design. Its booklet is set and painted as `make` does it, and let go: whatever

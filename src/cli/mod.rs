@@ -29,6 +29,7 @@ mod settings;
 mod swatch;
 mod table;
 mod templates;
+mod thread;
 mod ticks;
 mod write;
 

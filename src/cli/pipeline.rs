@@ -4,7 +4,7 @@ use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::missing;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
-use crate::booklet::{self, BenchEarring, Booklet, Edition, Templates, Wording};
+use crate::booklet::{self, BenchEarring, Booklet, Edition, Telling, Templates, Wording};
 use crate::design::{Design, Library, Pair, Reading, Side, Wishes};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout;
@@ -113,6 +113,24 @@ impl Desk {
     pub(super) fn inputs(&self, design: &Design, settings: &Settings) -> Result<Inputs, Problem> {
         let worded = self.wording(&design.studio.language)?;
         Ok(digest::parts_of(design, settings, &worded.hash))
+    }
+
+    /// Which step of a design's booklet tells which move.
+    ///
+    /// # Errors
+    /// When there is no such language, or a text cannot be filled in.
+    pub(super) fn telling(&self, of: &Stitched, settings: &Settings) -> Result<Telling, Vec<Problem>> {
+        let design = &of.design;
+        let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
+        let edition = Edition {
+            paper: settings.paper.into(),
+            grey: false,
+            large_print: false,
+            stamp: None,
+            digest: String::new(),
+            digest_parts: Vec::new(),
+        };
+        booklet::telling(design, &of.work, &of.tally, &worded.wording, &edition)
     }
 
     /// Sets and paints one booklet; `ticked` are the boxes to tick of the copy before it.

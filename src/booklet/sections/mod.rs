@@ -13,7 +13,7 @@ mod materials;
 mod parts;
 pub(super) mod rows;
 mod safety;
-mod steps;
+pub(super) mod steps;
 pub(super) mod strands;
 
 /// The section of this name; `None` when this design does not call for it.

@@ -1,6 +1,6 @@
 //! Steps of the fringe.
 
-use super::{Steps, cuts_of};
+use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
@@ -50,6 +50,7 @@ impl Steps<'_, '_> {
             ),
         ));
         self.add(words.fixed(Word::StepsStrand), blocks, &[Shown::fringe(Manner::Strand)]);
+        self.tells([Told::Section(first.section)]);
 
         if let Some(next) = strands.get(1) {
             let text = words.say(
@@ -73,6 +74,7 @@ impl Steps<'_, '_> {
                 ),
             ));
             self.add(words.fixed(Word::StepsStrandNext), blocks, &[Shown::fringe(Manner::Strand).again()]);
+            self.tells(strands.iter().skip(1).map(|strand| Told::Section(strand.section)));
         }
         let end = self.anchor_values(ThreadUse::Fringe, false);
         let word = if on_foundation { Word::StepsFringeEndText } else { Word::StepsFringeEndEdgeText };

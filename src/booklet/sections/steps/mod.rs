@@ -6,10 +6,13 @@ mod fringe;
 mod notes;
 mod rows;
 
-use crate::booklet::Word;
-use crate::booklet::book::Book;
-use crate::booklet::{Block, ParagraphStyle, Section, Step, Text};
-use crate::stitch::{Cut, Manner, Shown, ThreadUse};
+use crate::booklet::book::{Book, Edition};
+use crate::booklet::compose::open;
+use crate::booklet::{Block, ParagraphStyle, Section, Step, Text, Word, Wording};
+use crate::design::Design;
+use crate::diagnostic::Problem;
+use crate::stitch::{Cut, Manner, Move, Phase, SectionId, Shown, ThreadUse, Work};
+use crate::tally::Tally;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
@@ -43,6 +46,57 @@ pub(super) struct Planned {
     blocks: Vec<Block>,
     /// What its diagrams show.
     shows: Vec<Shown>,
+    /// What it tells, besides what its diagrams show.
+    tells: Vec<Told>,
+}
+
+/// Moves that a step tells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Told {
+    /// Those of a section in one manner.
+    Manner(SectionId, Manner),
+    /// Those of a section that no other step tells.
+    Section(SectionId),
+}
+
+/// Which step tells a move.
+pub struct Telling(Vec<Planned>);
+
+impl Telling {
+    /// The number of the step that tells a move of a thread: the one about its own section and manner, else the one
+    /// about its section, else the one that shows its manner first.
+    #[must_use]
+    pub fn step(&self, thread: ThreadUse, made: &Move) -> Option<usize> {
+        let tells = |told: Told| self.0.iter().position(|step| step.tells.contains(&told));
+        let shows = |shown: Shown| self.0.iter().position(|step| step.shows.contains(&shown));
+        // The starting tail is worked away as the running thread is.
+        let manner = if made.manner == Manner::Tail { Manner::End } else { made.manner };
+        let shown = Shown { manner, thread, again: false };
+        let own = match made.phase {
+            Phase::Section(section) => {
+                tells(Told::Manner(section, manner)).or_else(|| tells(Told::Section(section)))
+            }
+            Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+        };
+        own.or_else(|| shows(shown)).map(|index| index + 1)
+    }
+}
+
+/// Which step of a design's booklet tells which move.
+///
+/// # Errors
+/// When a text of the wording cannot be filled in.
+pub fn telling(
+    design: &Design,
+    work: &Work,
+    tally: &Tally,
+    wording: &Wording,
+    edition: &Edition,
+) -> Result<Telling, Vec<Problem>> {
+    let book = open(design, work, tally, wording, edition);
+    let telling = Telling(plan(&book));
+    let problems = book.words.problems();
+    if problems.is_empty() { Ok(telling) } else { Err(problems) }
 }
 
 /// The steps of a booklet.
@@ -80,7 +134,14 @@ struct Steps<'a, 'w> {
 impl Steps<'_, '_> {
     /// Adds a step with its paragraphs and the diagrams that show these.
     fn add(&mut self, title: String, blocks: Vec<Block>, shows: &[Shown]) {
-        self.steps.push(Planned { title, blocks, shows: shows.to_vec() });
+        self.steps.push(Planned { title, blocks, shows: shows.to_vec(), tells: Vec::new() });
+    }
+
+    /// Says what the step added last tells.
+    fn tells(&mut self, told: impl IntoIterator<Item = Told>) {
+        if let Some(step) = self.steps.last_mut() {
+            step.tells.extend(told);
+        }
     }
 
     /// Adds to the step added last.

@@ -1,7 +1,7 @@
 //! Steps of the rows: each manner in which a row is worked is told with the first row that has it; rows that have
 //! nothing new are gathered.
 
-use super::Steps;
+use super::{Steps, Told};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::stitch::{Manner, Move, MoveKind, Pass, Phase, RowWork, SectionId, Shown, StackRun, Way};
@@ -52,6 +52,7 @@ impl Steps<'_, '_> {
         if first {
             let (title, text) = self.start(row);
             self.add(title, vec![paragraph(&text)], &[begins]);
+            self.tells([Told::Manner(row.section, self.manner(row)), Told::Section(row.section)]);
         } else if again {
             let words = &self.book.words;
             let title = words.say(Word::StepsNextRows, context! { row => number });
@@ -70,10 +71,12 @@ impl Steps<'_, '_> {
                 shows.push(Shown::body(Manner::Alone));
             }
             self.add(title, vec![paragraph(&text)], &shows);
+            self.tells([Told::Section(row.section)]);
         }
         for manner in later {
             let (title, text) = self.further(row, *manner);
             self.add(title, vec![paragraph(&text)], &[Shown::body(*manner)]);
+            self.tells([Told::Manner(row.section, *manner)]);
         }
         let warnings = self.warnings(std::slice::from_ref(row));
         self.add_to_last(warnings);
@@ -98,6 +101,7 @@ impl Steps<'_, '_> {
         let mut blocks = vec![paragraph(&text)];
         blocks.extend(self.warnings(rows));
         self.add(title, blocks, &[]);
+        self.tells(rows.iter().map(|row| Told::Section(row.section)));
     }
 
     /// Title and text of the step in which a row's start is told.
