@@ -74,7 +74,7 @@ def with_logo(folder, count):
     png = b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(pixels, 1)) + chunk(b"IEND", b"")
     (folder / "logo.png").write_bytes(png)
     with (folder / "studio.yaml").open("a", encoding="utf-8") as studio:
-        studio.write("logo: logo.png\n")
+        studio.write("logo: {file: logo.png, shows: noise}\n")
 
 
 def beside(folder):

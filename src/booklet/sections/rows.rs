@@ -91,7 +91,10 @@ fn table(book: &Book) -> Table {
     ];
     let mut head = vec![Word::RowsRow, Word::RowsFrom, Word::RowsStart, Word::RowsThen, Word::RowsBeads];
     if edges.shown {
-        columns.insert(2, Column { align: Align::Start, width: ColumnWidth::Fit });
+        // Long ones wrap.
+        let long = book.work.rows.iter().any(|row| edges.of_row(book, row).contains(", "));
+        let width = if long { ColumnWidth::Share(0.7) } else { ColumnWidth::Fit };
+        columns.insert(2, Column { align: Align::Start, width });
         head.insert(2, Word::RowsEdges);
     }
     Table {

@@ -151,76 +151,143 @@ fn paths(work: &Work) -> [&ThreadPath; 3] {
     [&work.body, &work.tail, &work.fringe]
 }
 
+/// What is wrong with how beads are strung and stacks attached: each bead once; each stack by a bridge that an earlier
+/// move has laid, or linked to a neighbour at both edges.
+fn badly_strung(work: &Work) -> Option<String> {
+    let mut strung: BTreeMap<Spot, usize> = BTreeMap::new();
+    let mut laid: BTreeSet<BridgeId> = BTreeSet::new();
+    for made in paths(work).iter().flat_map(|path| &path.moves) {
+        match &made.kind {
+            MoveKind::String { .. } => {
+                made.beads.iter().for_each(|bead| *strung.entry(*bead).or_default() += 1)
+            }
+            MoveKind::UnderBridge { bridge } if !laid.contains(bridge) => {
+                return Some(format!("no bridge: {made:?}"));
+            }
+            _ => {}
+        }
+        laid.extend(&made.lays);
+    }
+    if strung.len() != work.fabric.beads.len() || strung.values().any(|times| *times != 1) {
+        return Some("a bead is strung twice or not at all".to_owned());
+    }
+    let hung = work.body.moves.windows(2).filter_map(|pair| match (&pair[0].kind, &pair[1].kind) {
+        (MoveKind::UnderBridge { .. }, MoveKind::Pass(pass)) => Some(pass.stack),
+        _ => None,
+    });
+    let hung: BTreeSet<StackId> = hung.collect();
+    let mut linked: BTreeMap<StackId, BTreeSet<Way>> = BTreeMap::new();
+    for bridge in laid.iter().map(|bridge| work.fabric[*bridge]) {
+        for stack in bridge.stacks {
+            linked.entry(stack).or_default().insert(bridge.edge);
+        }
+    }
+    let loose = work
+        .fabric
+        .named_stacks()
+        .find(|(id, _)| !hung.contains(id) && linked.get(id).is_none_or(|edges| edges.len() < 2));
+    loose.map(|(id, stack)| format!("row {} stack {} is loose", work.fabric.row_number(id), stack.place + 1))
+}
+
+/// Where thread breaks or lies across a bead's face: between two moves it goes from a hole's end along an edge to the
+/// same end, to a neighbour's or to one that touches it, or under a bridge.
+fn thread_astray(work: &Work) -> Option<String> {
+    let stack = work.geometry.stack_width.0;
+    let above = work
+        .fabric
+        .of_kind(SectionKind::Row)
+        .filter(|(_, row)| row.lies.is_none_or(|lies| lies.away == Way::Up));
+    let one_row_above = above.count() == 1;
+    for path in paths(work) {
+        for pair in path.moves.windows(2) {
+            let [before, made] = pair else { continue };
+            if before.points.last() != made.points.first() {
+                return Some(format!("a break before {made:?}"));
+            }
+            // Guard and wraps have ways of their own; a row of one stack has its thread beside it; where there is nothing
+            // lower to cross through, the thread of the hanging lies along the edge.
+            let own = |m: &Move| matches!(m.kind, MoveKind::ThroughGuard { .. } | MoveKind::Wrap { .. });
+            let alone = matches!(made.phase, Phase::Section(row) if work.fabric[row].stacks.len() == 1);
+            if own(made) || own(before) || alone || made.phase == Phase::Hanging && one_row_above {
+                continue;
+            }
+            let through = match &made.kind {
+                MoveKind::Pass(pass) => vec![*pass],
+                MoveKind::String { through } => through.clone(),
+                _ => continue,
+            };
+            let mut from = made.points[0];
+            for Pass { stack: id, way } in through {
+                let (entry, exit) = (work.fabric[id].end(way.back()), work.fabric[id].end(way));
+                if from.distance(entry).0 > stack + 1e-6 || (from.y - entry.y).abs().0 > 1e-6 {
+                    return Some(format!("across a face: {made:?}"));
+                }
+                from = exit;
+            }
+        }
+    }
+    None
+}
+
+/// The checks see what is broken.
+#[test]
+fn broken_rules_are_noticed() {
+    let good =
+        || Sample::of_shape(&[(1, "A A A A"), (0, "B B B B B"), (1, "C C C C")], &[(2, "D D D")]).stitch();
+    assert_eq!((badly_strung(&good()), thread_astray(&good())), (None, None));
+    let second = |work: &Work| {
+        let of_row = |made: &Move| made.phase == Phase::Section(work.rows[1].section);
+        let first = work.body.moves.iter().position(of_row).expect("a row");
+        (first, work.body.moves.iter().rposition(of_row).expect("a row"))
+    };
+    // A pick-up left out; one made twice; a bridge that nothing laid; a stack that is only pushed on.
+    let mut work = good();
+    let (first, _) = second(&work);
+    work.body.moves.remove(first);
+    assert!(badly_strung(&work).is_some_and(|told| told.contains("strung twice or not at all")));
+    let mut work = good();
+    let again = work.body.moves[first].clone();
+    work.body.moves.insert(first, again);
+    assert!(badly_strung(&work).is_some_and(|told| told.contains("strung twice or not at all")));
+    let mut work = good();
+    work.body.moves[..first].iter_mut().for_each(|made| made.lays.clear());
+    assert!(badly_strung(&work).is_some_and(|told| told.contains("no bridge")));
+    let mut work = good();
+    let top = work.rows[2].section;
+    work.body
+        .moves
+        .retain(|m| m.phase != Phase::Section(top) || !matches!(m.kind, MoveKind::UnderBridge { .. }));
+    assert!(badly_strung(&work).is_some_and(|told| told.contains("is loose")), "{:?}", badly_strung(&work));
+    // A pass left out leaves a break, and a pass through a stack further on crosses faces.
+    let mut work = good();
+    let (_, last) = second(&work);
+    work.body.moves.remove(last);
+    assert!(thread_astray(&work).is_some_and(|told| told.contains("a break")));
+    let mut work = good();
+    let row = &work.fabric[work.rows[1].section];
+    let far = row.stacks[if row.from == Side::Left { 0 } else { row.stacks.len() - 1 }];
+    let moved = Pass { stack: far, way: Way::Up };
+    let points = vec![work.body.moves[last].points[0], work.fabric[far].lower, work.fabric[far].upper];
+    work.body.moves[last].kind = MoveKind::Pass(moved);
+    work.body.moves[last].points = points;
+    assert!(
+        thread_astray(&work).is_some_and(|told| told.contains("across a face")),
+        "{:?}",
+        thread_astray(&work)
+    );
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn every_bead_is_strung_once_and_every_stack_attached(sample in shape()) {
-        let work = sample.stitch();
-        let mut strung: BTreeMap<Spot, usize> = BTreeMap::new();
-        let mut laid: BTreeSet<BridgeId> = BTreeSet::new();
-        let mut attached: BTreeSet<StackId> = BTreeSet::new();
-        for made in paths(&work).iter().flat_map(|path| &path.moves) {
-            match &made.kind {
-                MoveKind::String { .. } => made.beads.iter().for_each(|bead| *strung.entry(*bead).or_default() += 1),
-                MoveKind::UnderBridge { bridge } => prop_assert!(laid.contains(bridge), "{:?}", made),
-                _ => {}
-            }
-            laid.extend(&made.lays);
-        }
-        prop_assert_eq!(strung.len(), work.fabric.beads.len());
-        prop_assert!(strung.values().all(|times| *times == 1));
-        // Hung by a bridge, or linked to a neighbour at both edges.
-        for pair in work.body.moves.windows(2) {
-            if let (MoveKind::UnderBridge { .. }, MoveKind::Pass(pass)) = (&pair[0].kind, &pair[1].kind) {
-                attached.insert(pass.stack);
-            }
-        }
-        let mut linked: BTreeMap<StackId, BTreeSet<Way>> = BTreeMap::new();
-        for bridge in &work.fabric.bridges {
-            for stack in bridge.stacks {
-                linked.entry(stack).or_default().insert(bridge.edge);
-            }
-        }
-        for (id, stack) in work.fabric.named_stacks() {
-            let by_ladder = linked.get(&id).is_some_and(|edges| edges.len() == 2);
-            prop_assert!(attached.contains(&id) || by_ladder, "row {} stack {}", work.fabric.row_number(id), stack.place + 1);
-        }
+        prop_assert_eq!(badly_strung(&sample.stitch()), None);
     }
 
     #[test]
     fn thread_lies_along_edges_and_never_across_a_face(sample in shape()) {
-        let work = sample.stitch();
-        let stack = work.geometry.stack_width.0;
-        let alone = |made: &Move| matches!(made.manner, Manner::Alone)
-            || matches!(made.phase, Phase::Section(row) if work.fabric[row].stacks.len() == 1);
-        for path in paths(&work) {
-            for pair in path.moves.windows(2) {
-                prop_assert_eq!(pair[0].points.last(), pair[1].points.first(), "unbroken");
-                let [before, made] = pair else { continue };
-                // Guard and wraps have ways of their own; a row of one stack has its thread beside it; a body of one row
-                // has nothing lower to cross through.
-                let own = |m: &Move| matches!(m.kind, MoveKind::ThroughGuard { .. } | MoveKind::Wrap { .. });
-                let crosses = made.phase == Phase::Hanging && sample.body.above == 1;
-                if own(made) || own(before) || alone(made) || crosses {
-                    continue;
-                }
-                let through = match &made.kind {
-                    MoveKind::Pass(pass) => vec![*pass],
-                    MoveKind::String { through } => through.clone(),
-                    _ => continue,
-                };
-                let mut from = made.points[0];
-                for pass in through {
-                    let (entry, exit) = (work.fabric[pass.stack].end(pass.way.back()), work.fabric[pass.stack].end(pass.way));
-                    let apart = from.distance(entry).0;
-                    // Under a bridge it comes to a stack that lies half a stack beside it, or overhangs by one.
-                    prop_assert!(apart <= stack + 1e-6, "{} mm to {:?}", apart, made);
-                    prop_assert!((from.y - entry.y).abs().0 < 1e-6, "up or down in the open: {:?}", made);
-                    from = exit;
-                }
-            }
-        }
+        prop_assert_eq!(thread_astray(&sample.stitch()), None);
     }
 
     #[test]
