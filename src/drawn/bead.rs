@@ -90,3 +90,55 @@ fn drop(w: f64, h: f64) -> Vec<Segment<(f64, f64)>> {
         Segment::Close,
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SHAPES: [Shape; 6] =
+        [Shape::Cylinder, Shape::Round, Shape::Drop, Shape::Bugle, Shape::Faceted, Shape::Cube];
+
+    fn corners(segments: &[Segment<(f64, f64)>]) -> Vec<(f64, f64)> {
+        segments.iter().filter_map(|s| s.points().last()).collect()
+    }
+
+    #[test]
+    fn an_outline_is_closed_and_just_fills_its_box() {
+        for shape in SHAPES {
+            for (w, h) in [(1.6, 1.3), (2.2, 1.5), (3.4, 3.4), (1.6, 6.0), (4.0, 1.0)] {
+                let drawn = outline(shape, w, h);
+                assert!(matches!(drawn.first(), Some(Segment::Move(_))), "{shape:?}");
+                assert_eq!(drawn.last(), Some(&Segment::Close), "{shape:?}");
+                let reach = |along: fn((f64, f64)) -> f64| {
+                    let all = corners(&drawn).into_iter().map(along);
+                    all.fold((f64::MAX, f64::MIN), |(least, most), v| (least.min(v), most.max(v)))
+                };
+                let near = |(least, most): (f64, f64), side: f64| {
+                    (least + side / 2.0).abs() < 1e-9 && (most - side / 2.0).abs() < 1e-9
+                };
+                assert!(near(reach(|p| p.0), w) && near(reach(|p| p.1), h), "{shape:?} {w} × {h}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_outline_is_the_same_from_either_side() {
+        let rounded = |(x, y): (f64, f64)| ((x * 1e6).round() as i64, (y * 1e6).round() as i64);
+        for shape in SHAPES {
+            let mut here: Vec<_> =
+                outline(shape, 1.6, 2.9).into_iter().flat_map(Segment::points).map(rounded).collect();
+            let mut mirrored: Vec<_> = here.iter().map(|(x, y)| (-x, *y)).collect();
+            here.sort_unstable();
+            here.dedup();
+            mirrored.sort_unstable();
+            mirrored.dedup();
+            assert_eq!(here, mirrored, "{shape:?}");
+        }
+    }
+
+    #[test]
+    fn a_drop_is_narrow_at_its_top() {
+        let narrow = |(x, y): (f64, f64)| y > -0.5 || x.abs() < 0.6 * 1.7;
+        assert!(corners(&outline(Shape::Drop, 3.4, 3.4)).into_iter().all(narrow));
+    }
+}
