@@ -15,10 +15,18 @@ body:
   stitch: brick
   drop: 1
   picture: |
-    ..A B
-    .A C A
-    A B C A
+    ....A B
+    ...A C A
+    ..A B C A
+  below: |
+    ...A B C
+    ..C A B C
 fringe:
+  along: lowest row
+  from: 1
+  to: 4
+  every: 1
+  each: 1
   turn: 3
   strands:
     - 6A 1B 3C
@@ -73,6 +81,8 @@ const HERON: &str = include_str!("../../demo-designs/heron-at-dusk.yaml");
 const PEAR: &str = include_str!("../../demo-designs/pear-blossom.yaml");
 const TIDE: &str = include_str!("../../demo-designs/tide-line.yaml");
 const MOON: &str = include_str!("../../demo-designs/waning-moon.yaml");
+const WELL: &str = include_str!("../../demo-designs/well-of-stars.yaml");
+const BED: &str = include_str!("../../demo-designs/reed-bed.yaml");
 const DEMO_PALETTE: &str = include_str!("../../demo-designs/palette.yaml");
 const DEMO_STUDIO: &str = include_str!("../../demo-designs/studio.yaml");
 
@@ -95,12 +105,15 @@ const fn demo(design: &'static str) -> Set {
 }
 
 /// All sets. The small ones come first and are taken most: more inputs in the same time.
-pub const SETS: [Set; 6] = [SMALL, FULL, demo(PEAR), demo(HERON), demo(TIDE), demo(MOON)];
+pub const SETS: [Set; 8] =
+    [SMALL, FULL, demo(WELL), demo(BED), demo(PEAR), demo(HERON), demo(TIDE), demo(MOON)];
 
 /// All texts, for pieces of one in another.
-pub const TEXTS: [&str; 10] = [
+pub const TEXTS: [&str; 12] = [
     good::DESIGN,
     EVERY_KEY,
+    WELL,
+    BED,
     PEAR,
     HERON,
     TIDE,
