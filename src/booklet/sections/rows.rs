@@ -14,20 +14,21 @@ use std::collections::BTreeMap;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
+    let edges = Edges::of(book);
     let single = book.design.body.drop == 1;
     let note = if single { Word::RowsOrderNoteSingle } else { Word::RowsOrderNote };
     let mut intro = format!("{} {}", words.fixed(Word::RowsIntro), words.fixed(note));
     if !single && book.design.body.above < book.work.rows.len() {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBelow));
     }
-    if Edges::of(book).shown {
+    if edges.shown {
         intro = format!("{intro} {}", words.fixed(Word::RowsEdgesNote));
     }
     let mut blocks = vec![Block::Paragraph { text: Text::marked(&intro), style: ParagraphStyle::Body }];
     if let Some(row) = book.work.rows.get(1) {
         blocks.push(example(book, row));
     }
-    blocks.push(Block::Table(table(book)));
+    blocks.push(Block::Table(table(book, &edges)));
     Section { name: "rows".into(), title: words.fixed(Word::RowsTitle), new_page: true, listed: true, blocks }
 }
 
@@ -75,13 +76,12 @@ pub(in crate::booklet) fn from_cell(book: &Book, side: Side) -> String {
     }
 }
 
-fn table(book: &Book) -> Table {
+fn table(book: &Book, edges: &Edges) -> Table {
     let words = &book.words;
-    let edges = Edges::of(book);
-    let mut rows: Vec<TableRow> = book.work.rows.iter().map(|row| row_line(book, &edges, row)).collect();
+    let mut rows: Vec<TableRow> = book.work.rows.iter().map(|row| row_line(book, edges, row)).collect();
     let body: usize = book.work.rows.iter().map(|r| r.pick_ups.len()).sum();
     rows.push(edges.line(words.fixed(Word::RowsTotal), Cell::Empty, words.number(body), RowKind::Total));
-    rows.extend(loop_line(book, &edges));
+    rows.extend(loop_line(book, edges));
     let mut columns = vec![
         Column { align: Align::End, width: ColumnWidth::Fit },
         Column { align: Align::Start, width: ColumnWidth::Fit },
@@ -138,15 +138,15 @@ fn loop_line(book: &Book, edges: &Edges) -> Option<TableRow> {
 }
 
 /// How rows start and end against those that they hang on; told only where they do not all do it alike.
-pub(in crate::booklet) struct Edges {
+struct Edges {
     /// Whether they are told.
-    pub(in crate::booklet) shown: bool,
+    shown: bool,
     /// The step that shows a manner.
     steps: BTreeMap<Manner, usize>,
 }
 
 impl Edges {
-    pub(in crate::booklet) fn of(book: &Book) -> Edges {
+    fn of(book: &Book) -> Edges {
         let shown = !book.design.is_plain() && book.work.rows.len() > 1;
         let mut steps = BTreeMap::new();
         if shown {
@@ -165,7 +165,7 @@ impl Edges {
     }
 
     /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`.
-    pub(in crate::booklet) fn of_row(&self, book: &Book, row: &RowWork) -> String {
+    fn of_row(&self, book: &Book, row: &RowWork) -> String {
         let words = &book.words;
         let section = &book.work.fabric[row.section];
         let Some(lies) = section.lies else { return String::new() };

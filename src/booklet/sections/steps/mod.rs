@@ -13,6 +13,8 @@ use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::stitch::{Cut, Manner, Move, Phase, SectionId, Shown, ThreadUse, Work};
 use crate::tally::Tally;
+use std::collections::BTreeMap;
+use std::ops::Range;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
@@ -101,7 +103,7 @@ pub fn telling(
 
 /// The steps of a booklet.
 fn plan(book: &Book) -> Vec<Planned> {
-    let mut list = Steps { book, steps: Vec::new() };
+    let mut list = Steps { book, worked: worked(&book.work.body.moves), steps: Vec::new() };
     let (above, below) = book.work.rows.split_at(book.design.body.above);
     list.begin();
     list.ladder();
@@ -125,9 +127,25 @@ pub(super) fn told_in(book: &Book) -> impl Fn(Manner) -> Option<usize> {
     move |manner| shows.iter().position(|shows| shows.contains(&Shown::body(manner))).map(|index| index + 1)
 }
 
+/// The moves of each section: those of one lie together.
+fn worked(moves: &[Move]) -> BTreeMap<SectionId, Range<usize>> {
+    let mut start = 0;
+    let runs = moves.chunk_by(|a, b| a.phase == b.phase).filter_map(|chunk| {
+        let run = start..start + chunk.len();
+        start = run.end;
+        match chunk[0].phase {
+            Phase::Section(section) => Some((section, run)),
+            Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+        }
+    });
+    runs.collect()
+}
+
 /// The steps so far.
 struct Steps<'a, 'w> {
     book: &'a Book<'w>,
+    /// Where the moves of each section lie in the path of the body thread.
+    worked: BTreeMap<SectionId, Range<usize>>,
     steps: Vec<Planned>,
 }
 

@@ -4,7 +4,7 @@
 use super::{Steps, Told};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::stitch::{Manner, Move, MoveKind, Pass, Phase, RowWork, SectionId, Shown, StackRun, Way};
+use crate::stitch::{Manner, Move, MoveKind, Pass, RowWork, SectionId, Shown, StackRun, Way};
 use minijinja::context;
 
 /// How a row is worked after its first stacks.
@@ -213,7 +213,8 @@ impl Steps<'_, '_> {
 
     /// The moves of a section.
     fn moves(&self, section: SectionId) -> impl Iterator<Item = &Move> {
-        self.book.work.body.moves.iter().filter(move |made| made.phase == Phase::Section(section))
+        let moves = &self.book.work.body.moves;
+        moves.get(self.worked.get(&section).cloned().unwrap_or_default()).unwrap_or_default().iter()
     }
 
     /// What is picked up in one manner, as runs of stacks.
