@@ -79,7 +79,7 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
 /// The largest drawing that fits.
 fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
     let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
-    let state = State::before(whole, thread, first);
+    let state = State::before(whole, thread, first, legs);
     // Lanes are in proportion to the beads: found once, at the first size.
     let widest = columns(whole, &state, legs, UNITS[0]);
     let lanes = assign(&widest, legs, &hanging(whole, &widest));
