@@ -204,18 +204,23 @@ fn beads_that_the_thread_hardly_passes_or_not_at_all() {
         [
             (
                 11,
-                "the thread will not pass Mist in rows 1–2: 5 passes of braided thread 6 lb (0.20 mm) and 4 passes of beading nylon (0.30 mm), the last with a needle of 0.40 mm, need 0.94 mm, and the hole has 0.80 mm",
-                "take a thread of 0.17 mm or less for beading nylon, or choose a bead with a hole of at least 0.94 mm"
+                "the thread will not pass Mist in row 1: 6 passes of braided thread 6 lb (0.20 mm) and 3 passes of beading nylon (0.30 mm), the last with a needle of 0.40 mm, need 0.90 mm, and the hole has 0.80 mm",
+                "take a thread of 0.16 mm or less for beading nylon, or choose a bead with a hole of at least 0.91 mm"
             ),
             (
                 11,
-                "the thread is tight in Ink black in rows 1 and 3 and strands 1–5 from the left: 4 passes of braided thread 6 lb (0.20 mm) and 2 passes of beading nylon (0.30 mm), the last with a needle of 0.40 mm, need 0.78 mm, and the hole has 0.80 mm",
-                "take a thread of 0.11 mm or less for beading nylon, or choose a bead with a hole of at least 0.92 mm"
+                "the thread is tight in Ink black in rows 1–2 and strands 1–5 from the left: 3 passes of braided thread 6 lb (0.20 mm) and 3 passes of beading nylon (0.30 mm), the last with a needle of 0.40 mm, need 0.80 mm, and the hole has 0.80 mm",
+                "take a thread of 0.14 mm or less for beading nylon, or choose a bead with a hole of at least 0.94 mm"
             ),
             (
                 11,
-                "the thread is tight in Mist in rows 1–2 and strand 3 from the left: 3 passes of braided thread 6 lb (0.20 mm) and 2 passes of beading nylon (0.30 mm), the last with a needle of 0.40 mm, need 0.74 mm, and the hole has 0.80 mm",
-                "take a needle of 0.32 mm or less for the last pass, or choose a bead with a hole of at least 0.87 mm"
+                "the thread is tight in Mist in rows 1–2 and strand 3 from the left: 6 passes of braided thread 6 lb (0.20 mm) and 1 pass of beading nylon (0.30 mm), the last with a needle of 0.40 mm, need 0.76 mm, and the hole has 0.80 mm",
+                "take a thread of 0.29 mm or less for beading nylon and a needle of 0.25 mm, or choose a bead with a hole of at least 0.90 mm"
+            ),
+            (
+                17,
+                "beading nylon will show where it begins: the closest stacks to anchor in, row 2, stacks 1 and 2 from the left, differ from it by 34, over 25 (CIEDE2000)",
+                "no one colour hides in them: give a row below the top two neighbouring stacks of one colour"
             ),
         ]
     );

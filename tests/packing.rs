@@ -1,7 +1,7 @@
 //! Threads in a hole: circle packing against published tables and bounds (see `check-values/SOURCES.md`).
 
-use fringebook::tally::needed;
-use fringebook::tally::packing::{enclosing, equal_circles, holds};
+use fringebook::holes::needed;
+use fringebook::holes::packing::{enclosing, equal_circles, holds};
 use fringebook::units::Mm;
 
 /// Rows of a table of check values without its heading, with the heading.

@@ -3,9 +3,9 @@
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
+use super::room::Room;
 use super::travel::{Travel, way_to};
 use super::{Anchor, MoveKind, Pass, StackId, ThreadUse, Way, practice};
-use crate::colour::Colour;
 use crate::design::Side;
 use crate::units::Point;
 use std::ops::Range;
@@ -90,6 +90,7 @@ fn turned_round(steps: &[Pass]) -> impl Iterator<Item = Pass> + '_ {
 pub(super) struct Chooser<'a> {
     ground: &'a Ground,
     needs: &'a Needs<'a>,
+    thread: ThreadUse,
     /// CIEDE2000 difference of each letter's bead to the thread.
     differences: Vec<f64>,
 }
@@ -101,28 +102,38 @@ struct Candidate {
     down: StackId,
     reached: Pass,
     passes: usize,
+    /// Passes through holes that they would make tight.
+    tight: usize,
 }
 
 impl<'a> Chooser<'a> {
-    /// For a thread of this colour.
-    pub fn new(ground: &'a Ground, needs: &'a Needs, thread: Colour) -> Chooser<'a> {
-        let thread = thread.lab();
+    /// For a thread.
+    pub fn new(ground: &'a Ground, needs: &'a Needs, thread: ThreadUse) -> Chooser<'a> {
+        let colour = match thread {
+            ThreadUse::Body => needs.body_thread.colour.lab(),
+            ThreadUse::Fringe => needs.fringe_thread.colour.lab(),
+        };
         let differences =
-            needs.beads.iter().map(|bead| crate::colour::delta_e(bead.colour.lab(), thread)).collect();
-        Chooser { ground, needs, differences }
+            needs.beads.iter().map(|bead| crate::colour::delta_e(bead.colour.lab(), colour)).collect();
+        Chooser { ground, needs, thread, differences }
     }
 
     /// The best place to end a thread that stands somewhere: of the places near it the least
     /// difference in colour, then the fewest stacks passed, then the nearest to the starting side.
     /// Only when none of them is close in colour is it looked for further away, and then only up
-    /// to `reach` stacks. `taken` are pairs that already hold an anchor.
-    pub fn choose(&self, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
+    /// to `reach` stacks. A place that makes holes tight is taken only where there is no other. `taken` are pairs that
+    /// already hold an anchor.
+    pub fn choose(&self, room: &Room, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
         let travel = Travel { ground: self.ground, first: self.needs.start };
         let (parents, reached) = travel.reach(from, reach, |_| true);
-        let candidates: Vec<Candidate> =
+        let mut candidates: Vec<Candidate> =
             reached.iter().flat_map(|&(standing, passes)| self.pairs_at(standing, passes)).collect();
+        for candidate in &mut candidates {
+            let way = [way_to(candidate.reached, &parents), self.away_from(candidate)].concat();
+            candidate.tight = room.lacking(&way, self.thread);
+        }
         let near = self.best(&candidates, taken, practice::ANCHOR_NEAR.min(reach));
-        let close = |c: &&Candidate| self.difference(c.pair) <= practice::CLOSE_COLOUR;
+        let close = |c: &&Candidate| c.tight == 0 && self.difference(c.pair) <= practice::CLOSE_COLOUR;
         let best = near.filter(close).or_else(|| self.best(&candidates, taken, reach));
         match best {
             Some(best) => AnchorWalk {
@@ -162,7 +173,7 @@ impl<'a> Chooser<'a> {
         let at = standing.stack;
         let candidate = |a: StackId, b: StackId, down: StackId| {
             let pair = self.ground.neighbours(a, b)?;
-            Some(Candidate { pair, down, reached: standing, passes })
+            Some(Candidate { pair, down, reached: standing, passes, tight: 0 })
         };
         match standing.way {
             Way::Up => {
@@ -182,7 +193,7 @@ impl<'a> Chooser<'a> {
     }
 
     /// Rank of a candidate: the least is the best.
-    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (i64, usize, usize) {
+    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (usize, i64, usize, usize) {
         let crowded = taken.iter().any(|anchor| anchor.stacks.iter().any(|stack| c.pair.contains(stack)));
         let difference = self.difference(c.pair) + if crowded { practice::CROWDED } else { 0.0 };
         let left = &self.ground.fabric[c.pair[0]];
@@ -191,7 +202,7 @@ impl<'a> Chooser<'a> {
             Side::Right => self.ground.fabric[left.section].stacks.len() - 1 - left.place,
         };
         // In millionths, so that the order of summing decides nothing.
-        ((difference * 1e6).round() as i64, c.passes, from_start)
+        (c.tight, (difference * 1e6).round() as i64, c.passes, from_start)
     }
 
     /// Mean difference between the thread and the beads of a pair.

@@ -59,6 +59,7 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric) {
 fn work_one(needle: &mut Needle, needs: &Needs, section: SectionId, strand: &Section) {
     let Some(stack) = strand.hangs_on else { return };
     let written = &needs.strands[strand.source];
+    needle.room.give_back(stack);
     let down = Pass { stack, way: Way::Down };
     match needle.out_of() {
         // A second strand on the same stack: the thread turns back into it.

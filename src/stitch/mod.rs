@@ -7,7 +7,7 @@
 //! * `needs`: what of a design matters here; `ground`: where the body's stacks lie and touch.
 //! * `needle`: where the thread stands, the moves it makes and the bridges it lays.
 //! * `rows`: what every stitch must say; `ladder` and `brick` say it.
-//! * `travel`: how it gets from one place to another.
+//! * `travel`: how it gets from one place to another; `room`: which holes take another pass.
 //! * `hang` (with `ring`), `anchor`, `fringe`: the rest of the path.
 //! * `words`, `plan`, `geometry`, [`passes`](fn@passes), [`excerpts`]: what is read off it; `queries`: what others ask of it.
 //! * [`practice`]: constants of the trade.
@@ -30,6 +30,7 @@ mod plan;
 pub mod practice;
 mod queries;
 mod ring;
+mod room;
 mod rows;
 #[cfg(test)]
 mod tests;

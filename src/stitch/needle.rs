@@ -1,8 +1,9 @@
 //! The needle: where the thread stands, and the moves it has made.
 
 use super::ground::Ground;
+use super::room::Room;
 use super::travel::Travel;
-use super::{Bridge, BridgeId, Manner, Move, MoveKind, Pass, Phase, Spot, StackId, Way};
+use super::{Bridge, BridgeId, Manner, Move, MoveKind, Pass, Phase, Spot, StackId, ThreadUse, Way};
 use crate::design::Side;
 use crate::units::{Mm, Point};
 use std::collections::{BTreeMap, BTreeSet};
@@ -40,7 +41,10 @@ pub(super) struct Needle<'a> {
     pub phase: Phase,
     /// How.
     pub manner: Manner,
+    thread: ThreadUse,
     bridges: &'a mut Bridges,
+    /// Which holes take another pass.
+    pub room: &'a mut Room,
     at: Point,
     /// The stack that the thread has just come out of.
     out_of: Option<Pass>,
@@ -53,7 +57,13 @@ pub(super) struct Needle<'a> {
 
 impl<'a> Needle<'a> {
     /// A needle that stands at a point.
-    pub fn at(ground: &'a Ground, bridges: &'a mut Bridges, at: Point, work: (Phase, Manner)) -> Needle<'a> {
+    pub fn at(
+        ground: &'a Ground,
+        (bridges, room): (&'a mut Bridges, &'a mut Room),
+        thread: ThreadUse,
+        at: Point,
+        work: (Phase, Manner),
+    ) -> Needle<'a> {
         let (phase, manner) = work;
         let first = ground.fabric.sections.first().map_or(Side::Left, |section| section.from);
         // A thread that begins where others have worked finds all of the body there.
@@ -61,7 +71,7 @@ impl<'a> Needle<'a> {
         let strung =
             if there { ground.fabric.named_stacks().map(|(id, _)| id).collect() } else { BTreeSet::new() };
         let (out_of, moves) = (None, Vec::new());
-        Needle { ground, phase, manner, bridges, at, out_of, strung, first, moves }
+        Needle { ground, phase, manner, thread, bridges, room, at, out_of, strung, first, moves }
     }
 
     /// The moves made.
@@ -147,7 +157,10 @@ impl<'a> Needle<'a> {
 
     fn way(&self, from: Pass, wanted: impl Fn(Pass) -> bool) -> Option<Vec<Pass>> {
         let travel = Travel { ground: self.ground, first: self.first };
-        travel.way(from, wanted, |stack| self.strung.contains(&stack))
+        let is_there = |stack: &StackId| self.strung.contains(stack);
+        // Round full holes where there is another way.
+        let free = |stack| is_there(&stack) && self.room.takes(stack, self.thread);
+        travel.way(from, &wanted, free).or_else(|| travel.way(from, &wanted, |stack| is_there(&stack)))
     }
 
     /// Under the bridge beside the end where the thread has come out, and back through the same stack.
@@ -181,6 +194,7 @@ impl<'a> Needle<'a> {
                 self.at = point;
             }
         }
+        passes.iter().for_each(|pass| self.room.pass(pass.stack, self.thread));
         let lays = self.lay(passes, &kind);
         self.moves.push(Move { kind, phase: self.phase, manner: self.manner, beads, lays, points });
     }

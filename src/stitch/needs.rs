@@ -25,6 +25,8 @@ pub(super) struct Needs<'a> {
     pub allowances: Allowances,
     /// Distance of the guard's holes.
     pub guard_holes: Mm,
+    /// Diameter of the needle, if the palette gives it.
+    pub needle: Option<Mm>,
 }
 
 impl<'a> Needs<'a> {
@@ -40,6 +42,7 @@ impl<'a> Needs<'a> {
             body_thread: &design.body_thread,
             fringe_thread: &design.fringe_thread,
             allowances: design.allowances,
+            needle: design.palette.needle,
             guard_holes: design.guard_holes().unwrap_or(practice::GUARD_HOLES),
         }
     }

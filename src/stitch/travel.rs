@@ -65,7 +65,7 @@ impl Travel<'_> {
     pub fn way(
         &self,
         from: Pass,
-        wanted: impl Fn(Pass) -> bool,
+        wanted: &impl Fn(Pass) -> bool,
         is_there: impl Fn(StackId) -> bool,
     ) -> Option<Vec<Pass>> {
         let mut parents = BTreeMap::new();

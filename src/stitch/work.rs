@@ -4,6 +4,7 @@ use super::anchor::{AnchorWalk, Chooser};
 use super::ground::Ground;
 use super::needle::{Bridges, Needle};
 use super::needs::Needs;
+use super::room::Room;
 use super::rows::{stitch_named, work_rows};
 use super::{
     Anchor, Fabric, Manner, Move, Pass, Phase, SectionId, SectionKind, ThreadPath, ThreadUse, Way, Work,
@@ -17,8 +18,14 @@ pub(super) fn stitch(needs: &Needs) -> Work {
     hang::lay(&mut fabric, &ground, needs, hung_from(&ground));
     fringe::lay(&mut fabric, needs, needs.start);
 
-    let mut threads =
-        Threads { ground: &ground, needs, fabric: &fabric, bridges: Bridges::default(), anchors: Vec::new() };
+    let mut threads = Threads {
+        ground: &ground,
+        needs,
+        fabric: &fabric,
+        bridges: Bridges::default(),
+        room: Room::of(&ground, needs),
+        anchors: Vec::new(),
+    };
     let (body, tail) = threads.body();
     let fringe = threads.fringe();
     let Threads { bridges, anchors, .. } = threads;
@@ -51,6 +58,7 @@ struct Threads<'a> {
     needs: &'a Needs<'a>,
     fabric: &'a Fabric,
     bridges: Bridges,
+    room: Room,
     /// Places to anchor, in working order.
     anchors: Vec<Anchor>,
 }
@@ -59,14 +67,15 @@ impl Threads<'_> {
     /// The body thread, and the path of its starting tail.
     fn body(&mut self) -> (ThreadPath, ThreadPath) {
         let (ground, needs) = (self.ground, self.needs);
-        let chooser = Chooser::new(ground, needs, needs.body_thread.colour);
+        let chooser = Chooser::new(ground, needs, ThreadUse::Body);
         let stitch = stitch_named(needs.body.stitch);
         let first = ground.counted_from(0, needs.start, 1);
         let begins_at = stitch.foundation_starts(ground.stacks(0));
         let entry = ground.hole_end(first, begins_at);
 
         let work = (Phase::Section(SectionId(0)), Manner::Ladder);
-        let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
+        let made = (&mut self.bridges, &mut self.room);
+        let mut needle = Needle::at(ground, made, ThreadUse::Body, entry, work);
         needle.leave_tail(needs.allowances.tail);
         let above = needs.body.above;
         work_rows(&mut needle, stitch, 0..above);
@@ -74,7 +83,8 @@ impl Threads<'_> {
         hang::work(&mut needle, needs, self.fabric, near);
         work_rows(&mut needle, stitch, above..ground.rows());
         let hung = Pass { stack: hang::hung_on(ground, needs, near)[0], way: Way::Up };
-        let ending = chooser.choose(needle.out_of().unwrap_or(hung), &self.anchors, practice::ANCHOR_FAR);
+        let ending =
+            chooser.choose(needle.room, needle.out_of().unwrap_or(hung), &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(ending.anchor(ThreadUse::Body, false));
         end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);
@@ -82,11 +92,12 @@ impl Threads<'_> {
 
         // The tail is only as long as it was left: it can be worked away near by, or not at all.
         let standing = Pass { stack: first, way: begins_at };
-        let beginning = chooser.choose(standing, &self.anchors, practice::ANCHOR_NEAR);
+        let beginning = chooser.choose(&self.room, standing, &self.anchors, practice::ANCHOR_NEAR);
         let anchor = self.anchors.len();
         self.anchors.push(beginning.anchor(ThreadUse::Body, true));
         let work = (Phase::Tail, Manner::Tail);
-        let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
+        let made = (&mut self.bridges, &mut self.room);
+        let mut needle = Needle::at(ground, made, ThreadUse::Body, entry, work);
         end_thread(&mut needle, &beginning, work, anchor, needs);
         (path(ThreadUse::Body, body), path(ThreadUse::Body, needle.into_moves()))
     }
@@ -101,14 +112,15 @@ impl Threads<'_> {
         let [Some(first), Some(last)] = ends else {
             return path(ThreadUse::Fringe, Vec::new());
         };
-        let chooser = Chooser::new(ground, needs, needs.fringe_thread.colour);
+        let chooser = Chooser::new(ground, needs, ThreadUse::Fringe);
         let first = Pass { stack: first, way: Way::Up };
-        let beginning = chooser.choose(first, &self.anchors, practice::ANCHOR_FAR);
+        let beginning = chooser.choose(&self.room, first, &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(beginning.anchor(ThreadUse::Fringe, true));
         let entry = beginning.far_end(ground).unwrap_or(ground.hole_end(first.stack, Way::Up));
         let work = (Phase::Beginning(anchor), Manner::Begin);
-        let mut needle = Needle::at(ground, &mut self.bridges, entry, work);
+        let made = (&mut self.bridges, &mut self.room);
+        let mut needle = Needle::at(ground, made, ThreadUse::Fringe, entry, work);
         needle.leave_tail(needs.allowances.tail);
         beginning.begin(&mut needle, anchor, needs.start);
         needle.turn_to(Phase::Travel, Manner::Begin);
@@ -116,7 +128,7 @@ impl Threads<'_> {
 
         fringe::work(&mut needle, needs, self.fabric);
         let last = Pass { stack: last, way: Way::Up };
-        let ending = chooser.choose(last, &self.anchors, practice::ANCHOR_FAR);
+        let ending = chooser.choose(needle.room, last, &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(ending.anchor(ThreadUse::Fringe, false));
         end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);

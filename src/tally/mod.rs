@@ -10,12 +10,10 @@ mod fit;
 mod gather;
 mod model;
 mod nearest;
-pub mod packing;
 mod prices;
 
 pub use advice::advise;
 pub use count::tally;
-pub use fit::{TIGHT, needed};
 pub use gather::*;
 pub use model::*;
 pub use nearest::{Nearest, interchangeable, nearest};

@@ -9,8 +9,9 @@ use std::path::{Path, PathBuf};
 
 /// The rooms of the crate from the ground up; each may import those before it. The ground floor comes first, then
 /// the stages in the order of the data.
-const ROOMS: [&str; 12] = [
+const ROOMS: [&str; 13] = [
     "units",
+    "holes",
     "colour",
     "diagnostic",
     "drawn",

@@ -5,6 +5,7 @@ mod hanging;
 mod mirror;
 mod properties;
 mod random;
+mod room;
 mod sample;
 mod shapes;
 mod thread_plan;

@@ -139,7 +139,11 @@ impl Sample {
     }
 
     pub fn stitch(&self) -> Work {
-        work::stitch(&Needs {
+        work::stitch(&self.needs())
+    }
+
+    pub fn needs(&self) -> Needs<'_> {
+        Needs {
             body: &self.body,
             strands: &self.strands,
             hang: &self.hang,
@@ -149,7 +153,8 @@ impl Sample {
             fringe_thread: &self.fringe_thread,
             allowances: self.allowances,
             guard_holes: practice::GUARD_HOLES,
-        })
+            needle: None,
+        }
     }
 }
 

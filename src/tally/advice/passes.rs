@@ -4,9 +4,10 @@ use super::gathered;
 use super::naming::{diameter, whereabouts};
 use crate::design::Design;
 use crate::diagnostic::{Place, Problem, list};
+use crate::holes::{TIGHT, needed};
 use crate::stitch::{SectionKind, Spot, ThreadUse, Work};
 use crate::tally::count::thread_of;
-use crate::tally::fit::{TIGHT, diameters, needed};
+use crate::tally::fit::diameters;
 use crate::tally::{Fit, FitGrade, Tally};
 use crate::units::Mm;
 
