@@ -39,6 +39,7 @@ mod refused_booklets;
 mod remake;
 mod same_bytes;
 mod same_names;
+mod shapes;
 mod starter_files;
 mod stitching;
 mod structure;

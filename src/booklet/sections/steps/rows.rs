@@ -96,8 +96,11 @@ impl Steps<'_, '_> {
         if self.is_single(last) {
             text = format!("{text} {}", self.single(last));
         }
-        let word = if rows.len() == 1 { Word::StepsMoreRow } else { Word::StepsMoreRows };
-        let title = words.say(word, context! { from => first.number, to => last.number });
+        let title = if rows.len() == 1 {
+            words.say(Word::StepsMoreRow, context! { from => first.number })
+        } else {
+            words.say(Word::StepsMoreRows, context! { from => first.number, to => last.number })
+        };
         let mut blocks = vec![paragraph(&text)];
         blocks.extend(self.warnings(rows));
         self.add(title, blocks, &[]);
@@ -141,8 +144,12 @@ impl Steps<'_, '_> {
                 (title(Word::StepsWiderEnd), text)
             }
             Manner::BuiltOut => {
-                let stacks: usize = runs.iter().map(|run| run.count).sum();
-                let values = context! { beads, stacks, then => self.book.stack_runs(&runs) };
+                // Those of one end; the other end is worked in the same way.
+                let out = self.book.work.fabric[row.section].lies.map_or([0, 0], |lies| lies.built_out());
+                let both = !out.contains(&0);
+                let stacks = out.into_iter().find(|stacks| *stacks > 0).unwrap_or(0);
+                let runs = first_stacks(runs, stacks);
+                let values = context! { beads, stacks, both, then => self.book.stack_runs(&runs) };
                 (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
             }
             _ => {
@@ -247,4 +254,14 @@ impl Steps<'_, '_> {
         });
         format!("{} {}", said.collect::<Vec<_>>().join(", "), words.fixed(Word::DiagramFromLeft))
     }
+}
+
+/// The first so many stacks of some runs.
+fn first_stacks(runs: Vec<StackRun>, mut stacks: usize) -> Vec<StackRun> {
+    let taken = runs.into_iter().map(|run| {
+        let count = run.count.min(stacks);
+        stacks -= count;
+        StackRun { count, ..run }
+    });
+    taken.filter(|run| run.count > 0).collect()
 }

@@ -1,0 +1,144 @@
+//! Booklets of bodies of every shape: composed, set and painted in every language.
+
+use crate::maker::{PALETTE, STUDIO};
+use fringebook::booklet::{self, BenchEarring, Block, Booklet, Edition, Wording};
+use fringebook::design::{Design, Paper, Wishes, read_texts};
+use fringebook::layout::lay_out;
+use fringebook::paint::{self, Times};
+use fringebook::stitch::{Manner, Work, stitch};
+use fringebook::tally::{Tally, tally};
+use std::collections::BTreeSet;
+
+const LANGUAGES: [&str; 5] = ["en", "en-US", "de", "fr", "es"];
+
+/// Bodies and fringes, each with a name.
+const SHAPES: [(&str, &str); 9] = [
+    (
+        "kite",
+        "  picture: |\n    ......A B A\n    ...A B A B A B\n    A B A B A B A B A\n    ...B A B A B A\n    ....A B B B A\n    .....B A A B\nfringe:\n  strands: [4A 1B, 6A 1B, 6A 1B, 4A 1B]",
+    ),
+    (
+        "diamond",
+        "  picture: |\n    ..A\n    .A B\n    A B A\n  below: |\n    .A B\n    ..A\nfringe:\n  strands: [3A 1B, 4A 1B, 5A 1B, 4A 1B, 3A 1B]",
+    ),
+    ("leaning", "  picture: |\n    ..A B\n    .A B\n    A B\nfringe:\n  strands: [3A 1B, 3A 1B]"),
+    (
+        "narrow panel",
+        "  picture: |\n    A B\n    .A B\n    A B\n    .B A\nfringe:\n  strands: [3A 1B, 3A 1B]",
+    ),
+    (
+        "bar",
+        "  picture: |\n    A B A B A B A\nfringe:\n  from: 2\n  to: 6\n  every: 2\n  strands: [3A 1B, none, 3A 1B]",
+    ),
+    ("bar of two", "  picture: |\n    A B\nfringe:\n  each: 2\n  strands: [3A 1B, 3A 1B, 4A 1B, 4A 1B]"),
+    (
+        "only below",
+        "  picture: |\n    A B A B\n  below: |\n    .A B A\n    A B A B\n    .....A\nfringe:\n  along: lowest row\n  strands: [3A 1B]",
+    ),
+    (
+        "wide below",
+        "  picture: |\n    ...A B A\n    ..A B A B\n  below: |\n    .A B A B A\n    ..B A B A\n    .....B\nfringe:\n  along: foundation\n  strands: [3A 1B, 3A 1B, 3A 1B, 3A 1B]",
+    ),
+    (
+        "built out below",
+        "  picture: |\n    .....A B\n  below: |\n    A B A B A B\nfringe:\n  along: edge\n  strands: [3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B]",
+    ),
+];
+
+fn design(shape: &str, drop: usize, hang: &str) -> Design {
+    // Every line of a picture as many times as there are beads in a stack.
+    let mut text = format!("title: Shape\nedition: 1\ncolours: {{A: ink, B: mist}}\nbody:\n  drop: {drop}\n");
+    for line in shape.lines() {
+        let drawn = line.starts_with("    ");
+        (0..if drawn { drop } else { 1 }).for_each(|_| text += &format!("{line}\n"));
+    }
+    text += &format!("pair: mirrored\nhang: {hang}\n");
+    let files = [("shape.yaml", text.as_str()), ("palette.yaml", PALETTE), ("studio.yaml", STUDIO)];
+    let reading = read_texts(&files, &Wishes::default());
+    reading.design.unwrap_or_else(|| panic!("{text}{:?}", reading.problems))
+}
+
+fn edition(large_print: bool) -> Edition {
+    let (digest, digest_parts) = (String::new(), Vec::new());
+    Edition { paper: Paper::A4, grey: large_print, large_print, stamp: None, digest, digest_parts }
+}
+
+fn painted(name: &str, booklet: &Booklet, design: &Design) {
+    let list = lay_out(booklet).unwrap_or_else(|missing| panic!("{name}: {missing:?}"));
+    let times = Times::of(design.date, None);
+    paint::pdf(&list, &times).unwrap_or_else(|e| panic!("{name}: {e}"));
+}
+
+fn worked(design: &Design) -> (Work, Tally) {
+    let work = stitch(design);
+    let tally = tally(design, &work);
+    (work, tally)
+}
+
+#[test]
+fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
+    let mut manners: BTreeSet<Manner> = BTreeSet::new();
+    for (index, (name, shape)) in SHAPES.into_iter().enumerate() {
+        let hang = if index % 2 == 0 { "thread guard" } else { "{loop: 9A}" };
+        let design = design(shape, 1 + index % 3, hang);
+        let (work, tally) = worked(&design);
+        manners.extend(work.body.moves.iter().map(|made| made.manner));
+        let mirrored = design.mirrored();
+        let (second, second_tally) = worked(&mirrored);
+        for language in LANGUAGES {
+            let wording = Wording::built_in(language).expect("it is built in");
+            for edition in [edition(false), edition(language == "de")] {
+                let composed = booklet::compose(&design, &work, &tally, &wording, &edition);
+                painted(name, &composed.unwrap_or_else(|e| panic!("{name}: {e:?}")), &design);
+            }
+            let earrings = [
+                BenchEarring { number: 1, design: &design, work: &work, tally: &tally },
+                BenchEarring { number: 2, design: &mirrored, work: &second, tally: &second_tally },
+            ];
+            let bench = booklet::bench(&earrings, &wording, &edition(false), None);
+            painted(name, &bench.unwrap_or_else(|e| panic!("{name}: {e:?}")), &design);
+        }
+    }
+    // The shapes above need all of them.
+    let every = [
+        Manner::Ladder,
+        Manner::LadderOn,
+        Manner::Narrower,
+        Manner::Wider,
+        Manner::WalkIn,
+        Manner::Turned,
+        Manner::Alone,
+        Manner::Onward,
+        Manner::WiderEnd,
+        Manner::BuiltOut,
+        Manner::Hanging,
+        Manner::End,
+    ];
+    let missing: Vec<Manner> = every.into_iter().filter(|manner| !manners.contains(manner)).collect();
+    assert!(missing.is_empty(), "{missing:?}");
+}
+
+#[test]
+fn each_manner_that_a_path_meets_is_told_in_one_step_with_its_diagram() {
+    let design = design(SHAPES[0].1, 2, "thread guard");
+    let (work, tally) = worked(&design);
+    let wording = Wording::built_in("en").expect("English is built in");
+    let composed = booklet::compose(&design, &work, &tally, &wording, &edition(false)).expect("composed");
+    let section = composed.sections.iter().find(|section| section.name == "steps").expect("steps");
+    let steps = section.blocks.iter().filter_map(|block| match block {
+        Block::Step(step) => Some((step.title.words(), step.figures.len())),
+        _ => None,
+    });
+    let steps: Vec<(String, usize)> = steps.collect();
+    for (title, figures) in [
+        ("Row 2: starting wider", 1),
+        ("Row 2: adding a stack", 1),
+        ("Row 2: ending wider", 1),
+        ("Row 3: from the other side", 1),
+        ("Row 4: building out", 1),
+        ("Row 5: starting further in", 1),
+        ("Row 6", 0),
+    ] {
+        assert!(steps.contains(&(title.to_owned(), figures)), "{title}: {steps:?}");
+    }
+}
