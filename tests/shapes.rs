@@ -79,7 +79,7 @@ fn worked(design: &Design) -> (Work, Tally) {
 fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
     let mut manners: BTreeSet<Manner> = BTreeSet::new();
     for (index, (name, shape)) in SHAPES.into_iter().enumerate() {
-        let hang = if index % 2 == 0 { "thread guard" } else { "{loop: 9A}" };
+        let hang = ["thread guard", "{loop: 9A}", "{thread guard: 1-2}", "{loop: 9A, at: 1-2}"][index % 4];
         let design = design(shape, 1 + index % 3, hang);
         let (work, tally) = worked(&design);
         manners.extend(work.body.moves.iter().map(|made| made.manner));

@@ -40,7 +40,7 @@ pub(super) fn assemble(
     let head = head(check, root, file);
     let beadwork = beadwork(check, root, file, &palette)?;
     let (body_thread, fringe_thread) = supplies::threads(check, file, root, &palette);
-    let hang = beadwork.hang.as_ref();
+    let hang = beadwork.hang.as_ref().map(|(hang, _)| hang);
     let findings = hang.and_then(|hang| supplies::findings(check, file, root, hang, &palette));
     let allowances = allowances(check, root, file, studio.allowances);
     let cover = head.title.clone().unwrap_or_default();
@@ -53,6 +53,7 @@ pub(super) fn assemble(
     if prove {
         photo.iter().filter_map(Image::problem).for_each(|problem| check.note(problem));
     }
+    let (hang, hang_at) = beadwork.hang?;
     Some(Design {
         slug,
         title: head.title?,
@@ -64,7 +65,8 @@ pub(super) fn assemble(
         body: beadwork.body?,
         fringe: beadwork.fringe?,
         pair: head.pair,
-        hang: beadwork.hang?,
+        hang,
+        hang_at,
         start: head.start,
         body_thread: body_thread?,
         fringe_thread: fringe_thread?,
@@ -111,7 +113,7 @@ struct Beadwork {
     letters: Vec<Letter>,
     body: Option<Body>,
     fringe: Option<Fringe>,
-    hang: Option<Hang>,
+    hang: Option<(Hang, Option<[usize; 2]>)>,
     colourways: Vec<Colourway>,
 }
 
@@ -138,9 +140,10 @@ fn beadwork(
         .and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, body.as_ref(), width));
     let fringe = fringe.filter(|fringe| !too_many_beads(check, root, body.as_ref(), fringe));
     let hang = match (&file.hang, root.entry("hang")) {
-        (Field::Missing, _) | (_, None) => Some(Hang::ThreadGuard),
+        (Field::Missing, _) | (_, None) => Some((Hang::ThreadGuard, None)),
         (given, Some((key, node))) => {
-            check.take(given, root, "hang").and_then(|part| hang::check(check, part, node, key, reader))
+            let top = body.as_ref().map(|body| body.rows[body.above - 1].stacks.len());
+            check.take(given, root, "hang").and_then(|part| hang::check(check, part, node, key, reader, top))
         }
     };
     let colourways = check

@@ -96,8 +96,10 @@ file_part! {
 
 file_part! {
     /// A loop of beads.
-    LoopKeys, "`thread guard`, or `{loop: 8A}`" {
+    LoopKeys, "`thread guard`, or `{loop: 8A}`, with `at: 2-4` where it is to hang from those stacks" {
         beads = "loop": Text,
+        guard = "thread guard": Text,
+        at: Text,
     }
 }
 

@@ -75,7 +75,8 @@ impl Design {
         let mirror = self.mirrored();
         let mut rows = self.body.rows.iter().zip(&mirror.body.rows);
         let mut strands = self.fringe.strands.iter().zip(&mirror.fringe.strands);
-        rows.all(|(a, b)| a.lead == b.lead && a.stacks == b.stacks)
+        self.hang_at == mirror.hang_at
+            && rows.all(|(a, b)| a.lead == b.lead && a.stacks == b.stacks)
             && strands.all(|(a, b)| a.beads == b.beads && a.turn == b.turn && a.hangs_on == b.hangs_on)
     }
 

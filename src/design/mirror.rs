@@ -18,6 +18,8 @@ impl Design {
             let StackPlace { row, stack } = &mut strand.hangs_on;
             *stack = self.body.rows[*row].stacks.len() - 1 - *stack;
         }
+        let top = self.body.rows[self.body.above - 1].stacks.len();
+        design.hang_at = self.hang_at.map(|[left, right]| [top + 1 - right, top + 1 - left]);
         // The loop is strung from the other side, so its order in the hand stays.
         design.start = match self.start {
             Side::Left => Side::Right,

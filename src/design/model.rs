@@ -36,6 +36,9 @@ pub struct Design {
     pub pair: Pair,
     /// How the earring hangs.
     pub hang: Hang,
+    /// The stacks of the top row that it hangs from, counted from the left, from 1; `None` where the design leaves it
+    /// to the middle.
+    pub hang_at: Option<[usize; 2]>,
     /// The side row 1 starts from.
     pub start: Side,
     /// The thread of the body.

@@ -75,7 +75,7 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Si
     for round in 0..practice::HANGING_ROUNDS {
         match needs.hang {
             Hang::ThreadGuard => {
-                let channel = guard_channel(ground, needs.guard_holes, near);
+                let channel = guard_channel(ground, [near_stack, far_stack], needs.guard_holes, near);
                 needle.make(MoveKind::ThroughGuard { towards }, Vec::new(), channel);
             }
             Hang::Loop(_) => {
@@ -98,10 +98,15 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Si
 }
 
 /// The two stacks of the top row that carry the earring, from the side `near`: those where a loop ends are the outer
-/// ones; a guard stands in the middle, on the pair whose distance comes nearest to that of its holes.
+/// ones; a guard stands in the middle, on the pair whose distance comes nearest to that of its holes. A design may
+/// name the pair.
 pub(super) fn hung_on(ground: &Ground, needs: &Needs, near: Side) -> [StackId; 2] {
     let top = ground.top_row();
     let stacks = ground.stacks(top);
+    if let Some([left, right]) = needs.hang_at {
+        let pair = [left, right].map(|stack| ground.counted_from(top, Side::Left, stack.clamp(1, stacks)));
+        return if near == Side::Left { pair } else { [pair[1], pair[0]] };
+    }
     let inwards = match needs.hang {
         Hang::Loop(_) => 0,
         Hang::ThreadGuard => {
@@ -163,9 +168,9 @@ fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Option<Ve
 }
 
 /// The channel of the thread guard, from the side `near` to the other: two legs and a half-round
-/// arch, standing in the middle of the top row.
-fn guard_channel(ground: &Ground, holes: Mm, near: Side) -> Vec<Point> {
-    let middle = top_middle(ground);
+/// arch, standing between the stacks that carry it.
+fn guard_channel(ground: &Ground, pair: [StackId; 2], holes: Mm, near: Side) -> Vec<Point> {
+    let (middle, _) = between(ground, pair);
     let radius = holes.0 / 2.0;
     let leg = holes.0 * practice::GUARD_LEG;
     let sign = match near {
@@ -187,18 +192,14 @@ fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<Point> {
     let beads = || needs.loop_beads().iter().map(|&b| needs.bead(b));
     let widest = beads().fold(Mm::ZERO, |w, bead| w.max(bead.width));
     let lengths: Vec<Mm> = beads().map(|bead| bead.length).collect();
-    let top = ground.top_row();
-    let outer = |side| ground.hole_end(ground.counted_from(top, side, 1), Way::Up);
-    let apart = (outer(Side::Right).x - outer(Side::Left).x).abs();
-    let middle = top_middle(ground);
+    let (middle, apart) = between(ground, hung_on(ground, needs, near));
     let middle = Point { x: middle.x, y: middle.y - widest / 2.0 };
     ring::hole_ends(&lengths, middle, apart, near)
 }
 
-/// The middle of the top row's upper edge.
-fn top_middle(ground: &Ground) -> Point {
-    let top = ground.top_row();
-    let left = ground.hole_end(ground.counted_from(top, Side::Left, 1), Way::Up);
-    let right = ground.hole_end(ground.counted_from(top, Side::Right, 1), Way::Up);
-    Point { x: (left.x + right.x) / 2.0, y: left.y }
+/// The middle between the upper ends of two stacks, and their distance.
+fn between(ground: &Ground, pair: [StackId; 2]) -> (Point, Mm) {
+    let [one, other] = pair.map(|stack| ground.hole_end(stack, Way::Up));
+    let (left, right) = (one.x.min(other.x), one.x.max(other.x));
+    (Point { x: (left + right) / 2.0, y: one.y }, right - left)
 }

@@ -13,6 +13,8 @@ pub(super) struct Needs<'a> {
     pub strands: &'a [Strand],
     /// How it hangs.
     pub hang: &'a Hang,
+    /// The stacks of the top row that it hangs from, from the left, from 1; where nothing says, the method chooses.
+    pub hang_at: Option<[usize; 2]>,
     /// The side row 1 starts from.
     pub start: Side,
     /// The bead of each letter.
@@ -37,6 +39,7 @@ impl<'a> Needs<'a> {
             body: &design.body,
             strands: &design.fringe.strands,
             hang: &design.hang,
+            hang_at: design.hang_at,
             start: design.start,
             beads: design.letters.iter().map(|l| &beads[l.bead.0]).collect(),
             body_thread: &design.body_thread,

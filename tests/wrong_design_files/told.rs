@@ -132,6 +132,9 @@ told! {
     row_below_not_aside: good().design("  drop: 2", "  below: |\n    A A\n    A A\n  drop: 2");
     row_under_a_single_one: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n    ...A\n    ...A\n    ....A\n    ....A\n  drop: 2");
     strands_for_another_edge: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n  drop: 2");
+    hung_from_no_two_stacks: good().design("hang: thread guard", "hang: {thread guard: middle}");
+    hung_from_beyond_the_top: good().design("hang: thread guard", "hang: {loop: 8A, at: 2-9}");
+    hung_twice: good().design("hang: thread guard", "hang: {thread guard: 1-2, at: 1-2}");
     along_nothing_known: good().design("  mirror: true\n", "  mirror: true\n  along: fundation\n");
     stretch_of_no_fringe: good().design("  mirror: true\n", "  mirror: true\n  from: 3\n  to: 9\n");
     a_bundle_on_every_stack: good().design("  mirror: true\n", "  mirror: true\n  each: 40\n");

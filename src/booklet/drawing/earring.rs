@@ -77,7 +77,8 @@ fn turns(sketch: &mut Sketch, design: &Design, work: &Work) {
 /// The guard or nothing (a loop's beads are beads), and the ear wire in it.
 fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
     let Some(top) = top_row(work) else { return };
-    let centre = f64::midpoint(top.left, top.right);
+    let [one, other] = work.hung_on.map(|stack| work.fabric[stack].upper.x.0);
+    let centre = f64::midpoint(one, other);
     match &design.hang {
         Hang::ThreadGuard => {
             let holes = design.guard_holes().unwrap_or(practice::GUARD_HOLES).0;

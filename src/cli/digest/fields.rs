@@ -23,6 +23,7 @@ pub(super) fn of_design(design: &Design) -> String {
         fringe,
         pair,
         hang,
+        hang_at,
         start,
         body_thread,
         fringe_thread,
@@ -47,6 +48,7 @@ pub(super) fn of_design(design: &Design) -> String {
         .add("fringe", fringe_text(fringe))
         .add("pair", format!("{pair:?}"))
         .add("hang", hang_text(hang))
+        .maybe("hang-at", hang_at.map(|[left, right]| format!("{left}-{right}")))
         .add("start", format!("{start:?}"))
         .add("one-thread", body_thread.key == fringe_thread.key)
         .add("allowances", format!("{} {} {handling} {spare}", arm_span.0, tail.0))

@@ -32,7 +32,7 @@ pub fn body() -> impl Strategy<Value = Sample> {
 /// sides.
 pub fn shape() -> impl Strategy<Value = Sample> {
     let moves = || proptest::collection::vec((0usize..20, 0usize..20), 0..6);
-    let start = (1usize..=3, 2usize..=14, moves(), moves(), any::<bool>());
+    let start = (1usize..=3, 2usize..=40, moves(), moves(), any::<bool>());
     start
         .prop_flat_map(|(drop, width, above, below, right)| {
             let foundation = (200, 200 + 2 * width);
@@ -50,6 +50,11 @@ pub fn shape() -> impl Strategy<Value = Sample> {
                 |(left, right): (usize, usize)| (left, stacks.by_ref().take((right - left) / 2).collect());
             let mut sample = Sample::of_leads(rows.into_iter().map(row).collect(), above);
             sample.start = if right { Side::Right } else { Side::Left };
+            // Now and then hung from stacks of its own choice.
+            let top = sample.body.rows[sample.body.above - 1].stacks.len();
+            if top > 3 && drop == 2 {
+                sample.hang_at = Some([2, top - 1 - usize::from(right)]);
+            }
             sample
         })
 }

@@ -97,12 +97,11 @@ pub(super) fn hanging(whole: &Whole, columns: &Columns) -> Hanging {
     }
 }
 
-/// The loop's beads from left to right, relative to the middle of the body's upper edge.
+/// The loop's beads from left to right, relative to the middle between the stacks that carry it.
 fn ring(whole: &Whole, scale: f64) -> Vec<BeadMark> {
     let Whole { design, work, .. } = whole;
-    let middle = whole.lines.last().into_iter().flatten().map(|stack| whole.middle(*stack));
-    let (low, high) = middle.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
-    let middle = f64::midpoint(low, high);
+    let [one, other] = work.hung_on.map(|stack| whole.middle(stack));
+    let middle = f64::midpoint(one, other);
     let mut beads: Vec<BeadMark> = work
         .fabric
         .beads_of_kind(SectionKind::Loop)

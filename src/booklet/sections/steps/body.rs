@@ -82,12 +82,20 @@ impl Steps<'_, '_> {
             Hang::ThreadGuard if alone => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardAloneText)),
             Hang::ThreadGuard => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardText)),
             Hang::Loop(beads) => {
+                let inside = self.stacks(top) > 1 && self.hangs_inside(top);
                 let word = match (self.stacks(top), alone) {
                     (1, _) => Word::StepsHangLoopSingle,
+                    _ if inside => Word::StepsHangLoopInsideText,
                     (_, true) => Word::StepsHangLoopAloneText,
                     (_, false) => Word::StepsHangLoopText,
                 };
                 let values = context! { beads => loop_runs(book), count => beads.len() };
+                let [near, far] = book.work.hung_on.map(|stack| book.work.fabric[stack].place + 1);
+                let values = if inside {
+                    context! { near, far, ..values }
+                } else {
+                    values
+                };
                 (Word::StepsHangLoop, words.say(word, values))
             }
         };
