@@ -162,7 +162,10 @@ impl Steps<'_, '_> {
     /// How a row of one stack is worked.
     fn single(&self, row: &RowWork) -> String {
         let plain = self.book.design.is_plain() && row.number == self.book.work.rows.len();
-        self.book.words.fixed(if plain { Word::StepsLastSingleText } else { Word::StepsSingleText })
+        if plain {
+            return self.book.words.fixed(Word::StepsLastSingleText);
+        }
+        self.book.words.say(Word::StepsSingleText, context! { row => row.number })
     }
 
     fn row_check(&self, row: &RowWork) -> crate::booklet::Block {
