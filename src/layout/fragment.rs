@@ -76,6 +76,23 @@ impl Fragment {
         self.goals.extend(other.goals.into_iter().map(|g| Goal { y: g.y + dy, ..g }));
     }
 
+    /// Gives its nodes the numbers that they have in a larger tree, see [`super::tree::Tree::append`]. The document
+    /// itself stays what it is.
+    pub fn renumber(&mut self, by: usize) {
+        let renumber = |node: &mut NodeId| {
+            if node.0 > 0 {
+                node.0 += by;
+            }
+        };
+        for item in &mut self.items {
+            if let Standing::Content(node) = &mut item.standing {
+                renumber(node);
+            }
+        }
+        self.links.iter_mut().for_each(|link| renumber(&mut link.node));
+        self.ticks.iter_mut().for_each(|tick| renumber(&mut tick.node));
+    }
+
     /// Paints a path that is no content.
     pub fn rule(&mut self, path: Path) {
         self.items.push(Item {

@@ -2,7 +2,7 @@
 
 use super::blocks::Slot;
 use super::chart::small_charts;
-use super::flow::Flow;
+use super::flow::{Draft, Flow};
 use super::fragment::Goal;
 use super::lines::break_text;
 use super::measures::CHART_SPACE;
@@ -11,6 +11,8 @@ use super::tree::Tree;
 use super::{DisplayList, LayerNames, NodeId, Role};
 use crate::booklet::{Block, Booklet, Section, Text};
 use crate::units::Mm;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// White above a block when the room that is left for it is judged.
 const OVER_BLOCK: Mm = Mm(2.0);
@@ -32,12 +34,18 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
     let mut setter = Setter::new(booklet);
     let foot_lines = setter.foot_lines();
     let content_foot = setter.sheet.foot - setter.sheet.running.leading * (foot_lines.len() as f64 + 0.8);
-    let mut flow = Flow::new(setter.sheet.side, setter.sheet.top, content_foot - setter.sheet.top);
-    for section in &booklet.sections {
-        setter.section(section, &mut flow);
+    let room = content_foot - setter.sheet.top;
+    let set: Vec<Set> = apart(booklet).par_iter().map(|sections| set(booklet, sections, room)).collect();
+    let mut drafts = Vec::new();
+    for mut part in set {
+        let by = setter.tree.append(part.tree);
+        part.pages.iter_mut().for_each(|page| page.content.renumber(by));
+        drafts.append(&mut part.pages);
+        for (character, text) in part.missing {
+            setter.shaper.missing.entry(character).or_insert(text);
+        }
     }
-    flow.flush();
-    let (pages, bookmarks) = setter.finish(flow.pages, foot_lines);
+    let (pages, bookmarks) = setter.finish(drafts, foot_lines);
     let missing = std::mem::take(&mut setter.shaper.missing);
     if !missing.is_empty() {
         return Err(missing.into_iter().map(|(character, text)| MissingGlyph { character, text }).collect());
@@ -54,6 +62,34 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
             grid: words.layer_grid.clone(),
         },
     })
+}
+
+/// Sections that have been set by themselves.
+struct Set {
+    pages: Vec<Draft>,
+    tree: Tree,
+    missing: BTreeMap<char, String>,
+}
+
+/// A booklet's sections in runs that begin a page whatever comes before them: those know nothing of each other, so
+/// both processors set some. On bench copies and in large print sections run on where there is room.
+fn apart(booklet: &Booklet) -> Vec<&[Section]> {
+    if booklet.setting.bench || booklet.setting.large_print {
+        return vec![&booklet.sections];
+    }
+    booklet.sections.chunk_by(|_, next| !next.new_page).collect()
+}
+
+/// Sets some sections, with pages of this height for their content.
+fn set(booklet: &Booklet, sections: &[Section], room: Mm) -> Set {
+    let mut setter = Setter::new(booklet);
+    let mut flow = Flow::new(setter.sheet.side, setter.sheet.top, room);
+    for section in sections {
+        setter.section(section, &mut flow);
+    }
+    flow.flush();
+    let missing = std::mem::take(&mut setter.shaper.missing);
+    Set { pages: flow.pages, tree: setter.tree, missing }
 }
 
 impl Setter<'_> {

@@ -24,6 +24,23 @@ impl Tree {
         id
     }
 
+    /// Takes in another document's nodes as further children of this one. Returned is by how much their numbers grow.
+    pub fn append(&mut self, other: Tree) -> usize {
+        let by = self.nodes.len() - 1;
+        for (index, mut node) in other.nodes.into_iter().enumerate() {
+            let children = node.children.iter().map(|child| NodeId(child.0 + by));
+            if index == 0 {
+                self.nodes[0].children.extend(children);
+                continue;
+            }
+            node.children = children.collect();
+            node.parent =
+                node.parent.map(|parent| if parent == Tree::ROOT { parent } else { NodeId(parent.0 + by) });
+            self.nodes.push(node);
+        }
+        by
+    }
+
     /// The finished nodes.
     pub fn into_nodes(self) -> Vec<Node> {
         self.nodes
