@@ -61,6 +61,36 @@ fn a_top_row_too_narrow_or_too_wide_for_the_guard() {
 }
 
 #[test]
+fn several_hangings_are_joined_and_stand_clear_of_each_other() {
+    let hang = |hang: &str| {
+        with(DESIGN, "..A A A\n    .A B B A\n    A B A B A", "A A A A A")
+            .replace("hang: thread guard", &format!("hang: [{hang}]"))
+    };
+    let joined = with(PALETTE, "findings:", "findings:\n  bar: {name: connector bar}");
+    let advice = |design: &str, palette: &str| {
+        let mut told = advice(design, palette);
+        told.retain(|(_, message, _)| !message.contains("will show"));
+        told
+    };
+    let told = advice(&hang("{loop: 6A, at: 1-2}, {loop: 6A, at: 4-5}"), PALETTE);
+    only(
+        &told,
+        0,
+        "the earring hangs from 2 places, and nothing joins them to its ear wire",
+        "list what does under `findings:`, such as a connector bar, two jump rings or a chain",
+    );
+    let with_bar = |text: String| text + "findings: [thread guard, bar, ear wire]\n";
+    let apart = with_bar(hang("{loop: 6A, at: 1-2}, {loop: 6A, at: 4-5}"));
+    assert_eq!(advice(&apart, &joined), []);
+    only(
+        &advice(&with_bar(hang("{thread guard: 1-3}, {loop: 6A, at: 4-5}")), &joined),
+        9,
+        "what hangs on stacks 1 and 3 of the top row reaches 0.8 mm into what hangs on 4 and 5",
+        "hang them further apart, or choose a smaller guard or loop",
+    );
+}
+
+#[test]
 fn long_strands() {
     only(
         &advice(&with(DESIGN, "3A 2B", "90A 2B"), PALETTE),

@@ -3,7 +3,7 @@
 use crate::support::editions::plain;
 use fringebook::booklet::Wording;
 use fringebook::booklet::{Block, Booklet, Cell, Section, Table, compose};
-use fringebook::design::{Hang, Paper, Wishes, read};
+use fringebook::design::{Paper, Wishes, read};
 use fringebook::stitch::stitch;
 use fringebook::tally::{Tally, tally};
 use std::collections::BTreeMap;
@@ -24,7 +24,7 @@ fn demos() -> Vec<PathBuf> {
     files
 }
 
-fn booklet_of(path: &Path) -> (Booklet, Tally, Hang, Vec<char>) {
+fn booklet_of(path: &Path) -> (Booklet, Tally, Vec<char>) {
     let reading = read(path, &Wishes::default());
     let design = reading.design.expect("the demo design reads");
     let work = stitch(&design);
@@ -33,7 +33,7 @@ fn booklet_of(path: &Path) -> (Booklet, Tally, Hang, Vec<char>) {
     let edition = plain(Paper::A4);
     let booklet = compose(&design, &work, &tally, &wording, &edition).expect("the booklet composes");
     let symbols = design.letters.iter().map(|l| l.symbol).collect();
-    (booklet, tally, design.hang, symbols)
+    (booklet, tally, symbols)
 }
 
 fn section<'a>(booklet: &'a Booklet, name: &str) -> &'a Section {
@@ -156,7 +156,7 @@ fn from_chart(booklet: &Booklet) -> Counts {
 #[test]
 fn chart_words_strands_and_materials_count_the_same_beads() {
     for path in demos() {
-        let (booklet, tally, _, symbols) = booklet_of(&path);
+        let (booklet, tally, symbols) = booklet_of(&path);
         let mut written = from_word_chart(&booklet);
         for (letter, n) in from_bead_list(&booklet) {
             *written.entry(letter).or_default() += n;

@@ -57,7 +57,7 @@ fn a_discontinued_bead_is_replaced_and_told() {
 fn the_others_show_single_drop_with_a_loop_and_three_drop_with_drops() {
     let pear = demo("pear-blossom.yaml");
     assert_eq!(pear.body.drop, 1);
-    assert!(matches!(&pear.hang, Hang::Loop(beads) if beads.len() == 14));
+    assert!(matches!(&pear.hangings[0].by, Hang::Loop(beads) if beads.len() == 14));
     let tide = demo("tide-line.yaml");
     assert_eq!(tide.body.drop, 3);
     assert!(!tide.is_symmetrical());

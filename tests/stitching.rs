@@ -84,7 +84,7 @@ fn phase(fabric: &Fabric, phase: Phase) -> String {
         },
         Phase::Beginning(anchor) => format!("begin, anchor {anchor}"),
         Phase::Ending(anchor) => format!("end, anchor {anchor}"),
-        Phase::Hanging => "hanging".into(),
+        Phase::Hanging(_) => "hanging".into(),
         Phase::Travel => "travel".into(),
         Phase::Tail => "tail".into(),
     }

@@ -17,6 +17,8 @@ use crate::tally::Tally;
 use minijinja::context;
 use std::ops::RangeInclusive;
 
+/// Where the column of edges stands, if it does: after the side that a row starts from.
+const EDGES: usize = 3;
 /// A run this long gets a box of its own: the eye loses count at about five.
 const LONG_RUN: usize = 5;
 
@@ -125,41 +127,48 @@ fn chart_ticks(book: &Book, earring: usize) -> ChartTicks {
 
 fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) -> Table {
     let words = &book.words;
+    let edges = rows::Edges::without_steps(book);
     let mut so_far = 0;
     let mut table_rows = Vec::new();
     for row in &book.work.rows {
         so_far += row.pick_ups.len();
         if only.is_none_or(|only| only.contains(&row.number)) {
-            table_rows.push(row_line(book, earring, row, so_far));
+            table_rows.push(row_line(book, earring, &edges, row, so_far));
         }
     }
-    if only.is_none() && matches!(book.design.hang, crate::design::Hang::Loop(_)) {
-        let name = BoxName::of_loop(book.design, earring, &book.work.loop_letters()).in_list();
-        let tick = Tick { name, tooltip: words.fixed(Word::RowsLoop) };
-        table_rows.push(plain(vec![
+    let loops = book.work.loops().enumerate().filter(|_| only.is_none());
+    table_rows.extend(loops.map(|(index, ring)| {
+        let letters = book.work.loop_letters(ring);
+        let name = BoxName::of_loop(book.design, earring, index + 1, &letters).in_list();
+        let tick = Tick { name, tooltip: rows::loop_name(book, ring) };
+        let mut cells = vec![
             Cell::Tick(tick),
-            text(words.fixed(Word::RowsLoop)),
+            text(rows::loop_name(book, ring)),
             Cell::Empty,
             Cell::Empty,
-            text(rows::loop_runs(book)),
+            text(book.loop_runs(ring)),
             Cell::Empty,
-        ]));
+        ];
+        if edges.shown {
+            cells.insert(EDGES, Cell::Empty);
+        }
+        plain(cells)
+    }));
+    let mut columns = vec![
+        (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
+        (Align::End, ColumnWidth::Fit, words.fixed(Word::RowsRow)),
+        (Align::Start, ColumnWidth::Fit, words.fixed(Word::RowsFrom)),
+        (Align::Start, ColumnWidth::Fit, words.fixed(Word::RowsStart)),
+        (Align::Start, ColumnWidth::Share(1.0), words.fixed(Word::RowsThen)),
+        (Align::End, ColumnWidth::Fit, words.fixed(Word::BenchSoFar)),
+    ];
+    if edges.shown {
+        columns.insert(EDGES, (Align::Start, edges.width(book), words.fixed(Word::RowsEdges)));
     }
-    table(
-        words.fixed(Word::RowsSummary),
-        &[
-            (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
-            (Align::End, ColumnWidth::Fit, words.fixed(Word::RowsRow)),
-            (Align::Start, ColumnWidth::Fit, words.fixed(Word::RowsFrom)),
-            (Align::Start, ColumnWidth::Fit, words.fixed(Word::RowsStart)),
-            (Align::Start, ColumnWidth::Share(1.0), words.fixed(Word::RowsThen)),
-            (Align::End, ColumnWidth::Fit, words.fixed(Word::BenchSoFar)),
-        ],
-        table_rows,
-    )
+    table(words.fixed(Word::RowsSummary), &columns, table_rows)
 }
 
-fn row_line(book: &Book, earring: usize, row: &RowWork, so_far: usize) -> TableRow {
+fn row_line(book: &Book, earring: usize, edges: &rows::Edges, row: &RowWork, so_far: usize) -> TableRow {
     let words = &book.words;
     let number = row.number;
     let name = BoxName::of_row(book.design, earring, row);
@@ -173,14 +182,18 @@ fn row_line(book: &Book, earring: usize, row: &RowWork, so_far: usize) -> TableR
         });
         CellPart { tick, text: Text::plain(run_text) }
     });
-    plain(vec![
+    let mut cells = vec![
         Cell::Tick(tick),
         strong(number),
         text(rows::from_cell(book, row.from)),
         Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
         Cell::Parts(parts.collect()),
         text(words.number(so_far)),
-    ])
+    ];
+    if edges.shown {
+        cells.insert(EDGES, text(edges.of_row(book, row)));
+    }
+    plain(cells)
 }
 
 fn strand_table(book: &Book, earring: usize) -> Table {

@@ -4,9 +4,9 @@ use super::wording::NBSP;
 use super::words::{Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
 use crate::booklet::Word;
-use crate::design::{Bead, Design, Hang, LetterId, Paper, Side};
+use crate::design::{Bead, Design, LetterId, Paper, Side};
 use crate::drawn::Shape;
-use crate::stitch::{Anchor, BeadRun, Spot, StackRun, ThreadUse, Work};
+use crate::stitch::{Anchor, BeadRun, SectionId, Spot, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
 
 /// Between runs: wider than between count and letters, so that a run is seen as one (and programs that read
@@ -104,12 +104,22 @@ impl Book<'_> {
         })
     }
 
-    /// What the earring hangs by.
+    /// What the earring hangs by: `thread guard`, `2 thread guards`.
     pub(super) fn hang_name(&self) -> String {
-        self.words.fixed(match self.design.hang {
-            Hang::ThreadGuard => Word::NameThreadGuard,
-            Hang::Loop(_) => Word::NameLoop,
-        })
+        let loops = self.work.loops().count();
+        let guards = self.work.hangings.len() - loops;
+        match (guards, loops) {
+            (1, 0) => self.words.fixed(Word::NameThreadGuard),
+            (0, 1) => self.words.fixed(Word::NameLoop),
+            _ => self.words.say(Word::NameHangings, minijinja::context! { guards, loops }),
+        }
+    }
+
+    /// The beads of a loop as runs, in the order strung.
+    pub(super) fn loop_runs(&self, ring: SectionId) -> String {
+        let letters = self.work.loop_letters(ring);
+        let runs = letters.chunk_by(|a, b| a == b).map(|run| BeadRun { count: run.len(), letter: run[0] });
+        self.bead_runs(&runs.collect::<Vec<_>>())
     }
 
     /// What a swatch says to those who cannot see it.

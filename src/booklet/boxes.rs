@@ -14,8 +14,8 @@ const HASH_DIGITS: usize = 8;
 pub enum Worked {
     /// A row of the body, by its number from 1.
     Row(usize),
-    /// The loop.
-    Loop,
+    /// A loop, by its number in working order from 1.
+    Loop(usize),
     /// A strand of the fringe, by its number in working order from 1.
     Strand(usize),
 }
@@ -24,7 +24,8 @@ impl Display for Worked {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         match self {
             Worked::Row(number) => write!(f, "row {number}"),
-            Worked::Loop => f.write_str("loop"),
+            Worked::Loop(1) => f.write_str("loop"),
+            Worked::Loop(number) => write!(f, "loop {number}"),
             Worked::Strand(number) => write!(f, "strand {number}"),
         }
     }
@@ -58,9 +59,9 @@ impl BoxName {
         BoxName::new(earring, Worked::Row(*number), &words)
     }
 
-    /// The box of the loop.
-    pub(super) fn of_loop(design: &Design, earring: usize, beads: &[LetterId]) -> BoxName {
-        BoxName::new(earring, Worked::Loop, &design.symbols(beads))
+    /// The box of a loop, by its number in working order from 1.
+    pub(super) fn of_loop(design: &Design, earring: usize, number: usize, beads: &[LetterId]) -> BoxName {
+        BoxName::new(earring, Worked::Loop(number), &design.symbols(beads))
     }
 
     /// The box of a strand.
@@ -105,11 +106,15 @@ impl BoxName {
     /// From the name of a form field; `None` when it is none of ours.
     #[must_use]
     pub fn from_field(name: &str) -> Option<BoxName> {
-        let mut parts = name.split('-');
+        let mut parts = name.split('-').peekable();
         let earring = parts.next()?.strip_prefix('e')?.parse().ok()?;
         let worked = match parts.next()? {
             "row" => Worked::Row(parts.next()?.parse().ok()?),
-            "loop" => Worked::Loop,
+            // The first loop, mostly the only one, has no number; a hash is longer than any.
+            "loop" => {
+                let number = parts.next_if(|part| part.len() < HASH_DIGITS).map(str::parse);
+                Worked::Loop(number.unwrap_or(Ok(1)).ok()?)
+            }
             "strand" => Worked::Strand(parts.next()?.parse().ok()?),
             _ => return None,
         };
@@ -139,7 +144,12 @@ mod tests {
             assert_eq!(BoxName::from_field(&field).as_ref(), Some(&name), "{field}");
         }
         assert_ne!(BoxName::new(2, Worked::Row(13), "left AB 4xA").in_list(), name.in_list());
-        assert_eq!(BoxName::new(1, Worked::Loop, "AAB").in_list(), "e1-loop-c50128cf");
+        let first = BoxName::new(1, Worked::Loop(1), "AAB");
+        assert_eq!(first.in_list(), "e1-loop-c50128cf");
+        assert_eq!(BoxName::from_field("e1-loop-c50128cf"), Some(first));
+        let second = BoxName::new(1, Worked::Loop(2), "AAB");
+        assert_eq!(second.in_list(), "e1-loop-2-c50128cf");
+        assert_eq!(BoxName::from_field("e1-loop-2-c50128cf"), Some(second));
     }
 
     #[test]
@@ -153,7 +163,7 @@ mod tests {
 
     #[test]
     fn other_fields_are_none_of_ours() {
-        for name in ["", "Name", "e1", "e1-chart", "e1-row-x-1f9c2ab0", "row-3", "é"] {
+        for name in ["", "Name", "e1", "e1-chart", "e1-row-x-1f9c2ab0", "e1-loop-x-1f9c2ab0", "row-3", "é"] {
             assert_eq!(BoxName::from_field(name), None, "{name}");
         }
     }

@@ -8,8 +8,8 @@
 //!
 //! Threads are `body`, `starting tail` (the other end of the body thread, worked away last) and `fringe`. Moves are
 //! `leave tail`, `string`, `pass`, `under bridge`, `through guard`, `through loop`, `return`, `wrap` and `cut`. A
-//! section is a row, the loop or a strand as the booklet numbers them, else what is done: `hanging`, `beginning`,
-//! `travel`, `ending`, `tail`. `beads` are those that the thread passes through, in order: of a `string` those picked
+//! section is a row, the loop or a strand as the booklet numbers them, else what is done: `hanging` (of
+//! several `hanging 1` and so on), `beginning`, `travel`, `ending`, `tail`. `beads` are those that the thread passes through, in order: of a `string` those picked
 //! up. Stacks count from the left, beads of a stack from the top, those of a strand from what it hangs on. `points`
 //! are millimetres of the earring from its upper left corner, the first where the move before ended. `step` is the
 //! printed step that tells the move.
@@ -80,7 +80,8 @@ fn kind(kind: &MoveKind) -> &'static str {
 fn section(work: &Work, phase: Phase) -> String {
     match phase {
         Phase::Section(section) => work.fabric.name(section),
-        Phase::Hanging => "hanging".to_owned(),
+        Phase::Hanging(index) if work.hangings.len() > 1 => format!("hanging {}", index + 1),
+        Phase::Hanging(_) => "hanging".to_owned(),
         Phase::Beginning(_) => "beginning".to_owned(),
         Phase::Travel => "travel".to_owned(),
         Phase::Ending(_) => "ending".to_owned(),

@@ -4,7 +4,7 @@ use super::bounds::{MOST_BEADS, text};
 use super::files::DesignFile;
 use super::gallery::Gallery;
 use super::model::{
-    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hang, Letter, Pair, Side, Skill, Studio,
+    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hanging, Letter, Pair, Side, Skill, Studio,
 };
 use super::palette::PaletteRead;
 use super::picture::LetterReader;
@@ -40,8 +40,8 @@ pub(super) fn assemble(
     let head = head(check, root, file);
     let beadwork = beadwork(check, root, file, &palette)?;
     let (body_thread, fringe_thread) = supplies::threads(check, file, root, &palette);
-    let hang = beadwork.hang.as_ref().map(|(hang, _)| hang);
-    let findings = hang.and_then(|hang| supplies::findings(check, file, root, hang, &palette));
+    let hangings = beadwork.hangings.as_deref();
+    let findings = hangings.and_then(|hangings| supplies::findings(check, file, root, hangings, &palette));
     let allowances = allowances(check, root, file, studio.allowances);
     let cover = head.title.clone().unwrap_or_default();
     let folder = path.parent().unwrap_or(Path::new(""));
@@ -53,7 +53,6 @@ pub(super) fn assemble(
     if prove {
         photo.iter().filter_map(Image::problem).for_each(|problem| check.note(problem));
     }
-    let (hang, hang_at) = beadwork.hang?;
     Some(Design {
         slug,
         title: head.title?,
@@ -65,8 +64,7 @@ pub(super) fn assemble(
         body: beadwork.body?,
         fringe: beadwork.fringe?,
         pair: head.pair,
-        hang,
-        hang_at,
+        hangings: beadwork.hangings?,
         start: head.start,
         body_thread: body_thread?,
         fringe_thread: fringe_thread?,
@@ -113,7 +111,7 @@ struct Beadwork {
     letters: Vec<Letter>,
     body: Option<Body>,
     fringe: Option<Fringe>,
-    hang: Option<(Hang, Option<[usize; 2]>)>,
+    hangings: Option<Vec<Hanging>>,
     colourways: Vec<Colourway>,
 }
 
@@ -139,10 +137,10 @@ fn beadwork(
     let fringe = fringe
         .and_then(|part| fringe::check(check, part, &root.named("fringe"), reader, body.as_ref(), width));
     let fringe = fringe.filter(|fringe| !too_many_beads(check, root, body.as_ref(), fringe));
-    let hang = match (&file.hang, root.entry("hang")) {
-        (Field::Missing, _) | (_, None) => Some((Hang::ThreadGuard, None)),
+    let hangings = match (&file.hang, root.entry("hang")) {
+        (Field::Missing, _) | (_, None) => Some(vec![Hanging::guard()]),
         (given, Some((key, node))) => {
-            let top = body.as_ref().map(|body| body.rows[body.above - 1].stacks.len());
+            let top = body.as_ref().map(|body| body.top_row().stacks.len());
             check.take(given, root, "hang").and_then(|part| hang::check(check, part, node, key, reader, top))
         }
     };
@@ -151,7 +149,7 @@ fn beadwork(
         .map(|c| letters::colourways(check, c, root.get("colourways"), &letters, palette))
         .unwrap_or_default();
     letters::alike_enough(check, &letters, &colourways, palette);
-    Some(Beadwork { letters: letters.list, body, fringe, hang, colourways })
+    Some(Beadwork { letters: letters.list, body, fringe, hangings, colourways })
 }
 
 /// Notes an earring of more beads than any is made of, at the part that has most of them.

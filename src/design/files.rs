@@ -4,7 +4,7 @@ use super::measure::{
     Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
     YesNo,
 };
-use super::yaml::{Entries, Field, OneOrMore, Part, Text, TextOr};
+use super::yaml::{Entries, Field, OneOrMore, Part, PartOrMore, Text, TextOr};
 use serde::Deserialize;
 use serde::de::{Deserializer, Error};
 
@@ -40,7 +40,7 @@ file_part! {
         body: BodyPart,
         fringe: FringePart,
         pair: Text,
-        hang: TextOr<LoopKeys>,
+        hang: PartOrMore<LoopKeys>,
         start: Text,
         threads: ThreadsPart,
         thread: ThreadPart,
@@ -95,7 +95,7 @@ file_part! {
 }
 
 file_part! {
-    /// A loop of beads.
+    /// A loop of beads, or a guard with its place.
     LoopKeys, "`thread guard`, or `{loop: 8A}`, with `at: 2-4` where it is to hang from those stacks" {
         beads = "loop": Text,
         guard = "thread guard": Text,

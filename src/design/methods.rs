@@ -1,6 +1,6 @@
 //! Looking things up in a checked design.
 
-use super::model::{Bead, Design, Hang, Letter, LetterId, Row, StackPlace};
+use super::model::{Bead, Body, Design, Hang, Hanging, Letter, LetterId, Row, StackPlace};
 use super::replaced::used;
 use crate::diagnostic::Source;
 use crate::units::Mm;
@@ -75,7 +75,7 @@ impl Design {
         let mirror = self.mirrored();
         let mut rows = self.body.rows.iter().zip(&mirror.body.rows);
         let mut strands = self.fringe.strands.iter().zip(&mirror.fringe.strands);
-        self.hang_at == mirror.hang_at
+        self.hangings == mirror.hangings
             && rows.all(|(a, b)| a.lead == b.lead && a.stacks == b.stacks)
             && strands.all(|(a, b)| a.beads == b.beads && a.turn == b.turn && a.hangs_on == b.hangs_on)
     }
@@ -101,6 +101,22 @@ impl Design {
         let place = design.letters[letter.0].place.clone();
         design.letters[letter.0] = Letter { symbol, bead, replaces, place };
         Some(design)
+    }
+}
+
+impl Body {
+    /// The topmost row: the earring hangs from it.
+    #[must_use]
+    pub fn top_row(&self) -> &Row {
+        &self.rows[self.above - 1]
+    }
+}
+
+impl Hanging {
+    /// A thread guard in the middle.
+    #[must_use]
+    pub fn guard() -> Hanging {
+        Hanging { by: Hang::ThreadGuard, on: None }
     }
 }
 

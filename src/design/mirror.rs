@@ -18,9 +18,12 @@ impl Design {
             let StackPlace { row, stack } = &mut strand.hangs_on;
             *stack = self.body.rows[*row].stacks.len() - 1 - *stack;
         }
-        let top = self.body.rows[self.body.above - 1].stacks.len();
-        design.hang_at = self.hang_at.map(|[left, right]| [top + 1 - right, top + 1 - left]);
-        // The loop is strung from the other side, so its order in the hand stays.
+        let top = self.body.top_row().stacks.len();
+        // A loop is strung from the other side, so its order in the hand stays.
+        design.hangings.reverse();
+        for hanging in &mut design.hangings {
+            hanging.on = hanging.on.map(|[left, right]| [top + 1 - right, top + 1 - left]);
+        }
         design.start = match self.start {
             Side::Left => Side::Right,
             Side::Right => Side::Left,

@@ -34,11 +34,8 @@ pub struct Design {
     pub fringe: Fringe,
     /// Whether the second earring mirrors the first.
     pub pair: Pair,
-    /// How the earring hangs.
-    pub hang: Hang,
-    /// The stacks of the top row that it hangs from, counted from the left, from 1; `None` where the design leaves it
-    /// to the middle.
-    pub hang_at: Option<[usize; 2]>,
+    /// What the earring hangs from: mostly one guard or loop; of several, from left to right.
+    pub hangings: Vec<Hanging>,
     /// The side row 1 starts from.
     pub start: Side,
     /// The thread of the body.
@@ -155,6 +152,16 @@ pub enum Pair {
     Same,
     /// The second is the mirror image of the first.
     Mirrored,
+}
+
+/// One guard or loop that the earring hangs from.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub struct Hanging {
+    /// What it is.
+    pub by: Hang,
+    /// The stacks of the top row that carry it, counted from the left, from 1; `None` where the design leaves it to
+    /// the middle.
+    pub on: Option<[usize; 2]>,
 }
 
 /// How the earring hangs from its ear wire.

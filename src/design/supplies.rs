@@ -3,7 +3,7 @@
 use super::bounds::text;
 use super::files::{DesignFile, ThreadsPart};
 use super::gallery::Gallery;
-use super::model::{Finding, Hang, Thread};
+use super::model::{Finding, Hang, Hanging, Thread};
 use super::palette::PaletteRead;
 use super::studio;
 use super::yaml::{Check, Field, Node, Text};
@@ -52,15 +52,22 @@ pub(super) fn findings(
     check: &mut Check<'_>,
     file: &DesignFile,
     root: &Node,
-    hang: &Hang,
+    hangings: &[Hanging],
     read: &PaletteRead,
 ) -> Option<Vec<Finding>> {
-    let in_palette = |key: &str| read.palette.findings.iter().find(|f| f.key == key).cloned();
+    let guards = hangings.iter().filter(|hanging| hanging.by == Hang::ThreadGuard).count() as u32;
+    let in_palette = |key: &str| {
+        let mut finding = read.palette.findings.iter().find(|f| f.key == key).cloned()?;
+        // The palette says how many guards one hanging takes.
+        if finding.holes.is_some() {
+            finding.per_earring = finding.per_earring.saturating_mul(guards.max(1));
+        }
+        Some(finding)
+    };
     let listed = check.take(&file.findings, root, "findings");
     let known = |key: &str| read.unreadable || read.findings_broken.iter().any(|b| b == key);
     let Some(listed) = listed else {
-        let wanted: &[&str] =
-            if *hang == Hang::ThreadGuard { &["thread guard", "ear wire"] } else { &["ear wire"] };
+        let wanted: &[&str] = if guards > 0 { &["thread guard", "ear wire"] } else { &["ear wire"] };
         let mut findings = Vec::new();
         for key in wanted {
             match in_palette(key) {

@@ -49,7 +49,7 @@ impl Manner {
     /// Whether it is worth seeing twice: the second time looks different.
     fn is_shown_again(self) -> bool {
         match self {
-            Manner::Narrower | Manner::Wider | Manner::Strand => true,
+            Manner::Narrower | Manner::Wider | Manner::Hanging | Manner::Strand => true,
             Manner::Ladder
             | Manner::LadderOn
             | Manner::WalkIn
@@ -58,7 +58,6 @@ impl Manner {
             | Manner::Onward
             | Manner::WiderEnd
             | Manner::BuiltOut
-            | Manner::Hanging
             | Manner::Begin
             | Manner::End
             | Manner::Tail => false,
@@ -106,12 +105,13 @@ pub fn excerpts(work: &Work) -> Vec<Excerpt> {
 
 /// Runs of moves in one manner, each in one section.
 fn runs(moves: &[Move]) -> impl Iterator<Item = Range<usize>> + '_ {
-    let section = |made: &Move| match made.phase {
-        Phase::Section(section) => Some(section),
-        Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+    // What is worked by itself; the way to an anchor and the anchor are one run.
+    let piece = |made: &Move| match made.phase {
+        Phase::Section(_) | Phase::Hanging(_) => Some(made.phase),
+        Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
     };
     let mut start = 0;
-    moves.chunk_by(move |a, b| a.manner == b.manner && section(a) == section(b)).map(move |chunk| {
+    moves.chunk_by(move |a, b| a.manner == b.manner && piece(a) == piece(b)).map(move |chunk| {
         let run = start..start + chunk.len();
         start = run.end;
         run

@@ -225,6 +225,9 @@ impl Fabric {
         let section = &self[section];
         match section.kind {
             SectionKind::Row => format!("row {}", section.number),
+            SectionKind::Loop if self.of_kind(SectionKind::Loop).count() > 1 => {
+                format!("loop {}", section.number)
+            }
             SectionKind::Loop => "loop".to_owned(),
             SectionKind::Strand => format!("strand {}", section.number),
         }

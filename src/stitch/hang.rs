@@ -1,28 +1,56 @@
-//! Hanging: a thread guard or a closed loop of beads on the top row.
+//! Hanging: thread guards or closed loops of beads on the top row, mostly one.
 
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
 use super::{
-    Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, StackId, Way,
+    Carrier, Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, StackId,
+    Way,
 };
 use super::{practice, ring};
-use crate::design::{Hang, Side};
+use crate::design::{Hang, Hanging, LetterId, Side};
 use crate::units::{Mm, Point};
 use std::f64::consts::PI;
 
 /// Pieces in which the arch of a guard is followed.
 const ARCH_PIECES: usize = 12;
 
-/// Lays the loop's beads, strung from the side `near`; nothing with a guard.
-pub(super) fn lay(fabric: &mut Fabric, ground: &Ground, needs: &Needs, near: Side) {
-    let letters = needs.loop_beads();
-    if letters.is_empty() {
-        return;
+/// Lays the beads of the loops, strung from the side `near`, and says what carries the earring: in working order,
+/// which is from that side to the other.
+pub(super) fn lay(fabric: &mut Fabric, ground: &Ground, needs: &Needs, near: Side) -> Vec<Carrier> {
+    let mut carriers = Vec::with_capacity(needs.hangings.len());
+    for hanging in in_order(needs, near) {
+        let stacks = hung_on(ground, needs, hanging, near);
+        let letters = hanging.by.loop_beads();
+        let ring = (!letters.is_empty()).then(|| {
+            let number = 1 + fabric.of_kind(SectionKind::Loop).count();
+            let ends = loop_hole_ends(ground, needs, hanging, stacks, near);
+            lay_loop(fabric, letters, &ends, number, near)
+        });
+        carriers.push(Carrier { stacks, ring });
     }
+    carriers
+}
+
+/// What it hangs from, in the order worked.
+fn in_order<'a>(needs: &Needs<'a>, near: Side) -> Vec<&'a Hanging> {
+    let mut hangings: Vec<&Hanging> = needs.hangings.iter().collect();
+    if near == Side::Right {
+        hangings.reverse();
+    }
+    hangings
+}
+
+/// Lays the beads of one loop, whose holes end at some points.
+fn lay_loop(
+    fabric: &mut Fabric,
+    letters: &[LetterId],
+    ends: &[Point],
+    number: usize,
+    near: Side,
+) -> SectionId {
     let section = SectionId(fabric.sections.len());
     let mut beads = Vec::with_capacity(letters.len());
-    let ends = loop_hole_ends(ground, needs, near);
     for (place, (&letter, ends)) in letters.iter().zip(ends.windows(2)).enumerate() {
         let (from, to) = (ends[0], ends[1]);
         let spot = Spot(fabric.beads.len());
@@ -40,8 +68,8 @@ pub(super) fn lay(fabric: &mut Fabric, ground: &Ground, needs: &Needs, near: Sid
     }
     fabric.sections.push(Section {
         kind: SectionKind::Loop,
-        number: 1,
-        source: 0,
+        number,
+        source: number - 1,
         from: near,
         manner: Manner::Hanging,
         stacks: Vec::new(),
@@ -49,6 +77,7 @@ pub(super) fn lay(fabric: &mut Fabric, ground: &Ground, needs: &Needs, near: Sid
         hangs_on: None,
         lies: None,
     });
+    section
 }
 
 /// How far a hole that runs between two points is turned from upright, clockwise, over −90 to 90 degrees.
@@ -61,25 +90,36 @@ fn turned(from: Point, to: Point) -> f64 {
     }
 }
 
-/// Works the hanging from the upper end of the outer stack of the top row on the side `near`, and
-/// comes back there: through the guard or loop, down the other outer stack, across one row lower,
-/// and up; twice round.
-pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Side) {
-    needle.turn_to(Phase::Hanging, Manner::Hanging);
+/// Works every hanging, from the side `near`: from the upper end of its near stack, and back there; through the
+/// guard or loop, down the other stack, across one row lower, and up; twice round.
+pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, carriers: &[Carrier], near: Side) {
+    for (index, (hanging, carrier)) in in_order(needs, near).into_iter().zip(carriers).enumerate() {
+        needle.turn_to(Phase::Hanging(index), Manner::Hanging);
+        work_one(needle, needs, fabric, (hanging, *carrier), near);
+    }
+}
+
+fn work_one(
+    needle: &mut Needle,
+    needs: &Needs,
+    fabric: &Fabric,
+    (hanging, carrier): (&Hanging, Carrier),
+    near: Side,
+) {
     let ground = needle.ground;
-    let [near_stack, far_stack] = hung_on(ground, needs, near);
+    let [near_stack, far_stack] = carrier.stacks;
     needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up });
     let across = across(ground, far_stack, near_stack, near);
     let towards = near.other();
-    let beads = || fabric.of_kind(SectionKind::Loop).flat_map(|(_, ring)| ring.beads.clone()).collect();
+    let beads = || carrier.ring.map_or(Vec::new(), |ring| fabric[ring].beads.clone());
     for round in 0..practice::HANGING_ROUNDS {
-        match needs.hang {
+        match hanging.by {
             Hang::ThreadGuard => {
-                let channel = guard_channel(ground, [near_stack, far_stack], needs.guard_holes, near);
+                let channel = guard_channel(ground, carrier.stacks, needs.guard_holes, near);
                 needle.make(MoveKind::ThroughGuard { towards }, Vec::new(), channel);
             }
             Hang::Loop(_) => {
-                let ends = loop_hole_ends(ground, needs, near);
+                let ends = loop_hole_ends(ground, needs, hanging, carrier.stacks, near);
                 match round {
                     0 => needle.string(beads(), ends),
                     _ => needle.make(MoveKind::ThroughLoop { towards }, beads(), ends),
@@ -100,14 +140,14 @@ pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric, near: Si
 /// The two stacks of the top row that carry the earring, from the side `near`: those where a loop ends are the outer
 /// ones; a guard stands in the middle, on the pair whose distance comes nearest to that of its holes. A design may
 /// name the pair.
-pub(super) fn hung_on(ground: &Ground, needs: &Needs, near: Side) -> [StackId; 2] {
+fn hung_on(ground: &Ground, needs: &Needs, hanging: &Hanging, near: Side) -> [StackId; 2] {
     let top = ground.top_row();
     let stacks = ground.stacks(top);
-    if let Some([left, right]) = needs.hang_at {
+    if let Some([left, right]) = hanging.on {
         let pair = [left, right].map(|stack| ground.counted_from(top, Side::Left, stack.clamp(1, stacks)));
         return if near == Side::Left { pair } else { [pair[1], pair[0]] };
     }
-    let inwards = match needs.hang {
+    let inwards = match hanging.by {
         Hang::Loop(_) => 0,
         Hang::ThreadGuard => {
             let off = |inwards: &usize| {
@@ -188,11 +228,17 @@ fn guard_channel(ground: &Ground, pair: [StackId; 2], holes: Mm, near: Side) -> 
 /// The hole ends of the loop's beads in the order strung, from the side `near`.
 ///
 /// The ring stands half a bead's width above the top row, so that its lowest beads touch no stack.
-fn loop_hole_ends(ground: &Ground, needs: &Needs, near: Side) -> Vec<Point> {
-    let beads = || needs.loop_beads().iter().map(|&b| needs.bead(b));
+fn loop_hole_ends(
+    ground: &Ground,
+    needs: &Needs,
+    hanging: &Hanging,
+    stacks: [StackId; 2],
+    near: Side,
+) -> Vec<Point> {
+    let beads = || hanging.by.loop_beads().iter().map(|&b| needs.bead(b));
     let widest = beads().fold(Mm::ZERO, |w, bead| w.max(bead.width));
     let lengths: Vec<Mm> = beads().map(|bead| bead.length).collect();
-    let (middle, apart) = between(ground, hung_on(ground, needs, near));
+    let (middle, apart) = between(ground, stacks);
     let middle = Point { x: middle.x, y: middle.y - widest / 2.0 };
     ring::hole_ends(&lengths, middle, apart, near)
 }

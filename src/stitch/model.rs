@@ -39,8 +39,8 @@ pub enum ThreadUse {
 pub enum Phase {
     /// A row or a strand.
     Section(SectionId),
-    /// The thread guard or the loop.
-    Hanging,
+    /// A thread guard or a loop: index into [`Work::hangings`].
+    Hanging(usize),
     /// Beginning a thread: index into [`Work::anchors`].
     Beginning(usize),
     /// Ending a thread: index into [`Work::anchors`].
@@ -202,6 +202,15 @@ pub struct Geometry {
     pub stack_height: Mm,
 }
 
+/// A guard or a loop, and what carries the earring there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Carrier {
+    /// The stacks of the top row: that where it begins, and the other one.
+    pub stacks: [StackId; 2],
+    /// The loop's beads; `None` for a guard.
+    pub ring: Option<SectionId>,
+}
+
 /// One length of thread to cut.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Cut {
@@ -239,8 +248,8 @@ pub struct Work {
     pub fringe: ThreadPath,
     /// Rows in working order.
     pub rows: Vec<RowWork>,
-    /// The stacks of the top row that carry the earring: that where its guard or loop begins, and the other one.
-    pub hung_on: [StackId; 2],
+    /// What the earring hangs from, in working order: mostly one guard or loop.
+    pub hangings: Vec<Carrier>,
     /// The side the fringe starts from.
     pub fringe_from: Side,
     /// Strands from left to right.

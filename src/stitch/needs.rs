@@ -1,7 +1,7 @@
 //! What stitching needs of a design, and nothing more.
 
 use super::practice;
-use crate::design::{Allowances, Bead, Body, Design, Hang, LetterId, Side, Stack, Strand, Thread};
+use crate::design::{Allowances, Bead, Body, Design, Hanging, LetterId, Side, Stack, Strand, Thread};
 use crate::drawn::Shape;
 use crate::units::Mm;
 
@@ -11,10 +11,8 @@ pub(super) struct Needs<'a> {
     pub body: &'a Body,
     /// Strands from left to right.
     pub strands: &'a [Strand],
-    /// How it hangs.
-    pub hang: &'a Hang,
-    /// The stacks of the top row that it hangs from, from the left, from 1; where nothing says, the method chooses.
-    pub hang_at: Option<[usize; 2]>,
+    /// What it hangs from, from left to right.
+    pub hangings: &'a [Hanging],
     /// The side row 1 starts from.
     pub start: Side,
     /// The bead of each letter.
@@ -38,8 +36,7 @@ impl<'a> Needs<'a> {
         Needs {
             body: &design.body,
             strands: &design.fringe.strands,
-            hang: &design.hang,
-            hang_at: design.hang_at,
+            hangings: &design.hangings,
             start: design.start,
             beads: design.letters.iter().map(|l| &beads[l.bead.0]).collect(),
             body_thread: &design.body_thread,
@@ -58,11 +55,6 @@ impl<'a> Needs<'a> {
     /// Stacks of a row of the body, from left to right.
     pub fn stacks(&self, row: usize) -> &'a [Stack] {
         &self.body.rows[row].stacks
-    }
-
-    /// The beads of the loop, in the order strung; none with a guard.
-    pub fn loop_beads(&self) -> &'a [LetterId] {
-        self.hang.loop_beads()
     }
 
     /// Length of a strand's beads, hanging straight.

@@ -42,7 +42,7 @@ fn demand(path: &ThreadPath) -> Demand {
             (Phase::Beginning(_) | Phase::Tail, _) => demand.begins += length,
             (Phase::Ending(_), _) => demand.ends += length,
             (Phase::Travel, _) => travel += length,
-            (Phase::Hanging, Some(last)) => last.path += length,
+            (Phase::Hanging(_), Some(last)) => last.path += length,
             (phase, Some(last)) if last.starts == phase => last.path += length,
             (phase, _) => {
                 demand.pieces.push(Piece { starts: phase, path: length + travel });

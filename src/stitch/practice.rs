@@ -36,3 +36,6 @@ pub const GUARD_HOLES: Mm = Mm(4.0);
 /// Straight legs of a thread guard below its half-round arch, as a share of the distance of its
 /// holes. From memory, no source.
 pub const GUARD_LEG: f64 = 0.5;
+
+/// Thickness of a thread guard's channel. From memory, no source.
+pub const GUARD_TUBE: Mm = Mm(1.1);

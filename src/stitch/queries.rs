@@ -1,6 +1,9 @@
 //! What other stages ask of stitched work.
 
-use super::{Anchor, Fabric, SectionKind, Spot, StrandWork, ThreadPath, ThreadUse, Work, practice};
+use super::{
+    Anchor, Fabric, Phase, Section, SectionId, SectionKind, Spot, StrandWork, ThreadPath, ThreadUse, Way,
+    Work, practice,
+};
 use crate::design::LetterId;
 use std::collections::BTreeSet;
 
@@ -14,10 +17,34 @@ impl Work {
         }
     }
 
-    /// The letters of the loop, in the order strung; none with a guard.
+    /// The letters of a loop, in the order strung.
     #[must_use]
-    pub fn loop_letters(&self) -> Vec<LetterId> {
-        self.fabric.beads_of_kind(SectionKind::Loop).map(|lying| lying.letter).collect()
+    pub fn loop_letters(&self, ring: SectionId) -> Vec<LetterId> {
+        self.fabric.beads_of(ring).map(|lying| lying.letter).collect()
+    }
+
+    /// The loops that the earring hangs from, in working order.
+    pub fn loops(&self) -> impl Iterator<Item = SectionId> + '_ {
+        self.hangings.iter().filter_map(|carrier| carrier.ring)
+    }
+
+    /// How many rows are worked before the hanging.
+    #[must_use]
+    pub fn rows_before_hanging(&self) -> usize {
+        let before = self.body.moves.iter().take_while(|made| !matches!(made.phase, Phase::Hanging(_)));
+        let last = before.filter_map(|made| match made.phase {
+            Phase::Section(section) => Some(section),
+            _ => None,
+        });
+        let last = last.last();
+        self.rows.iter().position(|row| Some(row.section) == last).map_or(0, |index| index + 1)
+    }
+
+    /// Whether any row is worked downwards, after the hanging.
+    #[must_use]
+    pub fn works_downwards(&self) -> bool {
+        let down = |section: &Section| section.lies.is_some_and(|lies| lies.away == Way::Down);
+        self.fabric.of_kind(SectionKind::Row).any(|(_, row)| down(row))
     }
 
     /// Strands in the order worked, which is that of their numbers.

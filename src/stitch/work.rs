@@ -7,7 +7,8 @@ use super::needs::Needs;
 use super::room::Room;
 use super::rows::{stitch_named, work_rows};
 use super::{
-    Anchor, Fabric, Manner, Move, Pass, Phase, SectionId, SectionKind, ThreadPath, ThreadUse, Way, Work,
+    Anchor, Carrier, Fabric, Manner, Move, Pass, Phase, SectionId, SectionKind, ThreadPath, ThreadUse, Way,
+    Work,
 };
 use super::{fringe, geometry, hang, plan, practice, words};
 
@@ -15,13 +16,14 @@ use super::{fringe, geometry, hang, plan, practice, words};
 pub(super) fn stitch(needs: &Needs) -> Work {
     let ground = Ground::of(needs);
     let mut fabric = ground.fabric.clone();
-    hang::lay(&mut fabric, &ground, needs, hung_from(&ground));
+    let hangings = hang::lay(&mut fabric, &ground, needs, hung_from(&ground));
     fringe::lay(&mut fabric, needs, needs.start);
 
     let mut threads = Threads {
         ground: &ground,
         needs,
         fabric: &fabric,
+        hangings: &hangings,
         bridges: Bridges::default(),
         room: Room::of(&ground, needs),
         anchors: Vec::new(),
@@ -33,13 +35,13 @@ pub(super) fn stitch(needs: &Needs) -> Work {
     Work {
         start: needs.start,
         drop: needs.body.drop,
-        hung_on: hang::hung_on(&ground, needs, hung_from(&ground)),
         rows: words::rows(&body.moves, &fabric),
         fringe_from: needs.start,
         strands: words::strands(&fabric, needs),
         cuts: plan::cuts(&body, &tail, &fringe, &needs.allowances),
         geometry: geometry::measure(&ground, &fabric, needs),
         fabric,
+        hangings,
         anchors,
         body,
         tail,
@@ -57,6 +59,7 @@ struct Threads<'a> {
     ground: &'a Ground,
     needs: &'a Needs<'a>,
     fabric: &'a Fabric,
+    hangings: &'a [Carrier],
     bridges: Bridges,
     room: Room,
     /// Places to anchor, in working order.
@@ -80,11 +83,10 @@ impl Threads<'_> {
         let above = needs.body.above;
         work_rows(&mut needle, stitch, 0..above);
         let near = hung_from(ground);
-        hang::work(&mut needle, needs, self.fabric, near);
+        hang::work(&mut needle, needs, self.fabric, self.hangings, near);
         work_rows(&mut needle, stitch, above..ground.rows());
-        let hung = Pass { stack: hang::hung_on(ground, needs, near)[0], way: Way::Up };
-        let ending =
-            chooser.choose(needle.room, needle.out_of().unwrap_or(hung), &self.anchors, practice::ANCHOR_FAR);
+        let standing = needle.out_of().unwrap_or(Pass { stack: first, way: begins_at });
+        let ending = chooser.choose(needle.room, standing, &self.anchors, practice::ANCHOR_FAR);
         let anchor = self.anchors.len();
         self.anchors.push(ending.anchor(ThreadUse::Body, false));
         end_thread(&mut needle, &ending, (Phase::Ending(anchor), Manner::End), anchor, needs);

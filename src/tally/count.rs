@@ -81,7 +81,8 @@ fn strung_in_body(work: &Work, letters: usize) -> Vec<usize> {
         let then = row.then.iter().flat_map(|run| run.beads.iter().map(|letter| (letter, run.count)));
         row.starts_with.iter().map(|letter| (letter, 1)).chain(then)
     });
-    for (letter, count) in rows.chain(work.loop_letters().iter().map(|letter| (letter, 1))) {
+    let loops: Vec<LetterId> = work.loops().flat_map(|ring| work.loop_letters(ring)).collect();
+    for (letter, count) in rows.chain(loops.iter().map(|letter| (letter, 1))) {
         counts[letter.0] += count;
     }
     counts

@@ -1,7 +1,7 @@
 //! Which prices a booklet tells. The tables of materials, the sum of the cost and the digest of what went
 //! into a booklet all ask here.
 
-use crate::design::{Bead, Design, Hang, LetterId};
+use crate::design::{Bead, Design};
 
 /// Which prices the booklet of a design tells.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,12 +45,9 @@ pub fn prices(design: &Design) -> Prices {
 pub fn letters_strung(design: &Design) -> Vec<bool> {
     let body = design.body.rows.iter().flat_map(|row| &row.stacks).flat_map(|stack| &stack.0);
     let fringe = design.fringe.strands.iter().flat_map(|strand| &strand.beads);
-    let hang: &[LetterId] = match &design.hang {
-        Hang::Loop(beads) => beads,
-        Hang::ThreadGuard => &[],
-    };
+    let loops = design.hangings.iter().flat_map(|hanging| hanging.by.loop_beads());
     let mut strung = vec![false; design.letters.len()];
-    for letter in body.chain(fringe).chain(hang) {
+    for letter in body.chain(fringe).chain(loops) {
         strung[letter.0] = true;
     }
     strung

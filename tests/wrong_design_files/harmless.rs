@@ -30,7 +30,7 @@ fn content(design: &Design) -> String {
         .iter()
         .map(|l| design.bead(design.letter(l.symbol).expect("it")).key.as_str())
         .collect();
-    format!("{} {:?} {rows:#?} {strands:#?} {beads:?}", design.title, design.hang)
+    format!("{} {:?} {rows:#?} {strands:#?} {beads:?}", design.title, design.hangings)
 }
 
 fn same_as_the_good_one(files: &Spoiled) {

@@ -134,6 +134,10 @@ told! {
     strands_for_another_edge: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n  drop: 2");
     hung_from_no_two_stacks: good().design("hang: thread guard", "hang: {thread guard: middle}");
     hung_from_beyond_the_top: good().design("hang: thread guard", "hang: {loop: 8A, at: 2-9}");
+    hung_from_several_without_places: good().design("hang: thread guard", "hang: [thread guard, {loop: 8A}]");
+    hung_from_several_on_one_stack: good().design("hang: thread guard", "hang: [{loop: 8A, at: 1-2}, {loop: 9A, at: 1-2}]");
+    hung_from_nothing: good().design("hang: thread guard", "hang: []");
+    hung_from_an_empty_item: good().design("hang: thread guard", "hang:\n  - thread guard\n  -");
     hung_twice: good().design("hang: thread guard", "hang: {thread guard: 1-2, at: 1-2}");
     along_nothing_known: good().design("  mirror: true\n", "  mirror: true\n  along: fundation\n");
     stretch_of_no_fringe: good().design("  mirror: true\n", "  mirror: true\n  from: 3\n  to: 9\n");

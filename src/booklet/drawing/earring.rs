@@ -1,16 +1,18 @@
 //! The finished earring, every bead where it lies and as big as it is.
 
-use super::findings::{GUARD_TUBE, ear_wire, guard, guard_rise};
+use super::findings::{chain, ear_wire, guard, guard_rise};
 use super::sketch::{Extent, Sketch, bead_extent, pen};
-use crate::design::{Bead, Design, Hang, LetterId, Pair};
+use crate::design::{Bead, Design, LetterId, Pair};
 use crate::drawn::{BeadLook, BeadMark, Drawing, Segment};
-use crate::stitch::{Lying, SectionKind, Work, practice};
+use crate::stitch::{Carrier, Lying, SectionKind, Work, practice};
 use crate::units::{Mm, Point};
 
 /// Space round a finished earring.
 const MARGIN: Mm = Mm(1.5);
 /// Space between the two earrings of a pair, as a share of the width of one.
 const BETWEEN: f64 = 0.22;
+/// How high several hangings are joined above them, as a share of their distance (our choice).
+const JOINED_RISE: f64 = 0.62;
 /// The least space between the two earrings of a pair.
 const BETWEEN_AT_LEAST: f64 = 4.0;
 
@@ -74,37 +76,42 @@ fn turns(sketch: &mut Sketch, design: &Design, work: &Work) {
     }
 }
 
-/// The guard or nothing (a loop's beads are beads), and the ear wire in it.
+/// The guards (a loop's beads are beads), and the ear wire in the one that carries it; several are joined to it.
 fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
-    let Some(top) = top_row(work) else { return };
-    let [one, other] = work.hung_on.map(|stack| work.fabric[stack].upper.x.0);
-    let centre = f64::midpoint(one, other);
-    match &design.hang {
-        Hang::ThreadGuard => {
-            let holes = design.guard_holes().unwrap_or(practice::GUARD_HOLES).0;
-            let rise = guard_rise(holes);
-            let foot = top.top + GUARD_TUBE * 0.25;
-            ear_wire(sketch, Point::new(centre, foot - rise + GUARD_TUBE / 2.0));
-            guard(
-                sketch,
-                Point::new(centre - holes / 2.0, foot),
-                Point::new(centre + holes / 2.0, foot),
-                rise,
-                GUARD_TUBE,
-            );
-        }
-        Hang::Loop(_) => {
-            let topmost = work
-                .fabric
-                .beads_of_kind(SectionKind::Loop)
-                .min_by(|a, b| a.centre.y.0.total_cmp(&b.centre.y.0));
-            if let Some(lying) = topmost {
-                // The wire rests against the inside of the loop's topmost bead, whose hole lies across.
-                let thick = bead_of(design, lying.letter).width.0;
-                ear_wire(sketch, Point::new(centre, lying.centre.y.0 + thick / 2.0));
-            }
+    let carried: Vec<Point> =
+        work.hangings.iter().filter_map(|carrier| hung(sketch, design, work, carrier)).collect();
+    match carried[..] {
+        [] => {}
+        [only] => ear_wire(sketch, only),
+        _ => {
+            let apart = |by: fn(f64, f64) -> f64, from| carried.iter().map(|p| p.x.0).fold(from, by);
+            let (left, right) = (apart(f64::min, f64::INFINITY), apart(f64::max, f64::NEG_INFINITY));
+            let top = carried.iter().map(|p| p.y.0).fold(f64::INFINITY, f64::min);
+            let rise = (right - left) * JOINED_RISE;
+            let joint = Point::new(f64::midpoint(left, right), top - rise);
+            carried.iter().for_each(|carried| chain(sketch, *carried, joint));
+            ear_wire(sketch, joint);
         }
     }
+}
+
+/// Draws one guard, if it is one, and says where what carries it touches its inner upper edge, or that of the loop.
+fn hung(sketch: &mut Sketch, design: &Design, work: &Work, carrier: &Carrier) -> Option<Point> {
+    let [one, other] = carrier.stacks.map(|stack| work.fabric[stack].upper.x.0);
+    let centre = f64::midpoint(one, other);
+    let Some(ring) = carrier.ring else {
+        let holes = design.guard_holes().unwrap_or(practice::GUARD_HOLES).0;
+        let rise = guard_rise(holes);
+        let tube = practice::GUARD_TUBE.0;
+        let foot = top_row(work)?.top + tube * 0.25;
+        let (left, right) = (Point::new(centre - holes / 2.0, foot), Point::new(centre + holes / 2.0, foot));
+        guard(sketch, left, right, rise, tube);
+        return Some(Point::new(centre, foot - rise + tube / 2.0));
+    };
+    let topmost = work.fabric.beads_of(ring).min_by(|a, b| a.centre.y.0.total_cmp(&b.centre.y.0))?;
+    // The wire rests against the inside of the loop's topmost bead, whose hole lies across.
+    let thick = bead_of(design, topmost.letter).width.0;
+    Some(Point::new(centre, topmost.centre.y.0 + thick / 2.0))
 }
 
 /// The box round the centres of the topmost stacks, with their upper edge.

@@ -14,10 +14,13 @@ const METAL_LIGHT: Colour = Colour::new(0xec, 0xee, 0xf1);
 
 /// Height of the arch of a thread guard above its ends, as a share of the distance of its holes (common practice, no source).
 const GUARD_RISE: f64 = 0.95;
-/// Thickness of a thread guard's channel (from memory).
-pub(super) const GUARD_TUBE: f64 = 1.1;
 /// Thickness of ear wire: 20 or 21 gauge is 0.8 or 0.7 mm (from memory).
 const WIRE: f64 = 0.75;
+/// Radius of a link of fine chain, and the thickness of its wire (from memory).
+const LINK: f64 = 0.6;
+const LINK_WIRE: f64 = 0.3;
+/// Distance of the links' middles: each goes through the next.
+const LINK_PITCH: f64 = 1.0;
 /// Radius of the small ring that carries the work (from memory).
 const RING: f64 = 1.5;
 
@@ -89,6 +92,18 @@ pub(super) fn ear_wire(sketch: &mut Sketch, carried: Point) {
     let bead = at(0.0, -1.5);
     sketch.area(circle(bead, Mm(0.95)), METAL, Some(pen(METAL_EDGE, 0.12)));
     sketch.area(circle(Point::new(bead.x.0 - 0.28, bead.y.0 - 0.3), Mm(0.28)), METAL_LIGHT, None);
+}
+
+/// A fine chain from one point to another.
+pub(super) fn chain(sketch: &mut Sketch, from: Point, to: Point) {
+    let links = (from.distance(to).0 / LINK_PITCH).ceil().max(1.0);
+    for link in 0..=links as usize {
+        let share = link as f64 / links;
+        let along = |from: Mm, to: Mm| from.0 + (to.0 - from.0) * share;
+        let centre = Point::new(along(from.x, to.x), along(from.y, to.y));
+        sketch.line(circle(centre, Mm(LINK)), pen(METAL_EDGE, LINK_WIRE));
+        sketch.line(circle(centre, Mm(LINK)), pen(METAL, LINK_WIRE * 0.6));
+    }
 }
 
 /// A thread guard drawn large for a diagram: hollow, so that the thread can be seen in its channel.

@@ -18,7 +18,11 @@ pub(super) fn section(book: &Book) -> Section {
             context! { side => book.side(start.other()), other => book.side(start) },
         ),
     };
-    let ear_wire = words.say(Word::FinishingEarWireText, context! { hang => book.hang_name() });
+    let hang = book.hang_name();
+    let ear_wire = match book.work.hangings.len() {
+        1 => words.say(Word::FinishingEarWireText, context! { hang }),
+        _ => words.say(Word::FinishingEarWireSeveral, context! { hang }),
+    };
     let mut blocks = Vec::new();
     for (title, text) in [
         (Word::FinishingEarWire, ear_wire),

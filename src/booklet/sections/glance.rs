@@ -3,7 +3,6 @@
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{Block, Cell, Column, ColumnWidth, RowKind, Section, Table, TableRow, Text};
-use crate::design::Hang;
 use crate::drawn::Align;
 use minijinja::context;
 
@@ -61,7 +60,7 @@ fn glossary(book: &Book) -> Table {
     if strands.iter().any(|s| s.turn > 1) {
         entries.push((Word::GlanceWPicot, words.fixed(Word::GlancePicot)));
     }
-    if book.design.hang == Hang::ThreadGuard {
+    if book.work.hangings.iter().any(|carrier| carrier.ring.is_none()) {
         entries.push((Word::GlanceWGuard, words.fixed(Word::GlanceGuard)));
     }
     let rows = entries.into_iter().map(|(term, meaning)| TableRow {
@@ -85,9 +84,8 @@ fn glossary(book: &Book) -> Table {
 
 /// How rows are numbered.
 fn how_rows(book: &Book) -> String {
-    let body = &book.design.body;
     if book.design.is_plain() {
         return book.words.fixed(Word::GlanceHowRows);
     }
-    book.words.say(Word::GlanceHowRowsShape, context! { below => body.above < body.rows.len() })
+    book.words.say(Word::GlanceHowRowsShape, context! { below => book.work.works_downwards() })
 }

@@ -6,9 +6,9 @@ use crate::booklet::sections::steps::told_in;
 use crate::booklet::{
     Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
-use crate::design::{Hang, Side};
+use crate::design::Side;
 use crate::drawn::Align;
-use crate::stitch::{Manner, RowWork, SectionKind};
+use crate::stitch::{Manner, RowWork, SectionId, SectionKind};
 use minijinja::context;
 use std::collections::BTreeMap;
 
@@ -18,7 +18,7 @@ pub(super) fn section(book: &Book) -> Section {
     let single = book.design.body.drop == 1;
     let note = if single { Word::RowsOrderNoteSingle } else { Word::RowsOrderNote };
     let mut intro = format!("{} {}", words.fixed(Word::RowsIntro), words.fixed(note));
-    if !single && book.design.body.above < book.work.rows.len() {
+    if !single && book.work.works_downwards() {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBelow));
     }
     if edges.shown {
@@ -81,7 +81,7 @@ fn table(book: &Book, edges: &Edges) -> Table {
     let mut rows: Vec<TableRow> = book.work.rows.iter().map(|row| row_line(book, edges, row)).collect();
     let body: usize = book.work.rows.iter().map(|r| r.pick_ups.len()).sum();
     rows.push(edges.line(words.fixed(Word::RowsTotal), Cell::Empty, words.number(body), RowKind::Total));
-    rows.extend(loop_line(book, edges));
+    rows.extend(book.work.loops().map(|ring| loop_line(book, edges, ring)));
     let mut columns = vec![
         Column { align: Align::End, width: ColumnWidth::Fit },
         Column { align: Align::Start, width: ColumnWidth::Fit },
@@ -91,10 +91,7 @@ fn table(book: &Book, edges: &Edges) -> Table {
     ];
     let mut head = vec![Word::RowsRow, Word::RowsFrom, Word::RowsStart, Word::RowsThen, Word::RowsBeads];
     if edges.shown {
-        // Long ones wrap.
-        let long = book.work.rows.iter().any(|row| edges.of_row(book, row).contains(", "));
-        let width = if long { ColumnWidth::Share(0.7) } else { ColumnWidth::Fit };
-        columns.insert(2, Column { align: Align::Start, width });
+        columns.insert(2, Column { align: Align::Start, width: edges.width(book) });
         head.insert(2, Word::RowsEdges);
     }
     Table {
@@ -121,51 +118,66 @@ fn row_line(book: &Book, edges: &Edges, row: &RowWork) -> TableRow {
     TableRow { cells, kind: RowKind::Plain }
 }
 
-fn loop_line(book: &Book, edges: &Edges) -> Option<TableRow> {
-    let Hang::Loop(beads) = &book.design.hang else { return None };
+/// `Loop`; of several with its number.
+pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
+    let number = (book.work.loops().count() > 1).then(|| book.work.fabric[ring].number);
+    book.words.say(Word::RowsLoop, context! { number => number })
+}
+
+fn loop_line(book: &Book, edges: &Edges, ring: SectionId) -> TableRow {
     let cell = |text: String| Cell::Text(Text::plain(text));
     let mut cells = vec![
-        cell(book.words.fixed(Word::RowsLoop)),
+        cell(loop_name(book, ring)),
         Cell::Empty,
         Cell::Empty,
-        cell(loop_runs(book)),
-        cell(book.words.number(beads.len())),
+        cell(book.loop_runs(ring)),
+        cell(book.words.number(book.work.fabric[ring].beads.len())),
     ];
     if edges.shown {
         cells.insert(2, Cell::Empty);
     }
-    Some(TableRow { cells, kind: RowKind::Plain })
+    TableRow { cells, kind: RowKind::Plain }
 }
 
 /// How rows start and end against those that they hang on; told only where they do not all do it alike.
-struct Edges {
+pub(in crate::booklet) struct Edges {
     /// Whether they are told.
-    shown: bool,
+    pub(in crate::booklet) shown: bool,
     /// The step that shows a manner.
     steps: BTreeMap<Manner, usize>,
 }
 
 impl Edges {
     fn of(book: &Book) -> Edges {
-        let shown = !book.design.is_plain() && book.work.rows.len() > 1;
-        let mut steps = BTreeMap::new();
-        if shown {
+        let mut edges = Edges::without_steps(book);
+        if edges.shown {
             let told_in = told_in(book);
             for (_, row) in book.work.fabric.of_kind(SectionKind::Row) {
                 for manner in
                     [row.manner, Manner::Narrower, Manner::Wider, Manner::WiderEnd, Manner::BuiltOut]
                 {
                     if let Some(step) = told_in(manner) {
-                        steps.insert(manner, step);
+                        edges.steps.insert(manner, step);
                     }
                 }
             }
         }
-        Edges { shown, steps }
+        edges
+    }
+
+    /// On a page that has no steps.
+    pub(in crate::booklet) fn without_steps(book: &Book) -> Edges {
+        Edges { shown: !book.design.is_plain() && book.work.rows.len() > 1, steps: BTreeMap::new() }
+    }
+
+    /// The width of their column: long ones wrap.
+    pub(in crate::booklet) fn width(&self, book: &Book) -> ColumnWidth {
+        let long = book.work.rows.iter().any(|row| self.of_row(book, row).contains(", "));
+        if long { ColumnWidth::Share(0.7) } else { ColumnWidth::Fit }
     }
 
     /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`.
-    fn of_row(&self, book: &Book, row: &RowWork) -> String {
+    pub(in crate::booklet) fn of_row(&self, book: &Book, row: &RowWork) -> String {
         let words = &book.words;
         let section = &book.work.fabric[row.section];
         let Some(lies) = section.lies else { return String::new() };
@@ -204,14 +216,4 @@ impl Edges {
         }
         TableRow { cells, kind }
     }
-}
-
-/// The loop's beads as runs, in the order strung.
-pub(in crate::booklet) fn loop_runs(book: &Book) -> String {
-    let Hang::Loop(beads) = &book.design.hang else { return String::new() };
-    let runs: Vec<crate::stitch::BeadRun> = beads
-        .chunk_by(|a, b| a == b)
-        .map(|run| crate::stitch::BeadRun { count: run.len(), letter: run[0] })
-        .collect();
-    book.bead_runs(&runs)
 }

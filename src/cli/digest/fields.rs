@@ -4,8 +4,8 @@
 
 use super::value::Fields;
 use crate::design::{
-    Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Letter, LetterId, Pack,
-    Palette, Row, Spool, Stack, StackPlace, Strand, Studio, Thread,
+    Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Hanging, Letter,
+    LetterId, Pack, Palette, Row, Spool, Stack, StackPlace, Strand, Studio, Thread,
 };
 use crate::images::Image;
 use std::fmt::Write;
@@ -22,8 +22,7 @@ pub(super) fn of_design(design: &Design) -> String {
         body,
         fringe,
         pair,
-        hang,
-        hang_at,
+        hangings,
         start,
         body_thread,
         fringe_thread,
@@ -47,8 +46,7 @@ pub(super) fn of_design(design: &Design) -> String {
         .add("body", body_text(body))
         .add("fringe", fringe_text(fringe))
         .add("pair", format!("{pair:?}"))
-        .add("hang", hang_text(hang))
-        .maybe("hang-at", hang_at.map(|[left, right]| format!("{left}-{right}")))
+        .add("hang", list(hangings.iter().map(hanging_text)))
         .add("start", format!("{start:?}"))
         .add("one-thread", body_thread.key == fringe_thread.key)
         .add("allowances", format!("{} {} {handling} {spare}", arm_span.0, tail.0))
@@ -105,6 +103,12 @@ fn fringe_text(fringe: &Fringe) -> String {
         let _ = write!(text, "\n{row}.{stack} {turn} {}", beads_text(beads));
     }
     text
+}
+
+fn hanging_text(hanging: &Hanging) -> String {
+    let Hanging { by, on } = hanging;
+    let on = on.map(|[left, right]| format!(" on {left}-{right}")).unwrap_or_default();
+    format!("{}{on}", hang_text(by))
 }
 
 fn hang_text(hang: &Hang) -> String {

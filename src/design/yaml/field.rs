@@ -111,16 +111,48 @@ impl<'de> Deserialize<'de> for OneOrMore {
             fn visit_str<E: Error>(self, text: &str) -> Result<OneOrMore, E> {
                 Ok(OneOrMore(vec![Field::Given(Text(text.to_owned()))]))
             }
-            fn visit_seq<S: SeqAccess<'de>>(self, mut items: S) -> Result<OneOrMore, S::Error> {
-                let mut texts = Vec::new();
-                while let Some(item) = items.next_element()? {
-                    texts.push(item);
-                }
-                Ok(OneOrMore(texts))
+            fn visit_seq<S: SeqAccess<'de>>(self, items: S) -> Result<OneOrMore, S::Error> {
+                all(items).map(OneOrMore)
             }
         }
         deserializer.deserialize_any(Either)
     }
+}
+
+/// A part (or a text in its place), or a list of such.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::design) struct PartOrMore<P>(pub Vec<Field<TextOr<P>>>);
+
+impl<'de, P: Part> Deserialize<'de> for PartOrMore<P> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either<P>(PhantomData<P>);
+        impl<'de, P: Part> Visitor<'de> for Either<P> {
+            type Value = PartOrMore<P>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(P::WANTED)
+            }
+            fn visit_str<E: Error>(self, text: &str) -> Result<PartOrMore<P>, E> {
+                Ok(PartOrMore(vec![Field::Given(TextOr::Text(Text(text.to_owned())))]))
+            }
+            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<PartOrMore<P>, M::Error> {
+                let keys = P::deserialize(MapAccessDeserializer::new(map))?;
+                Ok(PartOrMore(vec![Field::Given(TextOr::Keys(keys))]))
+            }
+            fn visit_seq<S: SeqAccess<'de>>(self, items: S) -> Result<PartOrMore<P>, S::Error> {
+                all(items).map(PartOrMore)
+            }
+        }
+        deserializer.deserialize_any(Either(PhantomData))
+    }
+}
+
+/// All items of a list.
+fn all<'de, T: Deserialize<'de>, S: SeqAccess<'de>>(mut items: S) -> Result<Vec<T>, S::Error> {
+    let mut all = Vec::new();
+    while let Some(item) = items.next_element()? {
+        all.push(item);
+    }
+    Ok(all)
 }
 
 /// A text, or keys with values in its place.

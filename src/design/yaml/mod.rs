@@ -25,7 +25,7 @@ mod values;
 mod written;
 
 pub(super) use check::Check;
-pub(super) use field::{Entries, Field, OneOrMore, Part, Text, TextOr, scalar};
+pub(super) use field::{Entries, Field, OneOrMore, Part, PartOrMore, Text, TextOr, scalar};
 pub(super) use load::{Loaded, load, sound_tree};
 pub(crate) use load::{text_and_tree, unreadable};
 pub(super) use quote::quoted;

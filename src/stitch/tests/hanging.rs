@@ -2,13 +2,13 @@
 
 use super::sample::{Sample, bead, letter};
 use crate::colour::Colour;
-use crate::design::{Hang, Side};
+use crate::design::{Hang, Hanging, Side};
 use crate::stitch::{Fabric, Lying, Move, MoveKind, Phase, SectionKind, Work, passes, passes_while};
 use crate::units::Mm;
 
 fn looped(drop: usize, foundation: usize, top: usize, beads: usize) -> Sample {
     let mut sample = Sample::plain(drop, foundation, top);
-    sample.hang = Hang::Loop(vec![letter('B'); beads]);
+    sample.hangings[0].by = Hang::Loop(vec![letter('B'); beads]);
     sample
 }
 
@@ -17,13 +17,17 @@ fn in_loop(fabric: &Fabric) -> impl Iterator<Item = &Lying> {
     fabric.beads_of_kind(SectionKind::Loop)
 }
 
-/// The moves of the body thread while something is worked.
-fn of_phase(work: &Work, phase: Phase) -> impl Iterator<Item = &Move> {
-    work.body.moves.iter().filter(move |made| made.phase == phase)
+/// The moves of the body thread at a guard or loop, by its number in working order.
+fn at_hanging(work: &Work, index: usize) -> impl Iterator<Item = &Move> {
+    work.body.moves.iter().filter(move |made| made.phase == Phase::Hanging(index))
 }
 
 fn hanging(work: &Work) -> String {
-    of_phase(work, Phase::Hanging)
+    hanging_of(work, 0)
+}
+
+fn hanging_of(work: &Work, index: usize) -> String {
+    at_hanging(work, index)
         .map(|made| match &made.kind {
             MoveKind::ThroughGuard { towards } => format!("guard {towards:?}"),
             MoveKind::ThroughLoop { towards } => format!("loop {towards:?}"),
@@ -77,7 +81,7 @@ fn every_loop_is_a_closed_ring_above_the_body() {
             let mut sample = looped(2, 8, top, beads);
             sample.beads[1].length = Mm(1.7);
             let work = sample.stitch();
-            let ends = of_phase(&work, Phase::Hanging)
+            let ends = at_hanging(&work, 0)
                 .find(|m| matches!(m.kind, MoveKind::String { .. }))
                 .map(|m| m.points[m.points.len() - beads - 1..].to_vec())
                 .expect("a loop is strung");
@@ -118,10 +122,47 @@ fn every_loop_is_a_closed_ring_above_the_body() {
     }
 }
 
+/// A top row of seven stacks hung from two guards, or from a guard and a loop.
+fn hung_twice(start: Side, right: Hang) -> Work {
+    let mut sample = Sample::plain(2, 8, 7);
+    sample.start = start;
+    sample.hangings =
+        vec![Hanging { on: Some([1, 3]), ..Hanging::guard() }, Hanging { by: right, on: Some([5, 7]) }];
+    sample.stitch()
+}
+
+#[test]
+fn a_wide_row_hangs_from_two_guards_one_after_the_other() {
+    let work = hung_twice(Side::Left, Hang::ThreadGuard);
+    // Row 2 runs from the right, and ends at the left.
+    let round = "guard Right, 2.3 Down, 1.4 Down, 1.3 Up, 1.2 Down, 1.1 Up, 2.1 Up";
+    assert_eq!(hanging_of(&work, 0), format!("{round}, {round}"));
+    let second = "guard Right, 2.7 Down, 1.8 Down, 1.7 Up, 1.6 Down, 1.5 Up, 2.5 Up";
+    let told = hanging_of(&work, 1);
+    let way = told.strip_suffix(&format!("{second}, {second}")).expect("two rounds at the end");
+    assert_eq!(way, "2.2 Down, 2.3 Up, 2.4 Down, 2.5 Up, ");
+    let stacks = work.hangings.iter().map(|carrier| carrier.stacks.map(|stack| work.fabric[stack].place + 1));
+    assert_eq!(stacks.collect::<Vec<_>>(), [[1, 3], [5, 7]]);
+}
+
+#[test]
+fn hangings_are_worked_from_the_side_where_the_thread_is() {
+    let work = hung_twice(Side::Right, Hang::Loop(vec![letter('B'); 7]));
+    assert!(hanging_of(&work, 0).starts_with("string 7, 2.5 Down"), "{}", hanging_of(&work, 0));
+    assert!(hanging_of(&work, 1).contains("guard Left, 2.1 Down"), "{}", hanging_of(&work, 1));
+    // Told apart by what they are, and where the first ends the second begins.
+    let moves = &work.body.moves;
+    let last = moves.iter().rposition(|made| made.phase == Phase::Hanging(0)).expect("worked");
+    assert_eq!(moves[last + 1].phase, Phase::Hanging(1));
+    assert_eq!(moves[last].points.last(), moves[last + 1].points.first());
+    assert_eq!(work.loops().count(), 1);
+    assert_eq!(work.fabric.name(work.loops().next().expect("a loop")), "loop");
+}
+
 #[test]
 fn hanging_leaves_other_rows_alone() {
     let work = Sample::plain(1, 12, 4).stitch();
-    for (spot, [body, _]) in passes_while(&work, |p| p == Phase::Hanging) {
+    for (spot, [body, _]) in passes_while(&work, |p| p == Phase::Hanging(0)) {
         let section = &work.fabric[work.fabric[spot].section];
         let row = section.number;
         assert!(section.kind != SectionKind::Row || body == 0 || row >= 8, "row {row}");

@@ -15,8 +15,11 @@ pub fn mirrored(sample: &Sample) -> Sample {
         row.lead = widest - right(row);
         row.stacks.reverse();
     }
-    let top = sample.body.rows[sample.body.above - 1].stacks.len();
-    mirror.hang_at = sample.hang_at.map(|[left, right]| [top + 1 - right, top + 1 - left]);
+    let top = sample.body.top_row().stacks.len();
+    mirror.hangings.reverse();
+    for hanging in &mut mirror.hangings {
+        hanging.on = hanging.on.map(|[left, right]| [top + 1 - right, top + 1 - left]);
+    }
     mirror.strands.reverse();
     for strand in &mut mirror.strands {
         let StackPlace { row, stack } = &mut strand.hangs_on;

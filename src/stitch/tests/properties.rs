@@ -3,7 +3,7 @@
 use super::mirror::{difference, mirrored};
 use super::random::{LETTERS, body, earring};
 use super::sample::{Sample, letter, strand};
-use crate::design::{Hang, LetterId};
+use crate::design::LetterId;
 use crate::drawn::Shape;
 use crate::stitch::*;
 use crate::units::{Mm, Point};
@@ -71,7 +71,7 @@ proptest! {
         }
         let in_body: usize = sample.body.rows.iter().map(|r| r.stacks.len() * sample.body.drop).sum();
         let in_strands: usize = sample.strands.iter().map(|s| s.beads.len()).sum();
-        let in_loop = match &sample.hang { Hang::Loop(beads) => beads.len(), Hang::ThreadGuard => 0 };
+        let in_loop: usize = sample.hangings.iter().map(|hanging| hanging.by.loop_beads().len()).sum();
         prop_assert_eq!(strung.len(), in_body + in_strands + in_loop);
         prop_assert!(strung.values().all(|&times| times == 1));
         let lying: Vec<Spot> = work.fabric.beads.iter().map(|l| l.spot).collect();
@@ -99,7 +99,7 @@ proptest! {
         for pair in paths(&work).iter().flat_map(|p| p.moves.windows(2)) {
             // From stack to stack; the lower edge of a body of one row is the exception.
             let between = matches!(pair[0].kind, MoveKind::Pass(_)) && matches!(pair[1].kind, MoveKind::Pass(_));
-            let lower_edge = sample.body.rows.len() == 1 && pair[1].phase == Phase::Hanging;
+            let lower_edge = sample.body.rows.len() == 1 && matches!(pair[1].phase, Phase::Hanging(_));
             if let ([from, to, _], true, false) = (&pair[1].points[..], between, lower_edge) {
                 prop_assert!(from.distance(*to).0 <= stack, "{:?}", pair);
             }
@@ -180,7 +180,7 @@ proptest! {
         let formula = strands_by_formula(&sample) + step;
         prop_assert!((strands - formula).abs() < 1e-6, "{} {}", strands, formula);
         let cut: f64 = work.cuts.iter().map(|c| c.path.0).sum();
-        let hanging = length(&work.body.moves, |p| p == Phase::Hanging);
+        let hanging = length(&work.body.moves, |p| matches!(p, Phase::Hanging(_)));
         let travel = length(&work.fringe.moves, |p| p == Phase::Travel);
         prop_assert!((cut - rows_by_formula(&sample) - formula - hanging - travel).abs() < 1e-6);
     }

@@ -2,7 +2,7 @@
 
 use super::sample::{Sample, strand};
 use crate::colour::Colour;
-use crate::design::{Hang, LetterId, Side, Stack};
+use crate::design::{Hang, Hanging, LetterId, Side, Stack};
 use crate::units::Mm;
 use proptest::prelude::*;
 
@@ -51,9 +51,14 @@ pub fn shape() -> impl Strategy<Value = Sample> {
             let mut sample = Sample::of_leads(rows.into_iter().map(row).collect(), above);
             sample.start = if right { Side::Right } else { Side::Left };
             // Now and then hung from stacks of its own choice.
-            let top = sample.body.rows[sample.body.above - 1].stacks.len();
+            let top = sample.body.top_row().stacks.len();
             if top > 3 && drop == 2 {
-                sample.hang_at = Some([2, top - 1 - usize::from(right)]);
+                sample.hangings[0].on = Some([2, top - 1 - usize::from(right)]);
+            }
+            // Or from two places.
+            if top > 5 && drop == 3 {
+                let ring = Hanging { by: Hang::Loop(vec![LetterId(0); 7]), on: Some([top - 2, top]) };
+                sample.hangings = vec![Hanging { on: Some([1, 3]), ..Hanging::guard() }, ring];
             }
             sample
         })
@@ -97,7 +102,7 @@ pub fn earring() -> impl Strategy<Value = Sample> {
                 .take(stacks)
                 .map(|(b, turn)| strand(b.clone(), turn.min(b.len())))
                 .collect();
-            sample.hang = hang;
+            sample.hangings[0].by = hang;
             sample.start = if right { Side::Right } else { Side::Left };
             let colours: Vec<Colour> = colours.into_iter().map(|(r, g, b)| Colour::new(r, g, b)).collect();
             for (bead, &colour) in sample.beads.iter_mut().zip(&colours) {

@@ -14,8 +14,7 @@ use std::sync::Arc;
 pub struct Sample {
     pub body: Body,
     pub strands: Vec<Strand>,
-    pub hang: Hang,
-    pub hang_at: Option<[usize; 2]>,
+    pub hangings: Vec<Hanging>,
     pub start: Side,
     pub beads: Vec<Bead>,
     pub body_thread: Thread,
@@ -91,8 +90,7 @@ impl Sample {
         Sample {
             body: Body { stitch: StitchName::Brick, drop, above: rows.len(), rows },
             strands: Vec::new(),
-            hang: Hang::ThreadGuard,
-            hang_at: None,
+            hangings: vec![Hanging::guard()],
             start: Side::Left,
             beads: (0..26).map(|i| bead(grey(i))).collect(),
             body_thread: thread(Colour::WHITE),
@@ -148,8 +146,7 @@ impl Sample {
         Needs {
             body: &self.body,
             strands: &self.strands,
-            hang: &self.hang,
-            hang_at: self.hang_at,
+            hangings: &self.hangings,
             start: self.start,
             beads: self.beads.iter().collect(),
             body_thread: &self.body_thread,

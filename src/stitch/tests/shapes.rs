@@ -63,7 +63,7 @@ fn rows_below_are_worked_turned_after_the_hanging() {
     // a A B b c C; e E D d; F f g G.
     assert_eq!(picked(&work.stitch()), ["Left: NABO PC", "Right: REDQ", "Left: FSTG"]);
     let work = work.stitch();
-    let hanging = work.body.moves.iter().rposition(|made| made.phase == Phase::Hanging);
+    let hanging = work.body.moves.iter().rposition(|made| matches!(made.phase, Phase::Hanging(_)));
     let third = work.body.moves.iter().position(|made| made.phase == Phase::Section(work.rows[2].section));
     assert!(hanging < third, "the hanging comes before the rows below");
     // Down beside the left edge, then as a narrower row, turned.
@@ -204,11 +204,15 @@ fn thread_astray(work: &Work) -> Option<String> {
             if before.points.last() != made.points.first() {
                 return Some(format!("a break before {made:?}"));
             }
-            // Guard and wraps have ways of their own; a row of one stack has its thread beside it; where there is nothing
+            // Guard, loop and wraps have ways of their own; a row of one stack has its thread beside it; where there is nothing
             // lower to cross through, the thread of the hanging lies along the edge.
-            let own = |m: &Move| matches!(m.kind, MoveKind::ThroughGuard { .. } | MoveKind::Wrap { .. });
+            let own = |m: &Move| match m.kind {
+                MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::Wrap { .. } => true,
+                MoveKind::String { .. } => matches!(m.phase, Phase::Hanging(_)),
+                _ => false,
+            };
             let alone = matches!(made.phase, Phase::Section(row) if work.fabric[row].stacks.len() == 1);
-            if own(made) || own(before) || alone || made.phase == Phase::Hanging && one_row_above {
+            if own(made) || own(before) || alone || matches!(made.phase, Phase::Hanging(_)) && one_row_above {
                 continue;
             }
             let through = match &made.kind {

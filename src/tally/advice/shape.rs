@@ -1,9 +1,9 @@
 //! How the earring hangs: its weight, its top row, its strands.
 
 use super::naming::{side, strands};
-use crate::design::{Design, Hang, Strand};
+use crate::design::{Design, Strand};
 use crate::diagnostic::{Problem, either};
-use crate::stitch::{StrandWork, Work};
+use crate::stitch::{Carrier, StrandWork, Work, practice};
 use crate::tally::Tally;
 use crate::units::{Grams, Mm};
 
@@ -22,7 +22,9 @@ const SAME_LENGTH: Mm = Mm(0.3);
 
 pub(super) fn advise(design: &Design, work: &Work, tally: &Tally) -> Vec<Problem> {
     let mut advice: Vec<Problem> = weight(tally).into_iter().collect();
-    advice.extend(top_row(design, work));
+    advice.extend(guards(design, work));
+    advice.extend(joined(design));
+    advice.extend(crowded(design, work));
     advice.extend(long_strands(design, work));
     advice.extend(broken_mirror(design, work));
     advice
@@ -35,14 +37,17 @@ fn weight(tally: &Tally) -> Option<Problem> {
     })
 }
 
-fn top_row(design: &Design, work: &Work) -> Option<Problem> {
-    if design.hang != Hang::ThreadGuard {
-        return None;
-    }
-    let top = design.body.rows[..design.body.above].last()?;
+/// Of several guards the first that does not fit: the others are alike.
+fn guards(design: &Design, work: &Work) -> Option<Problem> {
+    let mut guards = work.hangings.iter().filter(|carrier| carrier.ring.is_none());
+    guards.find_map(|carrier| guard(design, work, carrier))
+}
+
+fn guard(design: &Design, work: &Work, carrier: &Carrier) -> Option<Problem> {
+    let top = design.body.top_row();
     let holes = design.guard_holes()?;
     let stack = work.geometry.stack_width;
-    let [one, other] = work.hung_on.map(|stack| work.fabric[stack].upper.x);
+    let [one, other] = carrier.stacks.map(|stack| work.fabric[stack].upper.x);
     let apart = (one - other).abs();
     if (apart - holes).abs() <= stack * GUARD_SLACK {
         return None;
@@ -69,6 +74,62 @@ fn top_row(design: &Design, work: &Work) -> Option<Problem> {
         .at(top.place.clone())
         .hint(hint),
     )
+}
+
+/// Several hangings meet at one ear wire only by something that joins them.
+fn joined(design: &Design) -> Option<Problem> {
+    let hangings = design.hangings.len();
+    let others = design.findings.iter().filter(|finding| finding.holes.is_none()).count();
+    (hangings > 1 && others < 2).then(|| {
+        Problem::advice(format!(
+            "the earring hangs from {hangings} places, and nothing joins them to its ear wire"
+        ))
+        .hint("list what does under `findings:`, such as a connector bar, two jump rings or a chain")
+    })
+}
+
+/// Two hangings side by side that reach into each other.
+fn crowded(design: &Design, work: &Work) -> Option<Problem> {
+    let mut reaches: Vec<(&Carrier, Mm, Mm)> = work
+        .hangings
+        .iter()
+        .map(|carrier| {
+            let (left, right) = reach(design, work, carrier);
+            (carrier, left, right)
+        })
+        .collect();
+    reaches.sort_by(|a, b| a.1.0.total_cmp(&b.1.0));
+    let pair = reaches.windows(2).find(|pair| pair[1].1 < pair[0].2)?;
+    let stacks = |carrier: &Carrier| {
+        let mut stacks = carrier.stacks.map(|stack| work.fabric[stack].place + 1);
+        stacks.sort_unstable();
+        format!("{} and {}", stacks[0], stacks[1])
+    };
+    let message = format!(
+        "what hangs on stacks {} of the top row reaches {:.1} mm into what hangs on {}",
+        stacks(pair[0].0),
+        (pair[0].2 - pair[1].1).0,
+        stacks(pair[1].0)
+    );
+    let problem = Problem::advice(message).at(design.body.top_row().place.clone());
+    Some(problem.hint("hang them further apart, or choose a smaller guard or loop"))
+}
+
+/// How far a guard or loop reaches to the left and right.
+fn reach(design: &Design, work: &Work, carrier: &Carrier) -> (Mm, Mm) {
+    let Some(ring) = carrier.ring else {
+        let [one, other] = carrier.stacks.map(|stack| work.fabric[stack].upper.x);
+        let half = (design.guard_holes().unwrap_or(practice::GUARD_HOLES) + practice::GUARD_TUBE) / 2.0;
+        let middle = (one + other) / 2.0;
+        return (middle - half, middle + half);
+    };
+    let ends = work.fabric.beads_of(ring).map(|lying| {
+        let bead = design.bead(lying.letter);
+        let (sin, cos) = lying.turned.to_radians().sin_cos();
+        let half = (bead.width * cos.abs() + bead.length * sin.abs()) / 2.0;
+        (lying.centre.x - half, lying.centre.x + half)
+    });
+    ends.reduce(|(left, right), (l, r)| (left.min(l), right.max(r))).unwrap_or_default()
 }
 
 fn long_strands(design: &Design, work: &Work) -> Option<Problem> {

@@ -5,7 +5,7 @@ use super::state::State;
 use super::whole::Whole;
 use crate::booklet::drawing::earring::bead_of;
 use crate::design::{Design, LetterId};
-use crate::stitch::{Bridge, SectionId, StackId, Work};
+use crate::stitch::{Bridge, Carrier, SectionId, StackId, Work};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Space between neighbouring stacks as a share of a stack's width: wider than in the work, so that
@@ -51,7 +51,9 @@ pub(super) struct Columns {
     pub(super) stacks: BTreeMap<StackId, Column>,
     /// Strands shown.
     pub(super) strands: BTreeMap<SectionId, Hung>,
-    /// Whether the loop's beads are there.
+    /// The guard or loop that is shown.
+    pub(super) carrier: Option<Carrier>,
+    /// Whether its loop's beads are there.
     pub(super) looped: bool,
     /// Bridges laid before the diagram begins, between stacks that are shown.
     pub(super) bridges: BTreeSet<Bridge>,
@@ -65,7 +67,13 @@ impl Columns {
 }
 
 /// Chooses what to show of a stretch of the path, with stacks this many millimetres wide.
-pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> Columns {
+pub(super) fn columns(
+    whole: &Whole,
+    state: &State,
+    carrier: Option<Carrier>,
+    legs: &[Leg],
+    unit: f64,
+) -> Columns {
     let Whole { design, work, .. } = whole;
     let pitch = unit + Columns::gap(unit);
     let stack_width = work.geometry.stack_width.0.max(0.1);
@@ -115,7 +123,9 @@ pub(super) fn columns(whole: &Whole, state: &State, legs: &[Leg], unit: f64) -> 
     let shows_hanging = legs.iter().any(|l| matches!(l.through.hole(), Some(Hole::Loop | Hole::Guard)));
     let shown = |b: &Bridge| b.stacks.iter().all(|stack| stacks.contains_key(stack));
     let bridges = state.bridges.iter().filter(|b| shown(b)).copied().collect();
-    Columns { scale, stacks, strands, looped: met.looped && shows_hanging, bridges }
+    let strung = carrier.and_then(|carrier| carrier.ring).is_some_and(|ring| state.loops.contains(&ring));
+    let looped = (met.looped || strung) && shows_hanging;
+    Columns { scale, stacks, strands, carrier, looped, bridges }
 }
 
 /// What a stretch of the path meets.
@@ -130,7 +140,7 @@ struct Met {
     strands: BTreeSet<SectionId>,
     /// Strands that it is about.
     hanging: BTreeSet<SectionId>,
-    /// Whether the loop's beads are strung.
+    /// Whether it goes through a loop.
     looped: bool,
 }
 
@@ -142,7 +152,7 @@ impl Met {
             near: BTreeSet::new(),
             strands: state.strands.clone(),
             hanging: BTreeSet::new(),
-            looped: state.looped,
+            looped: false,
         };
         for leg in legs {
             met.pass(leg, work);

@@ -11,9 +11,9 @@ use super::stretch::stretches;
 use super::thread::trace;
 use super::whole::Whole;
 use crate::booklet::drawing::sketch::Extent;
-use crate::design::{Design, LetterId, Side};
+use crate::design::{Design, LetterId};
 use crate::drawn::Drawing;
-use crate::stitch::{Excerpt, Fabric, Move, MoveKind, Phase, Shown, ThreadUse, Work, excerpts};
+use crate::stitch::{Carrier, Excerpt, Fabric, Move, MoveKind, Phase, Shown, ThreadUse, Work, excerpts};
 use crate::units::Mm;
 use rayon::prelude::*;
 use std::ops::Range;
@@ -60,7 +60,7 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
     let thread = excerpt.shown.thread;
     let path = &whole.work.path(thread).moves;
     let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
-    let legs = legs(&whole.work.fabric, path, &range, whole.loop_first);
+    let legs = legs(&whole.work.fabric, path, &range);
     let drawing = drawn(whole, thread, &legs);
     let moves = part
         .iter()
@@ -79,13 +79,14 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
 /// The largest drawing that fits.
 fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
     let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
+    let carrier = carrier(whole, thread, legs);
     let state = State::before(whole, thread, first, legs);
     // Lanes are in proportion to the beads: found once, at the first size.
-    let widest = columns(whole, &state, legs, UNITS[0]);
+    let widest = columns(whole, &state, carrier, legs, UNITS[0]);
     let lanes = assign(&widest, legs, &hanging(whole, &widest));
     let mut drawing = Drawing::default();
     for unit in UNITS {
-        let columns = columns(whole, &state, legs, unit);
+        let columns = columns(whole, &state, carrier, legs, unit);
         let hanging = hanging(whole, &columns);
         let offsets: Vec<f64> = lanes.iter().map(|lane| lane * unit / UNITS[0]).collect();
         let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
@@ -107,6 +108,15 @@ fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
     drawing
 }
 
+/// The guard or loop that some legs are about.
+fn carrier(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Option<Carrier> {
+    let path = &whole.work.path(thread).moves;
+    legs.iter().find_map(|leg| match path.get(leg.at)?.phase {
+        Phase::Hanging(index) => whole.work.hangings.get(index).copied(),
+        Phase::Section(_) | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+    })
+}
+
 /// Whether a drawing that fills this box fits with its margin.
 fn fits(extent: Extent) -> bool {
     let margins = MARGIN.0 * 2.0;
@@ -114,13 +124,13 @@ fn fits(extent: Extent) -> bool {
 }
 
 /// The legs of a part of a path, after the last leg before it.
-fn legs(fabric: &Fabric, path: &[Move], range: &Range<usize>, loop_first: Side) -> Vec<Leg> {
+fn legs(fabric: &Fabric, path: &[Move], range: &Range<usize>) -> Vec<Leg> {
     let of = |at: usize, number: Option<usize>| {
-        path.get(at)
-            .map(|one| legs_of(fabric, one, loop_first))
-            .unwrap_or_default()
-            .into_iter()
-            .map(move |through| Leg { at, number, through })
+        path.get(at).map(|one| legs_of(fabric, one)).unwrap_or_default().into_iter().map(move |through| Leg {
+            at,
+            number,
+            through,
+        })
     };
     let own: Vec<Leg> = range.clone().flat_map(|at| of(at, Some(at - range.start + 1))).collect();
     // Where the thread comes from is shown if it lies in a line of stacks that is shown anyway.

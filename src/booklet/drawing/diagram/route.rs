@@ -73,14 +73,24 @@ impl Through {
     }
 }
 
-/// The legs of one move; `loop_first` is the side on which the loop's first bead lies.
-pub(super) fn legs_of(fabric: &Fabric, one: &Move, loop_first: Side) -> Vec<Through> {
+/// The side on which a loop's first bead lies.
+pub(super) fn loop_first(fabric: &Fabric, ring: SectionId) -> Side {
+    let mut beads = fabric.beads_of(ring);
+    let first = beads.next().map_or(0.0, |l| l.centre.x.0);
+    let last = beads.next_back().map_or(0.0, |l| l.centre.x.0);
+    if first > last { Side::Right } else { Side::Left }
+}
+
+/// The legs of one move.
+pub(super) fn legs_of(fabric: &Fabric, one: &Move) -> Vec<Through> {
     match &one.kind {
         MoveKind::LeaveTail { .. } => vec![Through::Beginning],
         MoveKind::String { through } if through.is_empty() => {
             let section = one.beads.first().map(|spot| fabric[*spot].section);
             match section.map(|section| (section, fabric[section].kind)) {
-                Some((_, SectionKind::Loop)) => vec![Through::Loop { towards: loop_first.other() }],
+                Some((ring, SectionKind::Loop)) => {
+                    vec![Through::Loop { towards: loop_first(fabric, ring).other() }]
+                }
                 Some((strand, SectionKind::Strand)) => vec![Through::Down { strand }],
                 Some((_, SectionKind::Row)) | None => Vec::new(),
             }

@@ -3,13 +3,13 @@
 use super::columns::{Column, Columns, Hung};
 use super::joins::quiet;
 use super::lanes::Hanging;
-use super::route::{Leg, Through};
+use super::route::{Leg, Through, loop_first};
 use super::whole::Whole;
 use crate::booklet::drawing::earring::bead_of;
 use crate::booklet::drawing::sketch::{Extent, bead_extent};
 use crate::design::{Design, LetterId, Side};
 use crate::drawn::{BeadLook, BeadMark, Shape};
-use crate::stitch::{SectionId, SectionKind, StackId, Work};
+use crate::stitch::{Carrier, SectionId, StackId, Work};
 use crate::units::{Mm, Point};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
@@ -77,14 +77,15 @@ const GUARD_RISE: f64 = 0.55;
 /// Where guard or loop stand, before heights are known.
 pub(super) fn hanging(whole: &Whole, columns: &Columns) -> Hanging {
     let Some(line) = whole.top_line() else { return Hanging::default() };
+    let Some(carrier) = columns.carrier else { return Hanging { line, ..Hanging::default() } };
     let mut carriers: Vec<f64> =
-        whole.work.hung_on.iter().filter_map(|stack| columns.stacks.get(stack)).map(|c| c.x).collect();
+        carrier.stacks.iter().filter_map(|stack| columns.stacks.get(stack)).map(|c| c.x).collect();
     carriers.sort_by(f64::total_cmp);
     let (Some(left), Some(right)) = (carriers.first(), carriers.last()) else {
         return Hanging { line, ..Hanging::default() };
     };
     let middle = f64::midpoint(*left, *right);
-    let ring = ring(whole, columns.scale);
+    let ring = ring(whole, carrier, columns.scale);
     match (ring.first(), ring.last()) {
         (Some(first), Some(last)) => {
             let width = ring.iter().map(|b| b.width.0).fold(f64::INFINITY, f64::min);
@@ -97,14 +98,15 @@ pub(super) fn hanging(whole: &Whole, columns: &Columns) -> Hanging {
     }
 }
 
-/// The loop's beads from left to right, relative to the middle between the stacks that carry it.
-fn ring(whole: &Whole, scale: f64) -> Vec<BeadMark> {
+/// The loop's beads from left to right, relative to the middle between the stacks that carry it; none of a guard.
+fn ring(whole: &Whole, carrier: Carrier, scale: f64) -> Vec<BeadMark> {
     let Whole { design, work, .. } = whole;
-    let [one, other] = work.hung_on.map(|stack| whole.middle(stack));
+    let Some(ring) = carrier.ring else { return Vec::new() };
+    let [one, other] = carrier.stacks.map(|stack| whole.middle(stack));
     let middle = f64::midpoint(one, other);
     let mut beads: Vec<BeadMark> = work
         .fabric
-        .beads_of_kind(SectionKind::Loop)
+        .beads_of(ring)
         .map(|l| {
             let centre = Point::new((l.centre.x.0 - middle) * scale, l.centre.y.0 * scale);
             let mut mark = scaled(design, l.letter, scale, centre, BeadLook::Flat);
@@ -314,15 +316,18 @@ fn turn_beads(
 /// The loop, lifted so that its lowest beads clear the space below it.
 fn loop_beads(stage: &mut Stage, whole: &Whole, columns: &Columns, hanging: &Hanging, foot: f64) {
     let Whole { design, work, .. } = whole;
-    let mut ring = ring(whole, columns.scale);
+    let Some((carrier, loops)) = columns.carrier.and_then(|carrier| Some((carrier, carrier.ring?))) else {
+        return;
+    };
+    let mut ring = ring(whole, carrier, columns.scale);
     let Some(extent) = ring.iter().map(bead_extent).reduce(Extent::with) else { return };
     let middle = ring.first().map_or(0.0, |b| hanging.left - b.centre.x.0);
     for mark in &mut ring {
         mark.centre.x += Mm(middle);
         mark.centre.y += Mm(foot - extent.bottom);
     }
-    let mut letters = work.loop_letters();
-    if whole.loop_first == Side::Right {
+    let mut letters = work.loop_letters(loops);
+    if loop_first(&work.fabric, loops) == Side::Right {
         letters.reverse();
     }
     for (letter, mark) in letters.iter().zip(&ring) {

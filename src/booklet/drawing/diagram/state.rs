@@ -13,8 +13,8 @@ pub(super) struct State {
     pub(super) stacks: BTreeSet<StackId>,
     /// Strands with a bead or more.
     pub(super) strands: BTreeSet<SectionId>,
-    /// Whether the loop has a bead or more.
-    pub(super) looped: bool,
+    /// Loops with a bead or more.
+    pub(super) loops: BTreeSet<SectionId>,
     pub(super) bridges: BTreeSet<Bridge>,
 }
 
@@ -42,7 +42,7 @@ impl State {
             self.stacks.extend(through.iter().map(|pass| pass.stack).filter(shows));
             let section = one.beads.first().map(|spot| fabric[*spot].section);
             match section.map(|section| (section, fabric[section].kind)) {
-                Some((_, SectionKind::Loop)) => self.looped = true,
+                Some((ring, SectionKind::Loop)) => _ = self.loops.insert(ring),
                 Some((strand, SectionKind::Strand)) => _ = self.strands.insert(strand),
                 Some((_, SectionKind::Row)) | None => {}
             }

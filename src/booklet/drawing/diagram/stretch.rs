@@ -19,7 +19,12 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option
     match excerpt.shown.manner {
         Manner::Hanging => {
             let end = second_round(moves).map_or(all.end, |i| all.start + i);
-            (all.start..end, None)
+            // Of a long way there the last passes.
+            let from = match position(carried) {
+                Some(first) if first > all.start + MANY => first - LED_BY,
+                _ => all.start,
+            };
+            (from..end, None)
         }
         Manner::End | Manner::Tail => {
             // From the pass that leads to the wraps.
@@ -75,7 +80,12 @@ fn comes_out(fabric: &Fabric, moves: &[Move], wrapped: usize) -> usize {
 
 /// Where the thread goes through the guard or the loop for the second time.
 fn second_round(moves: &[Move]) -> Option<usize> {
-    let through = |m: &Move| match &m.kind {
+    moves.iter().enumerate().filter(|(_, m)| carried(m)).nth(1).map(|(i, _)| i)
+}
+
+/// Whether the thread goes through the guard or the loop.
+fn carried(made: &Move) -> bool {
+    match &made.kind {
         MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::String { .. } => true,
         MoveKind::LeaveTail { .. }
         | MoveKind::Pass(_)
@@ -83,6 +93,5 @@ fn second_round(moves: &[Move]) -> Option<usize> {
         | MoveKind::ReturnUp { .. }
         | MoveKind::Wrap { .. }
         | MoveKind::CutTail { .. } => false,
-    };
-    moves.iter().enumerate().filter(|(_, m)| through(m)).nth(1).map(|(i, _)| i)
+    }
 }

@@ -2,8 +2,8 @@
 
 use super::paint::accent;
 use crate::colour::Colour;
-use crate::design::{Design, LetterId, Side};
-use crate::stitch::{SectionKind, StackId, Work};
+use crate::design::{Design, LetterId};
+use crate::stitch::{StackId, Work};
 
 /// A design and its work, with what their diagrams have in common.
 pub(super) struct Whole<'a> {
@@ -11,8 +11,6 @@ pub(super) struct Whole<'a> {
     pub(super) work: &'a Work,
     /// The stacks of each line, from the lowest.
     pub(super) lines: Vec<Vec<StackId>>,
-    /// The side on which the loop's first bead lies.
-    pub(super) loop_first: Side,
     /// Colour of the thread.
     pub(super) accent: Colour,
 }
@@ -23,7 +21,7 @@ impl<'a> Whole<'a> {
         for (id, stack) in work.fabric.named_stacks() {
             lines[stack.line].push(id);
         }
-        Whole { design, work, lines, loop_first: loop_first(work), accent: accent(design) }
+        Whole { design, work, lines, accent: accent(design) }
     }
 
     /// The topmost line, on which the earring hangs.
@@ -41,12 +39,4 @@ impl<'a> Whole<'a> {
         let fabric = &self.work.fabric;
         fabric[stack].beads.iter().map(|spot| fabric[*spot].letter).collect()
     }
-}
-
-/// The side on which the loop's first bead lies.
-fn loop_first(work: &Work) -> Side {
-    let mut beads = work.fabric.beads_of_kind(SectionKind::Loop);
-    let first = beads.next().map_or(0.0, |l| l.centre.x.0);
-    let last = beads.next_back().map_or(0.0, |l| l.centre.x.0);
-    if first > last { Side::Right } else { Side::Left }
 }

@@ -113,7 +113,7 @@ pub(in crate::booklet::sections) fn joins(book: &Book, cut: &Cut) -> String {
                 SectionKind::Loop => book.words.fixed(Word::MaterialsJoinsHanging),
             }
         }
-        Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => {
+        Phase::Hanging(_) | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => {
             book.words.fixed(Word::MaterialsJoinsHanging)
         }
     }

@@ -1,11 +1,10 @@
 //! Steps of the body: foundation, rows, hanging, anchoring.
 
-use super::{Steps, cuts_of};
+use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::booklet::sections::rows::loop_runs;
-use crate::design::{Hang, Pair, Side};
-use crate::stitch::{Manner, Phase, RowWork, SectionKind, Shown, ThreadUse};
+use crate::design::{Pair, Side};
+use crate::stitch::{Carrier, Manner, Phase, SectionId, SectionKind, Shown, ThreadUse};
 use minijinja::context;
 
 impl Steps<'_, '_> {
@@ -71,47 +70,83 @@ impl Steps<'_, '_> {
     pub(super) fn hanging(&mut self) {
         let book = self.book;
         let words = &book.words;
-        let top = &book.work.rows[book.design.body.above - 1];
-        // Nothing lies lower to cross through.
-        let alone = book.work.fabric.top_line() == Some(0);
-        let (title, text) = match &book.design.hang {
-            Hang::ThreadGuard if self.hangs_inside(top) => {
-                let [near, far] = book.work.hung_on.map(|stack| book.work.fabric[stack].place + 1);
-                (Word::StepsHangGuard, words.say(Word::StepsHangGuardInsideText, context! { near, far }))
-            }
-            Hang::ThreadGuard if alone => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardAloneText)),
-            Hang::ThreadGuard => (Word::StepsHangGuard, words.fixed(Word::StepsHangGuardText)),
-            Hang::Loop(beads) => {
-                let inside = self.stacks(top) > 1 && self.hangs_inside(top);
-                let word = match (self.stacks(top), alone) {
-                    (1, _) => Word::StepsHangLoopSingle,
-                    _ if inside => Word::StepsHangLoopInsideText,
-                    (_, true) => Word::StepsHangLoopAloneText,
-                    (_, false) => Word::StepsHangLoopText,
-                };
-                let values = context! { beads => loop_runs(book), count => beads.len() };
-                let [near, far] = book.work.hung_on.map(|stack| book.work.fabric[stack].place + 1);
-                let values = if inside {
-                    context! { near, far, ..values }
-                } else {
-                    values
-                };
-                (Word::StepsHangLoop, words.say(word, values))
-            }
+        let Some((first, others)) = book.work.hangings.split_first() else { return };
+        let (title, text) = match first.ring {
+            None => (Word::StepsHangGuard, self.guard(first)),
+            Some(ring) => (Word::StepsHangLoop, self.loop_of_beads(first, ring)),
         };
         let mut blocks = vec![paragraph(&text)];
         blocks.extend(self.warnings_of(SectionKind::Loop));
-        blocks.extend(self.joins_in(ThreadUse::Body, |p| {
-            matches!(p, Phase::Hanging | Phase::Travel | Phase::Ending(_) | Phase::Beginning(_) | Phase::Tail)
-        }));
+        let elsewhere = |phase| matches!(phase, Phase::Section(_));
+        blocks.extend(self.joins_in(ThreadUse::Body, |phase| !elsewhere(phase)));
         self.add(words.fixed(title), blocks, &[Shown::body(Manner::Hanging)]);
+        if others.is_empty() {
+            return;
+        }
+        let blocks = others.iter().map(|carrier| paragraph(&self.further_hanging(carrier))).collect();
+        self.add(words.fixed(Word::StepsHangFurther), blocks, &[Shown::body(Manner::Hanging).again()]);
+        self.tells((1..=others.len()).map(Told::Hanging));
     }
 
-    /// Whether the earring hangs from stacks further in than the outer ones.
-    fn hangs_inside(&self, top: &RowWork) -> bool {
-        let row = &self.book.work.fabric[top.section];
+    /// How a guard is sewn on.
+    fn guard(&self, carrier: &Carrier) -> String {
+        let words = &self.book.words;
+        if self.is_inside(carrier) {
+            let [near, far] = self.carriers(carrier);
+            let several = self.book.work.hangings.len() > 1;
+            return words.say(Word::StepsHangGuardInsideText, context! { near, far, several });
+        }
+        let alone = self.has_one_line();
+        words.fixed(if alone { Word::StepsHangGuardAloneText } else { Word::StepsHangGuardText })
+    }
+
+    /// How a loop is strung and sewn on.
+    fn loop_of_beads(&self, carrier: &Carrier, ring: SectionId) -> String {
+        let book = self.book;
+        let values = context! { beads => book.loop_runs(ring), count => book.work.fabric[ring].beads.len() };
+        let [near, far] = carrier.stacks;
+        if near != far && self.is_inside(carrier) {
+            let [near, far] = self.carriers(carrier);
+            let several = book.work.hangings.len() > 1;
+            return book.words.say(Word::StepsHangLoopInsideText, context! { near, far, several, ..values });
+        }
+        let word = match (near == far, self.has_one_line()) {
+            (true, _) => Word::StepsHangLoopSingle,
+            (false, true) => Word::StepsHangLoopAloneText,
+            (false, false) => Word::StepsHangLoopText,
+        };
+        book.words.say(word, values)
+    }
+
+    /// How a second guard or loop and those after it are reached; the rest is as with the first.
+    fn further_hanging(&self, carrier: &Carrier) -> String {
+        let words = &self.book.words;
+        let [near, far] = self.carriers(carrier);
+        match carrier.ring {
+            None => words.say(Word::StepsHangFurtherGuard, context! { near, far }),
+            Some(ring) => {
+                let (beads, count) = (self.book.loop_runs(ring), self.book.work.fabric[ring].beads.len());
+                words.say(Word::StepsHangFurtherLoop, context! { near, far, beads, count })
+            }
+        }
+    }
+
+    /// Whether nothing lies lower than the row it hangs from, to cross through.
+    fn has_one_line(&self) -> bool {
+        self.book.work.fabric.top_line() == Some(0)
+    }
+
+    /// The stacks that carry it, counted from the left.
+    fn carriers(&self, carrier: &Carrier) -> [usize; 2] {
+        carrier.stacks.map(|stack| self.book.work.fabric[stack].place + 1)
+    }
+
+    /// Whether it hangs from stacks further in than the outer ones.
+    fn is_inside(&self, carrier: &Carrier) -> bool {
+        let fabric = &self.book.work.fabric;
+        let row = &fabric[fabric[carrier.stacks[0]].section];
         let outer = [row.stacks.first(), row.stacks.last()];
-        self.book.work.hung_on.iter().any(|stack| !outer.contains(&Some(stack)))
+        carrier.stacks.iter().any(|stack| !outer.contains(&Some(stack)))
     }
 
     pub(super) fn anchoring(&mut self) {

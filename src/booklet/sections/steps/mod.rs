@@ -59,6 +59,8 @@ enum Told {
     Manner(SectionId, Manner),
     /// Those of a section that no other step tells.
     Section(SectionId),
+    /// Those at a guard or loop.
+    Hanging(usize),
 }
 
 /// Which step tells a move.
@@ -78,7 +80,8 @@ impl Telling {
             Phase::Section(section) => {
                 tells(Told::Manner(section, manner)).or_else(|| tells(Told::Section(section)))
             }
-            Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+            Phase::Hanging(index) => tells(Told::Hanging(index)),
+            Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
         };
         own.or_else(|| shows(shown)).map(|index| index + 1)
     }
@@ -104,7 +107,7 @@ pub fn telling(
 /// The steps of a booklet.
 fn plan(book: &Book) -> Vec<Planned> {
     let mut list = Steps { book, worked: worked(&book.work.body.moves), steps: Vec::new() };
-    let (above, below) = book.work.rows.split_at(book.design.body.above);
+    let (above, below) = book.work.rows.split_at(book.work.rows_before_hanging());
     list.begin();
     list.ladder();
     list.rows(&above[1..]);
@@ -135,7 +138,7 @@ fn worked(moves: &[Move]) -> BTreeMap<SectionId, Range<usize>> {
         start = run.end;
         match chunk[0].phase {
             Phase::Section(section) => Some((section, run)),
-            Phase::Hanging | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+            Phase::Hanging(_) | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
         }
     });
     runs.collect()
