@@ -129,7 +129,10 @@ fn shown(shown: Shown) -> &'static str {
         (Manner::Begin, ..) => "DownToFringe",
         (Manner::Strand, _, false) => "Strand",
         (Manner::Strand, _, true) => "NextStrand",
-        (Manner::End, ThreadUse::Body, _) | (Manner::Tail, ..) => "Anchoring",
+        (Manner::End, ThreadUse::Body, _) => "Anchoring",
+        (Manner::Tail, ..) => "TailAway",
+        (Manner::JoinEnd, ..) => "JoinEnd",
+        (Manner::JoinBegin, ..) => "JoinBegin",
         (Manner::End, ThreadUse::Fringe, _) => "LastTail",
     }
 }

@@ -163,8 +163,13 @@ impl Book<'_> {
 
     /// The short mark of an anchor on the chart: lower-case Roman numerals, which are no bead counts.
     pub(super) fn anchor_mark(&self, anchor: usize) -> String {
-        const MARKS: [&str; 10] = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x"];
-        MARKS.get(anchor).map_or_else(|| (anchor + 1).to_string(), |m| (*m).to_owned())
+        const TENS: [&str; 10] = ["", "x", "xx", "xxx", "xl", "l", "lx", "lxx", "lxxx", "xc"];
+        const ONES: [&str; 10] = ["", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix"];
+        let number = anchor + 1;
+        match TENS.get(number / 10) {
+            Some(tens) => format!("{tens}{}", ONES[number % 10]),
+            None => number.to_string(),
+        }
     }
 
     /// `row 5, stacks 3 and 4 from the left`: an anchor's place.

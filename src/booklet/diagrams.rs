@@ -1,22 +1,50 @@
 //! Diagrams in words: caption and alternative text of each, from the moves that it shows.
 
 use super::book::Book;
-use super::drawing::{Diagram, DiagramMove, diagrams};
+use super::drawing::{self, Diagram, DiagramMove, diagrams};
 use super::{Figure, Text};
 use crate::booklet::Word;
+use crate::design::LetterId;
 use crate::stitch::{BeadRun, Manner, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
 use minijinja::context;
 
-/// The design's diagrams with their captions, each with what it shows.
+/// The design's diagrams with their captions, each with what it shows. The first wraps are drawn large as well.
 pub(super) fn figures(book: &Book) -> Vec<(Shown, Figure)> {
-    diagrams(book.design, book.work).into_iter().map(|d| (d.shown, figure(book, d))).collect()
+    let mut figures = Vec::new();
+    let mut enlarged = false;
+    for diagram in diagrams(book.design, book.work) {
+        let shown = diagram.shown;
+        let wrapped = diagram.moves.iter().find_map(|made| match made.kind {
+            MoveKind::Wrap { anchor } if !diagram.is_way => Some(anchor),
+            _ => None,
+        });
+        figures.push((shown, figure(book, diagram)));
+        if let Some(anchor) = wrapped.filter(|_| !enlarged) {
+            figures.extend(wraps(book, anchor).map(|figure| (shown, figure)));
+            enlarged = true;
+        }
+    }
+    figures
+}
+
+/// The wraps round a pair of stacks, large, from the front and from behind.
+fn wraps(book: &Book, anchor: usize) -> Option<Figure> {
+    let drawing = drawing::wraps(book.design, book.work, anchor)?;
+    let (caption, alt) = (book.words.fixed(Word::DiagramWraps), book.words.fixed(Word::DiagramWrapsAlt));
+    Some(Figure { drawing, caption: Text::marked(&caption), alt })
 }
 
 fn figure(book: &Book, diagram: Diagram) -> Figure {
+    if diagram.is_way {
+        return way(book, diagram);
+    }
     let words = &book.words;
     let home = counts_from_its_start(diagram.shown.manner).then(|| home_row(book, &diagram.moves)).flatten();
-    let moves: Vec<minijinja::Value> =
-        diagram.moves.iter().map(|m| context! { number => m.number, what => what(book, m, home) }).collect();
+    let moves: Vec<minijinja::Value> = diagram
+        .moves
+        .iter()
+        .map(|m| context! { number => m.number, what => what(book, &m.kind, &m.letters, home) })
+        .collect();
     let mut caption = words.say(Word::DiagramMoves, context! { moves => moves });
     if home.is_none() {
         caption = format!("{caption} {}", words.fixed(Word::DiagramFromLeft));
@@ -27,6 +55,28 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         context! { title => words.fixed(title(diagram.shown)), moves => text.words() },
     );
     Figure { drawing: diagram.drawing, caption: text, alt }
+}
+
+/// An outline with a way, whose moves stand in its caption.
+fn way(book: &Book, diagram: Diagram) -> Figure {
+    let words = &book.words;
+    let way = words
+        .say(Word::DiagramWay, context! { way => said(book, diagram.moves.iter().map(|made| &made.kind)) });
+    let text = Text::marked(&way);
+    let title = words.fixed(Word::DiagramWayTitle);
+    let alt = words.say(Word::DiagramAlt, context! { title, moves => text.words() });
+    Figure { drawing: diagram.drawing, caption: text, alt }
+}
+
+/// Moves that pick up nothing in words, one after another: `down stack 2 of row 3, up stack 3 of row 3`, counted from
+/// the left.
+pub(super) fn said<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
+    format!("{} {}", passes(book, moves), book.words.fixed(Word::DiagramFromLeft))
+}
+
+/// The same without saying from where stacks are counted.
+pub(super) fn passes<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
+    moves.map(|kind| what(book, kind, &[], None)).collect::<Vec<_>>().join(", ")
 }
 
 fn title(shown: Shown) -> Word {
@@ -47,7 +97,10 @@ fn title(shown: Shown) -> Word {
         (Manner::Begin, ..) => Word::DiagramDownToFringe,
         (Manner::Strand, false, _) => Word::DiagramStrand,
         (Manner::Strand, true, _) => Word::DiagramNextStrand,
-        (Manner::End, _, ThreadUse::Body) | (Manner::Tail, ..) => Word::DiagramAnchoring,
+        (Manner::End, _, ThreadUse::Body) => Word::DiagramAnchoring,
+        (Manner::Tail, ..) => Word::DiagramTailAway,
+        (Manner::JoinEnd, ..) => Word::DiagramJoinEnd,
+        (Manner::JoinBegin, ..) => Word::DiagramJoinBegin,
         (Manner::End, _, ThreadUse::Fringe) => Word::DiagramLastTail,
     }
 }
@@ -65,9 +118,14 @@ fn counts_from_its_start(manner: Manner) -> bool {
         | Manner::Alone
         | Manner::Onward
         | Manner::Strand => true,
-        Manner::WalkIn | Manner::Turned | Manner::Hanging | Manner::Begin | Manner::End | Manner::Tail => {
-            false
-        }
+        Manner::WalkIn
+        | Manner::Turned
+        | Manner::Hanging
+        | Manner::Begin
+        | Manner::End
+        | Manner::JoinEnd
+        | Manner::JoinBegin
+        | Manner::Tail => false,
     }
 }
 
@@ -87,21 +145,20 @@ fn home_row(book: &Book, moves: &[DiagramMove]) -> Option<SectionId> {
     }
 }
 
-fn what(book: &Book, m: &DiagramMove, home: Option<SectionId>) -> String {
+fn what(book: &Book, kind: &MoveKind, letters: &[LetterId], home: Option<SectionId>) -> String {
     let words = &book.words;
-    match &m.kind {
+    match kind {
         MoveKind::LeaveTail { .. } => words.fixed(Word::DiagramTail),
         MoveKind::String { .. } => {
-            let runs: Vec<BeadRun> = m
-                .letters
+            let runs: Vec<BeadRun> = letters
                 .chunk_by(|a, b| a == b)
                 .map(|run| BeadRun { count: run.len(), letter: run[0] })
                 .collect();
             // Long pick-ups, strands and loops, are read more easily as runs.
-            let beads = if m.letters.len() > 2 * book.design.body.drop {
+            let beads = if letters.len() > 2 * book.design.body.drop {
                 book.bead_runs(&runs)
             } else {
-                book.spaced(&m.letters)
+                book.spaced(letters)
             };
             words.say(Word::DiagramString, context! { beads => beads })
         }

@@ -50,12 +50,19 @@ impl<'a> Words<'a> {
     /// What could be said; a problem is kept, each once.
     fn noted<T: Default>(&self, said: Result<T, Problem>) -> T {
         said.unwrap_or_else(|problem| {
-            let mut problems = self.problems.borrow_mut();
+            self.take_up(vec![problem]);
+            T::default()
+        })
+    }
+
+    /// Takes up problems of texts said elsewhere, each once.
+    pub(super) fn take_up(&self, others: Vec<Problem>) {
+        let mut problems = self.problems.borrow_mut();
+        for problem in others {
             if !problems.contains(&problem) {
                 problems.push(problem);
             }
-            T::default()
-        })
+        }
     }
 
     /// The wording.

@@ -5,10 +5,11 @@ use super::needle::Needle;
 use super::needs::Needs;
 use super::room::Room;
 use super::travel::{Travel, way_to};
-use super::{Anchor, MoveKind, Pass, StackId, ThreadUse, Way, practice};
+use super::{Anchor, MoveKind, Pass, SectionId, StackId, ThreadUse, Way, practice};
 use crate::design::Side;
 use crate::units::Point;
-use std::ops::Range;
+use std::collections::BTreeSet;
+use std::ops::{Range, RangeInclusive};
 
 /// How a thread that ends goes into its anchor.
 pub(super) struct AnchorWalk {
@@ -23,9 +24,9 @@ pub(super) struct AnchorWalk {
 }
 
 impl AnchorWalk {
-    /// The anchor as reported.
-    pub fn anchor(&self, thread: ThreadUse, begins: bool) -> Anchor {
-        Anchor { thread, begins, stacks: self.pair, difference: self.difference }
+    /// The anchor as reported; `join` where lengths of a thread join.
+    pub fn anchor(&self, thread: ThreadUse, begins: bool, join: Option<SectionId>) -> Anchor {
+        Anchor { thread, begins, join, stacks: self.pair, difference: self.difference }
     }
 
     /// Ends a thread: to the pair, round it, away from it.
@@ -86,6 +87,14 @@ fn turned_round(steps: &[Pass]) -> impl Iterator<Item = Pass> + '_ {
     steps.iter().rev().map(|s| Pass { stack: s.stack, way: s.way.back() })
 }
 
+/// What is worked when a place to anchor is chosen.
+pub(super) struct Worked<'w> {
+    /// The stacks strung so far.
+    pub strung: &'w BTreeSet<StackId>,
+    /// Which holes take another pass.
+    pub room: &'w Room,
+}
+
 /// Chooses places to anchor for one thread colour.
 pub(super) struct Chooser<'a> {
     ground: &'a Ground,
@@ -123,22 +132,23 @@ impl<'a> Chooser<'a> {
     /// Only when none of them is close in colour is it looked for further away, and then only up
     /// to `reach` stacks. A place that makes holes tight is taken only where there is no other. `taken` are pairs that
     /// already hold an anchor.
-    pub fn choose(&self, room: &Room, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
+    pub fn choose(&self, worked: &Worked, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
         let travel = Travel { ground: self.ground, first: self.needs.start };
-        let (parents, reached) = travel.reach(from, reach, |_| true);
+        let (parents, reached) = travel.reach(from, reach, |stack| worked.strung.contains(&stack));
         let mut candidates: Vec<Candidate> =
-            reached.iter().flat_map(|&(standing, passes)| self.pairs_at(standing, passes)).collect();
+            reached.iter().flat_map(|&(standing, passes)| self.pairs_at(worked, standing, passes)).collect();
         for candidate in &mut candidates {
-            let way = [way_to(candidate.reached, &parents), self.away_from(candidate)].concat();
-            candidate.tight = room.lacking(&way, self.thread);
+            let way = [way_to(candidate.reached, &parents), self.away_from(worked, candidate)].concat();
+            candidate.tight = worked.room.lacking(&way, self.thread);
         }
-        let near = self.best(&candidates, taken, practice::ANCHOR_NEAR.min(reach));
+        let lines = self.lines(worked);
+        let near = self.best(&candidates, &lines, taken, practice::ANCHOR_NEAR.min(reach));
         let close = |c: &&Candidate| c.tight == 0 && self.difference(c.pair) <= practice::CLOSE_COLOUR;
-        let best = near.filter(close).or_else(|| self.best(&candidates, taken, reach));
+        let best = near.filter(close).or_else(|| self.best(&candidates, &lines, taken, reach));
         match best {
             Some(best) => AnchorWalk {
                 travel: way_to(best.reached, &parents),
-                away: self.away_from(best),
+                away: self.away_from(worked, best),
                 pair: best.pair,
                 difference: self.difference(best.pair),
             },
@@ -156,23 +166,40 @@ impl<'a> Chooser<'a> {
     ///
     /// Not in the top row, nor in the foundation, from which the thread could not run down two
     /// stacks more; a body of one or two rows has no other place, and takes these.
-    fn best<'c>(&self, all: &'c [Candidate], taken: &[Anchor], passes: usize) -> Option<&'c Candidate> {
-        let top = self.ground.rows() - 1;
+    fn best<'c>(
+        &self,
+        all: &'c [Candidate],
+        lines: &RangeInclusive<usize>,
+        taken: &[Anchor],
+        passes: usize,
+    ) -> Option<&'c Candidate> {
+        let (lowest, top) = (*lines.start(), *lines.end());
         let line = |c: &&Candidate| self.ground.fabric[c.pair[0]].line;
         let within = |lines: Range<usize>| {
             all.iter()
                 .filter(|c| c.passes <= passes && lines.contains(&line(c)))
                 .min_by_key(|c| self.rank(c, taken))
         };
-        within(1..top).or_else(|| within(0..top)).or_else(|| within(0..top + 1))
+        within(lowest + 1..top).or_else(|| within(lowest..top)).or_else(|| within(lowest..top + 1))
+    }
+
+    /// The lines of stacks that are strung, from the lowest to the topmost.
+    fn lines(&self, worked: &Worked) -> RangeInclusive<usize> {
+        let line = |stack: &StackId| self.ground.fabric[*stack].line;
+        // Stacks are strung row by row.
+        let lines = || worked.strung.iter().map(line);
+        lines().min().unwrap_or(0)..=lines().max().unwrap_or(0)
     }
 
     /// The pairs round which a thread can be wrapped from where it stands: it must be at their
     /// upper edge, so that it can run down from there.
-    fn pairs_at(&self, standing: Pass, passes: usize) -> Vec<Candidate> {
+    fn pairs_at(&self, worked: &Worked, standing: Pass, passes: usize) -> Vec<Candidate> {
         let at = standing.stack;
         let candidate = |a: StackId, b: StackId, down: StackId| {
             let pair = self.ground.neighbours(a, b)?;
+            if !pair.iter().all(|stack| worked.strung.contains(stack)) {
+                return None;
+            }
             Some(Candidate { pair, down, reached: standing, passes, tight: 0 })
         };
         match standing.way {
@@ -215,8 +242,9 @@ impl<'a> Chooser<'a> {
     }
 
     /// Two stacks down from a pair; in the foundation down one and up its neighbour.
-    fn away_from(&self, c: &Candidate) -> Vec<Pass> {
+    fn away_from(&self, worked: &Worked, c: &Candidate) -> Vec<Pass> {
         let mut below = self.ground.touching(c.down, Way::Down);
+        below.retain(|stack| worked.strung.contains(stack));
         if self.needs.start == Side::Right {
             below.reverse();
         }

@@ -60,6 +60,8 @@ impl Manner {
             | Manner::BuiltOut
             | Manner::Begin
             | Manner::End
+            | Manner::JoinEnd
+            | Manner::JoinBegin
             | Manner::Tail => false,
         }
     }
@@ -77,7 +79,13 @@ impl Manner {
             | Manner::Onward
             | Manner::WiderEnd
             | Manner::BuiltOut => true,
-            Manner::Hanging | Manner::Begin | Manner::Strand | Manner::End | Manner::Tail => false,
+            Manner::Hanging
+            | Manner::Begin
+            | Manner::Strand
+            | Manner::End
+            | Manner::JoinEnd
+            | Manner::JoinBegin
+            | Manner::Tail => false,
         }
     }
 }
@@ -87,8 +95,8 @@ impl Manner {
 pub fn excerpts(work: &Work) -> Vec<Excerpt> {
     let mut seen: BTreeMap<(ThreadUse, Manner), usize> = BTreeMap::new();
     let mut excerpts = Vec::new();
-    for thread in [ThreadUse::Body, ThreadUse::Fringe] {
-        let moves = &work.path(thread).moves;
+    for path in [&work.body, &work.tail, &work.fringe] {
+        let (thread, moves) = (path.thread, &path.moves);
         for run in runs(moves) {
             let manner = moves[run.start].manner;
             let times = seen.entry((thread, manner)).or_default();

@@ -44,11 +44,17 @@ pub(super) fn lay(fabric: &mut Fabric, needs: &Needs, from: Side) {
 
 /// Works the strands in the order of their numbers. The needle stands at the upper end of the stack that the
 /// first one hangs on; it goes from stack to stack the shortest way and leaves the thread at the upper end of the
-/// last one's.
-pub(super) fn work(needle: &mut Needle, needs: &Needs, fabric: &Fabric) {
+/// last one's. `before` each strand a new length of thread may be joined.
+pub(super) fn work(
+    needle: &mut Needle,
+    needs: &Needs,
+    fabric: &Fabric,
+    mut before: impl FnMut(&mut Needle, SectionId),
+) {
     let mut strands: Vec<(SectionId, &Section)> = fabric.of_kind(SectionKind::Strand).collect();
     strands.sort_by_key(|(_, strand)| strand.number);
     for (section, strand) in strands {
+        before(needle, section);
         needle.turn_to(Phase::Section(section), Manner::Strand);
         work_one(needle, needs, section, strand);
     }

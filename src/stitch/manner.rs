@@ -34,6 +34,10 @@ pub enum Manner {
     Strand,
     /// A thread ends at an anchor.
     End,
+    /// A length of thread ends, and another is joined to it.
+    JoinEnd,
+    /// A new length is anchored and brought to where the old one came out.
+    JoinBegin,
     /// The starting tail is worked away.
     Tail,
 }
@@ -57,6 +61,8 @@ impl Manner {
             Manner::Begin => "beginning",
             Manner::Strand => "strand",
             Manner::End => "ending",
+            Manner::JoinEnd => "end of a length",
+            Manner::JoinBegin => "new length",
             Manner::Tail => "tail",
         }
     }

@@ -8,7 +8,7 @@
 //! * `needle`: where the thread stands, the moves it makes and the bridges it lays.
 //! * `rows`: what every stitch must say; `ladder` and `brick` say it.
 //! * `travel`: how it gets from one place to another; `room`: which holes take another pass.
-//! * `hang` (with `ring`), `anchor`, `fringe`: the rest of the path.
+//! * `hang` (with `ring`), `anchor`, `join`, `fringe`: the rest of the path.
 //! * `words`, `plan`, `geometry`, [`passes`](fn@passes), [`excerpts`]: what is read off it; `queries`: what others ask of it.
 //! * [`practice`]: constants of the trade.
 
@@ -20,6 +20,7 @@ mod fringe;
 mod geometry;
 mod ground;
 mod hang;
+mod join;
 mod ladder;
 mod manner;
 mod model;

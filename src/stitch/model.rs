@@ -110,12 +110,13 @@ pub enum MoveKind {
     CutTail { length: Mm },
 }
 
-/// The path of one thread, whole, before it is split into lengths.
+/// The path of one thread in all its lengths: each begins with a [`MoveKind::LeaveTail`] and ends with a
+/// [`MoveKind::CutTail`].
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ThreadPath {
     /// Which thread.
     pub thread: ThreadUse,
-    /// Its moves, unbroken: each begins where the one before ended.
+    /// Its moves: within a length each begins where the one before ended.
     pub moves: Vec<Move>,
 }
 
@@ -126,6 +127,8 @@ pub struct Anchor {
     pub thread: ThreadUse,
     /// Whether the thread begins or ends here.
     pub begins: bool,
+    /// The row or strand before which lengths join, if this is at a join.
+    pub join: Option<SectionId>,
     /// The left stack and the right one; a single stack without a neighbour is both.
     pub stacks: [StackId; 2],
     /// Mean CIEDE2000 difference between the thread and the beads of both stacks.

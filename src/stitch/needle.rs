@@ -1,5 +1,6 @@
 //! The needle: where the thread stands, and the moves it has made.
 
+use super::anchor::Worked;
 use super::ground::Ground;
 use super::room::Room;
 use super::travel::Travel;
@@ -83,6 +84,17 @@ impl<'a> Needle<'a> {
     pub fn turn_to(&mut self, phase: Phase, manner: Manner) {
         self.phase = phase;
         self.manner = manner;
+    }
+
+    /// What is strung so far, and what room its holes have.
+    pub fn worked(&self) -> Worked<'_> {
+        Worked { strung: &self.strung, room: self.room }
+    }
+
+    /// Begins a new length of the thread at a point.
+    pub fn begin_anew(&mut self, at: Point) {
+        self.at = at;
+        self.out_of = None;
     }
 
     /// Leaves a tail where the needle stands.

@@ -1,8 +1,8 @@
 //! What other stages ask of stitched work.
 
 use super::{
-    Anchor, Fabric, Phase, Section, SectionId, SectionKind, Spot, StrandWork, ThreadPath, ThreadUse, Way,
-    Work, practice,
+    Anchor, Excerpt, Fabric, Manner, Phase, Section, SectionId, SectionKind, Spot, StrandWork, ThreadPath,
+    ThreadUse, Way, Work, practice,
 };
 use crate::design::LetterId;
 use std::collections::BTreeSet;
@@ -15,6 +15,12 @@ impl Work {
             ThreadUse::Body => &self.body,
             ThreadUse::Fringe => &self.fringe,
         }
+    }
+
+    /// The path that an excerpt is a part of: that of its thread, or of the starting tail.
+    #[must_use]
+    pub fn path_of(&self, excerpt: &Excerpt) -> &ThreadPath {
+        if excerpt.shown.manner == Manner::Tail { &self.tail } else { self.path(excerpt.shown.thread) }
     }
 
     /// The letters of a loop, in the order strung.

@@ -32,9 +32,15 @@ pub(super) fn starts_from(row: usize, start: Side) -> Side {
     if row.is_multiple_of(2) { start } else { start.other() }
 }
 
-/// Works some rows of the body.
-pub(super) fn work_rows(needle: &mut Needle, stitch: &dyn Stitch, rows: std::ops::Range<usize>) {
+/// Works some rows of the body; `before` each of them a new length of thread may be joined.
+pub(super) fn work_rows(
+    needle: &mut Needle,
+    stitch: &dyn Stitch,
+    rows: std::ops::Range<usize>,
+    mut before: impl FnMut(&mut Needle, SectionId),
+) {
     for row in rows.map(SectionId) {
+        before(needle, row);
         let section = &needle.ground.fabric[row];
         needle.turn_to(Phase::Section(row), section.manner);
         match section.lies {

@@ -5,7 +5,9 @@ mod earring;
 mod findings;
 mod measure;
 mod sketch;
+mod wraps;
 
-pub use diagram::{Diagram, DiagramMove, diagrams};
+pub use diagram::{Diagram, DiagramMove, diagrams, figured};
 pub use earring::pair;
 pub use measure::{ruler, silhouette};
+pub use wraps::wraps;

@@ -20,6 +20,17 @@ const ROOM: (Mm, Mm) = (Mm(140.0), Mm(185.0));
 const SPREAD: f64 = 1.25;
 
 pub(super) fn section(book: &Book) -> Section {
+    Section {
+        name: "chart".into(),
+        title: book.words.fixed(Word::ChartTitle),
+        new_page: true,
+        listed: true,
+        blocks: blocks(book),
+    }
+}
+
+/// What is said of the chart, and the chart, in one or as body and fringe.
+pub(super) fn blocks(book: &Book) -> Vec<Block> {
     let words = &book.words;
     let mut blocks = vec![Block::Paragraph {
         text: Text::plain(words.fixed(Word::ChartIntro)),
@@ -46,13 +57,7 @@ pub(super) fn section(book: &Book) -> Section {
         });
         blocks.push(Block::Chart(chart(book, ChartPart::Fringe)));
     }
-    Section {
-        name: "chart".into(),
-        title: words.fixed(Word::ChartTitle),
-        new_page: true,
-        listed: true,
-        blocks,
-    }
+    blocks
 }
 
 /// Marks and purposes of the places to anchor.
@@ -63,13 +68,21 @@ fn anchors_line(book: &Book) -> String {
         .iter()
         .enumerate()
         .map(|(i, anchor)| {
-            let word = match (anchor.thread, anchor.begins) {
-                (ThreadUse::Body, true) => Word::ChartAnchorBodyBegin,
-                (ThreadUse::Body, false) => Word::ChartAnchorBodyEnd,
-                (ThreadUse::Fringe, true) => Word::ChartAnchorFringeBegin,
-                (ThreadUse::Fringe, false) => Word::ChartAnchorFringeEnd,
+            let fixed = |word| book.words.fixed(word);
+            let what = match (anchor.join, anchor.thread, anchor.begins) {
+                (None, ThreadUse::Body, true) => fixed(Word::ChartAnchorBodyBegin),
+                (None, ThreadUse::Body, false) => fixed(Word::ChartAnchorBodyEnd),
+                (None, ThreadUse::Fringe, true) => fixed(Word::ChartAnchorFringeBegin),
+                (None, ThreadUse::Fringe, false) => fixed(Word::ChartAnchorFringeEnd),
+                (Some(_), _, true) => fixed(Word::ChartAnchorJoinBegin),
+                (Some(section), _, false) => {
+                    let section = &book.work.fabric[section];
+                    let strand = section.kind == SectionKind::Strand;
+                    let values = context! { strand, number => section.number };
+                    book.words.say(Word::ChartAnchorJoinEnd, values)
+                }
             };
-            context! { mark => book.anchor_mark(i), what => book.words.fixed(word) }
+            context! { mark => book.anchor_mark(i), what }
         })
         .collect();
     book.words.say(Word::ChartAnchors, context! { anchors => anchors })

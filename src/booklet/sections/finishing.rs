@@ -15,7 +15,7 @@ pub(super) fn section(book: &Book) -> Section {
         Pair::Mirrored if book.design.is_symmetrical() => words.fixed(Word::FinishingSecondSymmetrical),
         Pair::Mirrored => words.say(
             Word::FinishingSecondMirrored,
-            context! { side => book.side(start.other()), other => book.side(start) },
+            context! { side => book.side(start.other()), section => words.fixed(Word::SecondTitle) },
         ),
     };
     let hang = book.hang_name();

@@ -13,8 +13,10 @@ mod materials;
 mod parts;
 pub(super) mod rows;
 mod safety;
+mod second;
 pub(super) mod steps;
 pub(super) mod strands;
+mod trouble;
 
 /// The section of this name; `None` when this design does not call for it.
 pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
@@ -27,6 +29,8 @@ pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
         SectionName::Strands => Some(strands::section(book)),
         SectionName::Steps => Some(steps::section(book)),
         SectionName::Finishing => Some(finishing::section(book)),
+        SectionName::Second => second::section(book),
+        SectionName::Trouble => Some(trouble::section(book)),
         SectionName::Colourways => colourways::section(book),
         SectionName::Safety => Some(safety::section(book)),
     }

@@ -2,13 +2,13 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::sections::steps::told_in;
+use crate::booklet::sections::steps::{joined_in, told_in};
 use crate::booklet::{
     Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::design::Side;
 use crate::drawn::Align;
-use crate::stitch::{Manner, RowWork, SectionId, SectionKind};
+use crate::stitch::{Manner, Phase, RowWork, SectionId, SectionKind};
 use minijinja::context;
 use std::collections::BTreeMap;
 
@@ -76,9 +76,22 @@ pub(in crate::booklet) fn from_cell(book: &Book, side: Side) -> String {
     }
 }
 
+/// The word chart by itself.
+pub(super) fn word_chart(book: &Book) -> Block {
+    Block::Table(table(book, &Edges::of(book)))
+}
+
 fn table(book: &Book, edges: &Edges) -> Table {
     let words = &book.words;
-    let mut rows: Vec<TableRow> = book.work.rows.iter().map(|row| row_line(book, edges, row)).collect();
+    let joins = joined_in(book);
+    let mut rows: Vec<TableRow> = Vec::new();
+    for row in &book.work.rows {
+        if let Some(step) = joins.get(&row.section) {
+            let join = Cell::Text(Text::marked(&join_text(book, row.section, *step)));
+            rows.push(edges.line(String::new(), join, String::new(), RowKind::Plain));
+        }
+        rows.push(row_line(book, edges, row));
+    }
     let body: usize = book.work.rows.iter().map(|r| r.pick_ups.len()).sum();
     rows.push(edges.line(words.fixed(Word::RowsTotal), Cell::Empty, words.number(body), RowKind::Total));
     rows.extend(book.work.loops().map(|ring| loop_line(book, edges, ring)));
@@ -116,6 +129,12 @@ fn row_line(book: &Book, edges: &Edges, row: &RowWork) -> TableRow {
         cells.insert(2, cell(edges.of_row(book, row)));
     }
     TableRow { cells, kind: RowKind::Plain }
+}
+
+/// `Join a new length, **75 cm**: step 9`, before a row or strand; without the step where `step` is 0.
+pub(in crate::booklet) fn join_text(book: &Book, section: SectionId, step: usize) -> String {
+    let cut = book.work.cuts.iter().find(|cut| cut.number > 1 && cut.joins_at == Phase::Section(section));
+    book.words.say(Word::RowsJoin, context! { cut => cut.map_or(0.0, |cut| cut.cut.0), step })
 }
 
 /// `Loop`; of several with its number.
@@ -209,7 +228,7 @@ impl Edges {
 
     /// A line of the table with a name and a number of beads.
     fn line(&self, name: String, then: Cell, beads: String, kind: RowKind) -> TableRow {
-        let text = |t: String| Cell::Text(Text::plain(t));
+        let text = |t: String| if t.is_empty() { Cell::Empty } else { Cell::Text(Text::plain(t)) };
         let mut cells = vec![Cell::Empty, text(name), Cell::Empty, then, text(beads)];
         if self.shown {
             cells.insert(2, Cell::Empty);

@@ -2,13 +2,16 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
+use crate::booklet::diagrams;
 use crate::booklet::drawing;
+use crate::booklet::sections::rows::join_text;
+use crate::booklet::sections::steps::joined_in;
 use crate::booklet::words::number_ranges;
 use crate::booklet::{
     Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::drawn::Align;
-use crate::stitch::StrandWork;
+use crate::stitch::{MoveKind, Phase, StrandWork, Way};
 use crate::units::Mm;
 use minijinja::context;
 use std::collections::BTreeSet;
@@ -50,17 +53,49 @@ fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
     let mut groups: Vec<Vec<&StrandWork>> = Vec::new();
     for strand in book.work.strands_in_order() {
         match groups.last_mut() {
-            Some(group) if group[0].runs == strand.runs && group[0].turn == strand.turn => group.push(strand),
+            Some(group)
+                if group[0].runs == strand.runs
+                    && group[0].turn == strand.turn
+                    && !joins_before(book, strand)
+                    && way(book, strand).is_none() =>
+            {
+                group.push(strand);
+            }
             _ => groups.push(vec![strand]),
         }
     }
     groups
 }
 
+/// Whether a new length of thread is joined before a strand.
+fn joins_before(book: &Book, strand: &StrandWork) -> bool {
+    book.work.anchors.iter().any(|anchor| anchor.join == Some(strand.section))
+}
+
+/// The way to a strand from the one before, where the thread does not just go down the next stack: `up stack 2 of row
+/// 8`.
+fn way(book: &Book, strand: &StrandWork) -> Option<String> {
+    let own = book.work.fabric[strand.section].hangs_on;
+    let moves = book.work.fringe.moves.iter().filter(|made| made.phase == Phase::Section(strand.section));
+    let led = moves.take_while(|made| match made.kind {
+        MoveKind::Pass(pass) => own != Some(pass.stack) || pass.way != Way::Down,
+        MoveKind::UnderBridge { .. } => true,
+        _ => false,
+    });
+    let led: Vec<&MoveKind> = led.map(|made| &made.kind).collect();
+    (!led.is_empty()).then(|| diagrams::passes(book, led.into_iter()))
+}
+
+/// The bead list by itself.
+pub(super) fn bead_list(book: &Book) -> Block {
+    Block::Table(table(book, &groups(book)))
+}
+
 fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
     let words = &book.words;
     let mut rows: Vec<TableRow> = groups.iter().map(|group| row(book, group)).collect();
     rows.push(total(book));
+    let joins = joined_in(book);
     let mut columns = vec![
         Column { align: Align::End, width: ColumnWidth::Fit },
         Column { align: Align::Start, width: ColumnWidth::Share(1.0) },
@@ -83,6 +118,23 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
             row.cells.insert(1, cell(hangs_on(book, group)));
         }
         rows[last].cells.insert(1, Cell::Empty);
+    }
+    let ways: Vec<Option<String>> = groups.iter().map(|group| way(book, group[0])).collect();
+    let has_ways = ways.iter().any(Option::is_some);
+    if has_ways {
+        columns.insert(2, Column { align: Align::Start, width: ColumnWidth::Share(0.7) });
+        head.insert(2, Word::StrandsWay);
+        let ways = ways.into_iter().map(|way| way.map_or(Cell::Empty, cell)).chain([Cell::Empty]);
+        rows.iter_mut().zip(ways).for_each(|(row, way)| row.cells.insert(2, way));
+    }
+    // Lines of joins, from the last so that those before stay where they are.
+    let runs = head.iter().position(|word| *word == Word::StrandsRuns).unwrap_or(1);
+    for (index, group) in groups.iter().enumerate().rev() {
+        if let Some(step) = joins.get(&group[0].section) {
+            let mut cells = vec![Cell::Empty; head.len()];
+            cells[runs] = Cell::Text(Text::marked(&join_text(book, group[0].section, *step)));
+            rows.insert(index, TableRow { cells, kind: RowKind::Plain });
+        }
     }
     Table {
         summary: words.fixed(Word::StrandsSummary),

@@ -201,6 +201,9 @@ fn thread_astray(work: &Work) -> Option<String> {
     for path in paths(work) {
         for pair in path.moves.windows(2) {
             let [before, made] = pair else { continue };
+            if matches!(made.kind, MoveKind::LeaveTail { .. }) {
+                continue;
+            }
             if before.points.last() != made.points.first() {
                 return Some(format!("a break before {made:?}"));
             }

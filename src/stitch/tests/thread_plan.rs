@@ -45,16 +45,23 @@ fn more_than_a_span_is_split_evenly_at_strands() {
     assert!((lengths[0].cut - lengths[1].cut).abs() <= Mm(150.0), "{lengths:?}");
     assert_eq!(joins_at(&work, lengths[1]), "strand 10");
     assert!(lengths.iter().all(|c| c.tails == Mm(200.0) && c.anchors > Mm(20.0)));
-    // Where lengths join, the longer anchor is allowed for on both sides.
-    let of = |phase: fn(Phase) -> bool| -> Mm {
-        work.fringe.moves.iter().filter(|m| phase(m.phase)).map(|m| m.length()).sum()
+    // Both ends of a length are anchored in places of their own: what is cut takes them as they are.
+    let of = |index: usize, anchor: usize| -> Mm {
+        let at = |p| matches!(p, Phase::Beginning(a) | Phase::Ending(a) if a == anchor);
+        assert_eq!(work.anchors[anchor].thread, ThreadUse::Fringe, "{index}");
+        work.fringe.moves.iter().filter(|m| at(m.phase)).map(|m| m.length()).sum()
     };
-    let begins = of(|p| matches!(p, Phase::Beginning(_)));
-    let ends = of(|p| matches!(p, Phase::Ending(_)));
-    assert!(begins > Mm::ZERO && ends > Mm::ZERO && begins != ends);
-    let joined = begins.max(ends);
-    assert!((lengths[0].anchors - begins - joined).abs() < Mm(1e-9));
-    assert!((lengths[1].anchors - joined - ends).abs() < Mm(1e-9));
+    assert!((lengths[0].anchors - of(0, 2) - of(0, 3)).abs() < Mm(1e-9));
+    assert!((lengths[1].anchors - of(1, 4) - of(1, 5)).abs() < Mm(1e-9));
+    let joins: Vec<bool> = work.anchors.iter().map(|anchor| anchor.join.is_some()).collect();
+    assert_eq!(joins, [false, false, false, true, true, false]);
+    // The new length comes out of the stack that the old one came out of.
+    let moves = &work.fringe.moves;
+    let ends = moves.iter().position(|m| m.phase == Phase::Ending(3)).expect("an end");
+    let begins = moves.iter().rposition(|m| m.phase == Phase::Beginning(4)).expect("a beginning");
+    assert_eq!(moves[ends - 1].points.last(), moves[begins].points.last());
+    let places: Vec<_> = work.anchors.iter().map(|anchor| anchor.stacks).collect();
+    assert!(places.iter().enumerate().all(|(i, pair)| !places[..i].contains(pair)), "each has its own");
     sample.start = Side::Right;
     let work = sample.stitch();
     let joins: Vec<String> = cuts(&work, ThreadUse::Fringe).iter().map(|cut| joins_at(&work, cut)).collect();

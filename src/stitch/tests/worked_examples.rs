@@ -142,5 +142,5 @@ fn excerpts_show_each_kind_of_work_from_its_first_move() {
     let down = |stack: usize| MoveKind::Pass(Pass { stack: foundation[stack], way: Way::Down });
     let strand = Shown::fringe(Manner::Strand);
     assert_eq!((first(strand), first(strand.again())), (down(0), down(1)));
-    assert_eq!(excerpts(&work).len(), 11);
+    assert_eq!(excerpts(&work).len(), 12);
 }

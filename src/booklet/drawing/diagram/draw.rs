@@ -3,17 +3,18 @@
 use super::columns::columns;
 use super::joins::joins;
 use super::lanes::assign;
-use super::paint::{number, paint};
-use super::route::{Leg, legs_of};
+use super::paint::{number, number_rows, paint};
+use super::route::{Leg, Through, legs_of};
 use super::stage::{hanging, stage};
 use super::state::State;
-use super::stretch::stretches;
+use super::stretch::{Part, parts};
 use super::thread::trace;
+use super::way::way;
 use super::whole::Whole;
 use crate::booklet::drawing::sketch::Extent;
 use crate::design::{Design, LetterId};
 use crate::drawn::Drawing;
-use crate::stitch::{Carrier, Excerpt, Fabric, Move, MoveKind, Phase, Shown, ThreadUse, Work, excerpts};
+use crate::stitch::{Carrier, Excerpt, Fabric, Manner, Move, MoveKind, Pass, Phase, Shown, Work, excerpts};
 use crate::units::Mm;
 use rayon::prelude::*;
 use std::ops::Range;
@@ -25,6 +26,8 @@ pub struct Diagram {
     pub shown: Shown,
     /// The part of that thread's path that is drawn.
     pub range: Range<usize>,
+    /// Whether it is an outline of the earring with the way of the thread, and not drawn move by move.
+    pub is_way: bool,
     /// The drawing. It holds no words: letters and numbers only.
     pub drawing: Drawing,
     /// What its numbers stand for, in order.
@@ -56,13 +59,17 @@ const HIGHEST: Mm = Mm(70.0);
 const MARGIN: Mm = Mm(0.8);
 
 /// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
-fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram> {
-    let thread = excerpt.shown.thread;
-    let path = &whole.work.path(thread).moves;
-    let part = path.get(range.clone()).filter(|part| !part.is_empty())?;
-    let legs = legs(&whole.work.fabric, path, &range);
-    let drawing = drawn(whole, thread, &legs);
-    let moves = part
+fn draw(whole: &Whole, excerpt: &Excerpt, part: Part) -> Option<Diagram> {
+    let path = &whole.work.path_of(excerpt).moves;
+    let Part { moves: range, is_way } = part;
+    let shown = path.get(range.clone()).filter(|part| !part.is_empty())?;
+    let drawing = if is_way {
+        way(whole, shown)
+    } else {
+        let legs = legs(whole, excerpt.shown, path, &range);
+        drawn(whole, excerpt.shown, path, &legs)
+    };
+    let moves = shown
         .iter()
         .enumerate()
         .map(|(index, one)| DiagramMove {
@@ -73,14 +80,14 @@ fn draw(whole: &Whole, excerpt: &Excerpt, range: Range<usize>) -> Option<Diagram
             letters: letters(&whole.work.fabric, one),
         })
         .collect();
-    Some(Diagram { shown: excerpt.shown, range, drawing, moves })
+    Some(Diagram { shown: excerpt.shown, range, is_way, drawing, moves })
 }
 
 /// The largest drawing that fits.
-fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
+fn drawn(whole: &Whole, shown: Shown, path: &[Move], legs: &[Leg]) -> Drawing {
     let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
-    let carrier = carrier(whole, thread, legs);
-    let state = State::before(whole, thread, first, legs);
+    let carrier = carrier(whole, path, legs);
+    let state = State::before(whole, shown, first, legs);
     // Lanes are in proportion to the beads: found once, at the first size.
     let widest = columns(whole, &state, carrier, legs, UNITS[0]);
     let lanes = assign(&widest, legs, &hanging(whole, &widest));
@@ -99,6 +106,7 @@ fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
             continue;
         }
         number(&mut sketch, &columns, &stage, &thread, whole.accent);
+        number_rows(&mut sketch, whole, &columns, &stage);
         let too_big = sketch.extent().is_some_and(|extent| !fits(extent));
         drawing = sketch.finish(MARGIN, false);
         if !too_big {
@@ -109,8 +117,7 @@ fn drawn(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Drawing {
 }
 
 /// The guard or loop that some legs are about.
-fn carrier(whole: &Whole, thread: ThreadUse, legs: &[Leg]) -> Option<Carrier> {
-    let path = &whole.work.path(thread).moves;
+fn carrier(whole: &Whole, path: &[Move], legs: &[Leg]) -> Option<Carrier> {
     legs.iter().find_map(|leg| match path.get(leg.at)?.phase {
         Phase::Hanging(index) => whole.work.hangings.get(index).copied(),
         Phase::Section(_) | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
@@ -124,7 +131,8 @@ fn fits(extent: Extent) -> bool {
 }
 
 /// The legs of a part of a path, after the last leg before it.
-fn legs(fabric: &Fabric, path: &[Move], range: &Range<usize>) -> Vec<Leg> {
+fn legs(whole: &Whole, shown: Shown, path: &[Move], range: &Range<usize>) -> Vec<Leg> {
+    let fabric = &whole.work.fabric;
     let of = |at: usize, number: Option<usize>| {
         path.get(at).map(|one| legs_of(fabric, one)).unwrap_or_default().into_iter().map(move |through| Leg {
             at,
@@ -134,11 +142,25 @@ fn legs(fabric: &Fabric, path: &[Move], range: &Range<usize>) -> Vec<Leg> {
     };
     let own: Vec<Leg> = range.clone().flat_map(|at| of(at, Some(at - range.start + 1))).collect();
     // Where the thread comes from is shown if it lies in a line of stacks that is shown anyway.
-    let before = range.start.checked_sub(1).and_then(|at| of(at, None).next_back());
+    let before = match range.start.checked_sub(1) {
+        Some(at) => of(at, None).next_back(),
+        None if shown.manner == Manner::Tail => out_of_first(whole).map(|leg| Leg { at: 0, ..leg }),
+        None => None,
+    };
     let line = |leg: &Leg| leg.through.line(fabric);
     let shown = |leg: &Leg| line(leg).is_none_or(|there| own.iter().any(|leg| line(leg) == Some(there)));
     let before = before.filter(|leg| leg.through.hole().is_some() && shown(leg));
     before.into_iter().chain(own).collect()
+}
+
+/// The starting tail hangs out of the stack that was strung first.
+fn out_of_first(whole: &Whole) -> Option<Leg> {
+    let first = whole.work.body.moves.iter().find_map(|made| match &made.kind {
+        MoveKind::String { through } => through.first().copied(),
+        _ => None,
+    })?;
+    let through = Through::Stack(Pass { way: first.way.back(), ..first });
+    Some(Leg { at: 0, number: None, through })
 }
 
 fn letters(fabric: &Fabric, one: &Move) -> Vec<LetterId> {
@@ -148,16 +170,25 @@ fn letters(fabric: &Fabric, one: &Move) -> Vec<LetterId> {
     }
 }
 
-/// The diagrams of a design, one for each kind of work that it uses, in working order; a long way
-/// to the fringe takes two. They know nothing of each other, so both processors draw some.
+/// What the figures of a design show, in working order: which part of the path, and whether it is a way that an
+/// outline shows.
+#[must_use]
+pub fn figured(work: &Work) -> Vec<(Shown, Range<usize>, bool)> {
+    let of = |excerpt: &Excerpt| {
+        let shown = excerpt.shown;
+        parts(work, excerpt).into_iter().map(move |Part { moves, is_way }| (shown, moves, is_way))
+    };
+    excerpts(work).iter().flat_map(of).filter(|(_, moves, _)| !moves.is_empty()).collect()
+}
+
+/// The diagrams of a design, one for each kind of work that it uses, in working order; of a long way an outline comes
+/// first. They know nothing of each other, so both processors draw some.
 #[must_use]
 pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
     let whole = Whole::of(design, work);
     let excerpts = excerpts(work);
     let drawn = excerpts.par_iter().map(|excerpt| {
-        let (first, second) = stretches(work, excerpt);
-        let ranges = [Some(first), second].into_iter().flatten();
-        ranges.filter_map(|range| draw(&whole, excerpt, range)).collect::<Vec<_>>()
+        parts(work, excerpt).into_iter().filter_map(|part| draw(&whole, excerpt, part)).collect::<Vec<_>>()
     });
     drawn.collect::<Vec<_>>().into_iter().flatten().collect()
 }

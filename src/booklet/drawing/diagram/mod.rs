@@ -15,7 +15,9 @@ mod state;
 mod stretch;
 mod thread;
 mod turning;
+mod way;
 mod whole;
 mod wraps;
 
-pub use draw::{Diagram, DiagramMove, diagrams};
+pub use draw::{Diagram, DiagramMove, diagrams, figured};
+pub(super) use paint::{accent, arrowhead};

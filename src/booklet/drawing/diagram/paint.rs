@@ -6,6 +6,7 @@ use super::joins::{arc_height, bridge_ends};
 use super::numbers::{NUMBER, RADIUS, numbers};
 use super::stage::{Shown, Stage};
 use super::thread::{End, Run, Sight, Thread};
+use super::whole::Whole;
 use crate::booklet::drawing::findings::open_guard;
 use crate::booklet::drawing::sketch::{Sketch, pen};
 use crate::colour::{Colour, ink_on};
@@ -35,11 +36,15 @@ const CASING: f64 = 0.34;
 const HEAD: (f64, f64) = (2.1, 0.95);
 /// Length of the needle that is shown.
 pub(super) const NEEDLE: f64 = 10.0;
+/// How far the middle of a row's number stands from the rest, and its size and colour.
+const BESIDE: f64 = 2.6;
+const ROW_NUMBER: Pt = Pt(8.0);
+const LAID_TEXT: Colour = Colour::new(0x55, 0x59, 0x60);
 /// Letters on beads this wide or wider are of the larger size.
 const ROOMY: f64 = 7.0;
 
 /// The accent that is furthest from every bead of the design.
-pub(super) fn accent(design: &Design) -> Colour {
+pub(in crate::booklet::drawing) fn accent(design: &Design) -> Colour {
     let nearest = |accent: &Colour| {
         design
             .letters
@@ -89,7 +94,7 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
         open(&mut sketch, run, accent);
     }
     for run in thread.runs.iter().filter(|r| r.head) {
-        head(&mut sketch, &run.line, colour_of(run, accent));
+        arrowhead(&mut sketch, &run.line, colour_of(run, accent));
     }
     ends(&mut sketch, thread, accent);
     for at in &stage.breaks {
@@ -110,7 +115,23 @@ pub(super) fn number(sketch: &mut Sketch, columns: &Columns, stage: &Stage, thre
     }
 }
 
-fn cased(colour: Colour, width: f64) -> Stroke {
+/// Numbers the rows at the left side, where a diagram shows more than one.
+pub(super) fn number_rows(sketch: &mut Sketch, whole: &Whole, columns: &Columns, stage: &Stage) {
+    if stage.lines.len() < 2 {
+        return;
+    }
+    let Some(extent) = sketch.extent() else { return };
+    for (line, (top, bottom)) in &stage.lines {
+        let Some((stack, _)) = columns.stacks.iter().find(|(_, column)| column.line == *line) else {
+            continue;
+        };
+        let number = whole.work.fabric.row_number(*stack).to_string();
+        let at = Point::new(extent.left - BESIDE, f64::midpoint(*top, *bottom));
+        sketch.centred(at, number, ROW_NUMBER, LAID_TEXT, Face::Regular, None);
+    }
+}
+
+pub(super) fn cased(colour: Colour, width: f64) -> Stroke {
     Stroke { colour, width: Mm(width), dash: Vec::new(), round: false }
 }
 
@@ -154,7 +175,7 @@ fn faded_ink(bead: Colour) -> Colour {
 }
 
 /// An arrowhead with its tip at the line's end.
-fn head(sketch: &mut Sketch, line: &[Segment], colour: Colour) {
+pub(in crate::booklet::drawing) fn arrowhead(sketch: &mut Sketch, line: &[Segment], colour: Colour) {
     let Some((tip, towards)) = direction(line) else { return };
     let back = |side: f64| {
         Point::new(

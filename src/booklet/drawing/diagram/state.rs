@@ -2,7 +2,9 @@
 
 use super::route::{Leg, Through};
 use super::whole::Whole;
-use crate::stitch::{Bridge, Fabric, Move, MoveKind, SectionId, SectionKind, StackId, ThreadUse, Work};
+use crate::stitch::{
+    Bridge, Fabric, Manner, Move, MoveKind, SectionId, SectionKind, Shown, StackId, ThreadUse, Work,
+};
 use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
 
@@ -21,14 +23,16 @@ pub(super) struct State {
 impl State {
     /// The state before a move of a thread, in the lines of stacks that some legs concern: no other is shown. The body
     /// is finished before the fringe begins.
-    pub(super) fn before(whole: &Whole, thread: ThreadUse, at: usize, legs: &[Leg]) -> State {
+    pub(super) fn before(whole: &Whole, shown: Shown, at: usize, legs: &[Leg]) -> State {
         let mut state = State::default();
         let work = whole.work;
         let lines = lines_of(work, legs);
         let (body, fringe) = (&work.body.moves, &work.fringe.moves);
-        let (in_body, in_fringe) = match thread {
-            ThreadUse::Body => (at, 0),
-            ThreadUse::Fringe => (body.len(), at),
+        let (in_body, in_fringe) = match (shown.thread, shown.manner) {
+            // The starting tail is worked away when the body is finished.
+            (ThreadUse::Body, Manner::Tail) => (body.len(), 0),
+            (ThreadUse::Body, _) => (at, 0),
+            (ThreadUse::Fringe, _) => (body.len(), at),
         };
         for one in body.iter().take(in_body).chain(fringe.iter().take(in_fringe)) {
             state.follow(&work.fabric, one, &lines);

@@ -1,4 +1,5 @@
-//! Which moves of an excerpt are drawn: long travel and repeated rounds are left to the words.
+//! Which moves of an excerpt are drawn one by one: of long travel an outline shows the way, and repeated rounds are
+//! left to the words.
 
 use crate::stitch::{Excerpt, Fabric, Manner, Move, MoveKind, Way, Work};
 use std::ops::Range;
@@ -8,45 +9,64 @@ const MANY: usize = 7;
 
 /// Passes that are drawn of a way that leads to where a row starts.
 const LED_BY: usize = 2;
+/// Passes that are drawn where a thread that begins arrives.
+const LAST: usize = 3;
 
-/// The stretch of an excerpt that is drawn, and the one of a second diagram.
-pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option<Range<usize>>) {
+/// Fewest passes of a way that are worth an outline of its own.
+const WORTH: usize = 2;
+
+/// A part of an excerpt that has a figure.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Part {
+    /// Indices of its moves in the path.
+    pub(super) moves: Range<usize>,
+    /// Whether it is a way that an outline shows, and not drawn move by move.
+    pub(super) is_way: bool,
+}
+
+/// The parts of an excerpt in order, without a gap between them. What comes after the last is the same again.
+pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
     let all = excerpt.moves.clone();
-    let path = &work.path(excerpt.shown.thread).moves;
-    let Some(moves) = path.get(all.clone()) else { return (all, None) };
+    let path = &work.path_of(excerpt).moves;
+    let drawn = |moves| vec![Part { moves, is_way: false }];
+    let Some(moves) = path.get(all.clone()) else { return drawn(all) };
     let position = |wanted: fn(&Move) -> bool| moves.iter().position(wanted).map(|i| all.start + i);
     let wraps = |m: &Move| matches!(m.kind, MoveKind::Wrap { .. });
+    // A long way there, and the moves from the last passes that lead on.
+    let led = |to: Option<usize>, by: usize, end: usize| {
+        let from = to.map_or(all.start, |to| to.saturating_sub(by).max(all.start));
+        let way = all.start..from;
+        let short = end - all.start <= MANY || way.len() < WORTH;
+        if short { drawn(all.start..end) } else { after_way(way, from..end) }
+    };
     match excerpt.shown.manner {
         Manner::Hanging => {
             let end = second_round(moves).map_or(all.end, |i| all.start + i);
-            // Of a long way there the last passes.
-            let from = match position(carried) {
-                Some(first) if first > all.start + MANY => first - LED_BY,
-                _ => all.start,
-            };
-            (from..end, None)
+            led(position(carried), LED_BY, end)
         }
-        Manner::End | Manner::Tail => {
-            // From the pass that leads to the wraps.
-            let from = position(wraps).map_or(all.start, |i| i.saturating_sub(1).max(all.start));
-            (from..all.end, None)
-        }
-        Manner::Begin if moves.len() > MANY => {
+        Manner::End | Manner::JoinEnd | Manner::Tail => led(position(wraps), 1, all.end),
+        Manner::Begin | Manner::JoinBegin if moves.len() > MANY => {
             let wrapped = moves.iter().rposition(wraps).map_or(0, |i| i + 1);
+            // The pass down into the first strand shows where the thread has come to.
             let arrived = match path.get(all.end).map(|m| &m.kind) {
                 Some(MoveKind::Pass(_)) => all.end + 1,
                 _ => all.end,
             };
             let split = (all.start + comes_out(&work.fabric, moves, wrapped)).min(all.end);
-            (all.start..split, Some(split.max(arrived.saturating_sub(3))..arrived))
+            let last = arrived.saturating_sub(LAST).max(split);
+            let mut parts = drawn(all.start..split);
+            if split < last {
+                parts.push(Part { moves: split..last, is_way: true });
+            }
+            parts.extend(drawn(last..arrived));
+            parts
         }
-        // From the last passes that lead there.
         Manner::WalkIn | Manner::Turned => {
             let strings = |m: &Move| matches!(m.kind, MoveKind::String { .. });
-            let from = position(strings).map_or(all.start, |i| i.saturating_sub(LED_BY).max(all.start));
-            (from..all.end, None)
+            led(position(strings), LED_BY, all.end)
         }
         Manner::Begin
+        | Manner::JoinBegin
         | Manner::Ladder
         | Manner::LadderOn
         | Manner::Narrower
@@ -55,8 +75,12 @@ pub(super) fn stretches(work: &Work, excerpt: &Excerpt) -> (Range<usize>, Option
         | Manner::BuiltOut
         | Manner::Alone
         | Manner::Onward
-        | Manner::Strand => (all, None),
+        | Manner::Strand => drawn(all),
     }
+}
+
+fn after_way(way: Range<usize>, drawn: Range<usize>) -> Vec<Part> {
+    vec![Part { moves: way, is_way: true }, Part { moves: drawn, is_way: false }]
 }
 
 /// How many moves are shown so that the thread, after its wraps, comes out above or below every row

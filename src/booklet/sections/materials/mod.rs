@@ -4,8 +4,6 @@ mod beads;
 mod parts;
 mod thread;
 
-pub(super) use thread::joins;
-
 use super::parts::heading;
 use crate::booklet::Word;
 use crate::booklet::book::Book;

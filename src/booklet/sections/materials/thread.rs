@@ -102,7 +102,7 @@ pub(super) fn plan(book: &Book) -> Vec<Block> {
 }
 
 /// `from row 7`: where a further length is joined.
-pub(in crate::booklet::sections) fn joins(book: &Book, cut: &Cut) -> String {
+fn joins(book: &Book, cut: &Cut) -> String {
     match cut.joins_at {
         Phase::Section(section) => {
             let section = &book.work.fabric[section];

@@ -4,7 +4,7 @@ use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::design::{Pair, Side};
-use crate::stitch::{Carrier, Manner, Phase, SectionId, SectionKind, Shown, ThreadUse};
+use crate::stitch::{Anchor, Carrier, Manner, MoveKind, Phase, SectionId, SectionKind, Shown, ThreadUse};
 use minijinja::context;
 
 impl Steps<'_, '_> {
@@ -29,6 +29,7 @@ impl Steps<'_, '_> {
         let mirrored = book.design.pair == Pair::Mirrored && !book.design.is_symmetrical();
         let both = words.say(Word::StepsFirstBoth, context! { mirrored => mirrored });
         blocks.push(paragraph(&format!("{} {both}", words.fixed(start))));
+        blocks.push(paragraph(&words.fixed(Word::StepsFirstHand)));
         self.add(words.fixed(Word::StepsFirst), blocks, &[]);
     }
 
@@ -77,8 +78,6 @@ impl Steps<'_, '_> {
         };
         let mut blocks = vec![paragraph(&text)];
         blocks.extend(self.warnings_of(SectionKind::Loop));
-        let elsewhere = |phase| matches!(phase, Phase::Section(_));
-        blocks.extend(self.joins_in(ThreadUse::Body, |phase| !elsewhere(phase)));
         self.add(words.fixed(title), blocks, &[Shown::body(Manner::Hanging)]);
         if others.is_empty() {
             return;
@@ -90,32 +89,29 @@ impl Steps<'_, '_> {
 
     /// How a guard is sewn on.
     fn guard(&self, carrier: &Carrier) -> String {
-        let words = &self.book.words;
-        if self.is_inside(carrier) {
-            let [near, far] = self.carriers(carrier);
-            let several = self.book.work.hangings.len() > 1;
-            return words.say(Word::StepsHangGuardInsideText, context! { near, far, several });
-        }
-        let alone = self.has_one_line();
-        words.fixed(if alone { Word::StepsHangGuardAloneText } else { Word::StepsHangGuardText })
+        self.book.words.say(Word::StepsHangGuardText, self.hung(carrier))
     }
 
     /// How a loop is strung and sewn on.
     fn loop_of_beads(&self, carrier: &Carrier, ring: SectionId) -> String {
         let book = self.book;
-        let values = context! { beads => book.loop_runs(ring), count => book.work.fabric[ring].beads.len() };
-        let [near, far] = carrier.stacks;
-        if near != far && self.is_inside(carrier) {
-            let [near, far] = self.carriers(carrier);
-            let several = book.work.hangings.len() > 1;
-            return book.words.say(Word::StepsHangLoopInsideText, context! { near, far, several, ..values });
-        }
-        let word = match (near == far, self.has_one_line()) {
-            (true, _) => Word::StepsHangLoopSingle,
-            (false, true) => Word::StepsHangLoopAloneText,
-            (false, false) => Word::StepsHangLoopText,
-        };
-        book.words.say(word, values)
+        let count = book.work.fabric[ring].beads.len();
+        let single = carrier.stacks[0] == carrier.stacks[1];
+        let values = context! { beads => book.loop_runs(ring), count, single, ..self.hung(carrier) };
+        book.words.say(Word::StepsHangLoopText, values)
+    }
+
+    /// Where the first guard or loop hangs, and how the thread comes there and back across.
+    fn hung(&self, carrier: &Carrier) -> minijinja::Value {
+        let moves = self.book.work.body.moves.iter();
+        let mut moves = moves.filter(|made| made.phase == Phase::Hanging(0));
+        // Passes before the guard or loop lead to it.
+        let led = moves.next().is_some_and(|made| matches!(made.kind, MoveKind::Pass(_)));
+        let [near, far] = self.carriers(carrier);
+        let several = self.book.work.hangings.len() > 1;
+        // With nothing lower to cross through the thread goes back along the row itself.
+        let along = self.book.work.fabric.top_line() == Some(0);
+        context! { near, far, led, several, along }
     }
 
     /// How a second guard or loop and those after it are reached; the rest is as with the first.
@@ -131,43 +127,39 @@ impl Steps<'_, '_> {
         }
     }
 
-    /// Whether nothing lies lower than the row it hangs from, to cross through.
-    fn has_one_line(&self) -> bool {
-        self.book.work.fabric.top_line() == Some(0)
-    }
-
     /// The stacks that carry it, counted from the left.
     fn carriers(&self, carrier: &Carrier) -> [usize; 2] {
         carrier.stacks.map(|stack| self.book.work.fabric[stack].place + 1)
     }
 
-    /// Whether it hangs from stacks further in than the outer ones.
-    fn is_inside(&self, carrier: &Carrier) -> bool {
-        let fabric = &self.book.work.fabric;
-        let row = &fabric[fabric[carrier.stacks[0]].section];
-        let outer = [row.stacks.first(), row.stacks.last()];
-        carrier.stacks.iter().any(|stack| !outer.contains(&Some(stack)))
-    }
-
+    /// How the body thread and its starting tail end.
     pub(super) fn anchoring(&mut self) {
         let book = self.book;
         let words = &book.words;
-        let mut blocks = Vec::new();
-        for (i, anchor) in book.work.anchors.iter().enumerate() {
-            if anchor.thread != ThreadUse::Body {
-                continue;
-            }
-            let (place, mark) = (book.anchor_place(anchor), book.anchor_mark(i));
-            let text = if anchor.begins {
-                words.say(Word::StepsAnchoringTail, context! { place => place, mark => mark })
-            } else {
-                let close = anchor.is_close();
-                words.say(Word::StepsAnchoringText, context! { place => place, mark => mark, close => close })
+        let ends = |begins| {
+            let mut anchors = book.work.anchors.iter().enumerate();
+            let wanted = move |anchor: &Anchor| {
+                anchor.thread == ThreadUse::Body && anchor.join.is_none() && anchor.begins == begins
             };
-            let block = paragraph(&text);
-            // The running thread is anchored first, while it is on the needle.
-            if anchor.begins { blocks.push(block) } else { blocks.insert(0, block) }
+            anchors.find(|(_, anchor)| wanted(anchor))
+        };
+        // The running thread is anchored first, while it is on the needle.
+        if let Some((i, anchor)) = ends(false) {
+            let shown = Shown::body(Manner::End);
+            let values = context! {
+                place => book.anchor_place(anchor), mark => book.anchor_mark(i), close => anchor.is_close(),
+                way => self.has_way(shown), enlarged => self.enlarges(shown),
+            };
+            let text = words.say(Word::StepsAnchoringText, values);
+            self.add(words.fixed(Word::StepsAnchoring), vec![paragraph(&text)], &[shown]);
         }
-        self.add(words.fixed(Word::StepsAnchoring), blocks, &[Shown::body(Manner::End)]);
+        if let Some((i, anchor)) = ends(true) {
+            let shown = Shown::body(Manner::Tail);
+            let values = context! {
+                place => book.anchor_place(anchor), mark => book.anchor_mark(i), way => self.has_way(shown),
+            };
+            let text = words.say(Word::StepsAnchoringTail, values);
+            self.add(words.fixed(Word::StepsAnchoringTailTitle), vec![paragraph(&text)], &[shown]);
+        }
     }
 }

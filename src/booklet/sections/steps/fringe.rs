@@ -1,10 +1,10 @@
 //! Steps of the fringe.
 
 use super::{Steps, Told, cuts_of};
-use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::stitch::{BeadRun, Manner, SectionKind, Shown, StrandWork, ThreadUse};
+use crate::booklet::{Block, Word};
+use crate::stitch::{Anchor, BeadRun, Manner, SectionKind, Shown, StrandWork, ThreadUse};
 use minijinja::context;
 
 impl Steps<'_, '_> {
@@ -18,7 +18,8 @@ impl Steps<'_, '_> {
         let on_foundation = book.design.hangs_on_its_foundation();
         let values = context! {
             stretch => book.design.fringe_thread.stretch_first, cut => cuts.first().map_or(0.0, |c| c.cut.0),
-            thread => book.design.fringe_thread.name.as_str(), lengths => cuts.len(), side => from, ..begin
+            thread => book.design.fringe_thread.name.as_str(), lengths => cuts.len(), side => from,
+            way => self.has_way(Shown::fringe(Manner::Begin)), ..begin
         };
         let text = if on_foundation {
             words.say(Word::StepsFringeBeginText, values)
@@ -52,34 +53,59 @@ impl Steps<'_, '_> {
         self.add(words.fixed(Word::StepsStrand), blocks, &[Shown::fringe(Manner::Strand)]);
         self.tells([Told::Section(first.section)]);
 
-        if let Some(next) = strands.get(1) {
-            let text = words.say(
-                if on_foundation { Word::StepsStrandNextText } else { Word::StepsStrandNextEdgeText },
-                context! {
-                    number => next.number, runs => book.bead_runs(&next.runs), turn => turn_text(book, &next.turn),
-                    last => strands.len(), side => book.side(book.work.fringe_from.other()),
-                },
-            );
-            let mut blocks = vec![paragraph(&text)];
-            blocks.extend(self.warnings_of(SectionKind::Strand));
-            blocks.extend(self.joins_in(ThreadUse::Fringe, |_| true));
-            blocks.push(check(
-                book,
-                &words.say(
-                    Word::StepsFringeCheck,
-                    context! {
-                        hang => book.hang_name(), strands => strands.len(),
-                        beads => strands.iter().map(|s| s.beads).sum::<usize>(),
-                    },
-                ),
-            ));
-            self.add(words.fixed(Word::StepsStrandNext), blocks, &[Shown::fringe(Manner::Strand).again()]);
-            self.tells(strands.iter().skip(1).map(|strand| Told::Section(strand.section)));
-        }
+        self.further_strands(&strands);
+        let shown = Shown::fringe(Manner::End);
         let end = self.anchor_values(ThreadUse::Fringe, false);
+        let values = context! { way => self.has_way(shown), ..end };
         let word = if on_foundation { Word::StepsFringeEndText } else { Word::StepsFringeEndEdgeText };
-        let text = words.say(word, end);
-        self.add(words.fixed(Word::StepsFringeEnd), vec![paragraph(&text)], &[Shown::fringe(Manner::End)]);
+        self.add(words.fixed(Word::StepsFringeEnd), vec![paragraph(&words.say(word, values))], &[shown]);
+    }
+
+    /// The steps of the second strand and those after it, between which new lengths may be joined.
+    fn further_strands(&mut self, strands: &[&StrandWork]) {
+        let book = self.book;
+        let words = &book.words;
+        let on_foundation = book.design.hangs_on_its_foundation();
+        let mut rest = strands.get(1..).unwrap_or_default();
+        let mut second = true;
+        while let Some(next) = rest.first() {
+            self.join(ThreadUse::Fringe, next.section);
+            let more = rest[1..].iter().position(|strand| self.joins_before(strand.section));
+            let (these, others) = rest.split_at(more.map_or(rest.len(), |more| more + 1));
+            let last = these.last().map_or(next.number, |strand| strand.number);
+            let values = context! {
+                number => next.number, last, side => book.side(book.work.fringe_from.other()),
+                ends => others.is_empty(),
+            };
+            let (title, text) = if second {
+                let word =
+                    if on_foundation { Word::StepsStrandNextText } else { Word::StepsStrandNextEdgeText };
+                let (runs, turn) = (book.bead_runs(&next.runs), turn_text(book, &next.turn));
+                let values = context! { runs, turn, more => these.len() > 1, ..values };
+                (words.fixed(Word::StepsStrandNext), words.say(word, values))
+            } else {
+                let title = context! { from => next.number, to => last };
+                (words.say(Word::StepsStrandsMore, title), words.say(Word::StepsStrandsMoreText, values))
+            };
+            let mut blocks = vec![paragraph(&text)];
+            if second {
+                blocks.extend(self.warnings_of(SectionKind::Strand));
+            }
+            if others.is_empty() {
+                blocks.push(self.fringe_check(strands));
+            }
+            let shown = Shown::fringe(Manner::Strand).again();
+            self.add(title, blocks, [shown].get(usize::from(!second)..).unwrap_or_default());
+            self.tells(these.iter().map(|strand| Told::Section(strand.section)));
+            (rest, second) = (others, false);
+        }
+    }
+
+    fn fringe_check(&self, strands: &[&StrandWork]) -> Block {
+        let book = self.book;
+        let beads = strands.iter().map(|strand| strand.beads).sum::<usize>();
+        let values = context! { hang => book.hang_name(), strands => strands.len(), beads };
+        check(book, &book.words.say(Word::StepsFringeCheck, values))
     }
 
     /// `row 3, stack 1 from the left`: what a strand hangs on.
@@ -94,10 +120,8 @@ impl Steps<'_, '_> {
     /// Place and mark of the anchor where a thread begins or ends.
     pub(super) fn anchor_values(&self, thread: ThreadUse, begins: bool) -> minijinja::Value {
         let anchors = &self.book.work.anchors;
-        // A thread in several lengths has an anchor at each join: it begins at its first, ends at its last.
-        let mut found = anchors.iter().enumerate().filter(|(_, a)| a.thread == thread && a.begins == begins);
-        let found = if begins { found.next() } else { found.next_back() };
-        match found {
+        let ends = |a: &Anchor| a.thread == thread && a.begins == begins && a.join.is_none();
+        match anchors.iter().enumerate().find(|(_, anchor)| ends(anchor)) {
             Some((i, anchor)) => {
                 context! { place => self.book.anchor_place(anchor), mark => self.book.anchor_mark(i) }
             }

@@ -3,11 +3,14 @@
 
 mod body;
 mod fringe;
+mod joins;
 mod notes;
 mod rows;
 
 use crate::booklet::book::{Book, Edition};
 use crate::booklet::compose::open;
+use crate::booklet::diagrams;
+use crate::booklet::drawing::figured;
 use crate::booklet::{Block, ParagraphStyle, Section, Step, Text, Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
@@ -18,7 +21,7 @@ use std::ops::Range;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
-    let mut diagrams = crate::booklet::diagrams::figures(book);
+    let mut diagrams = diagrams::figures(book);
     let mut blocks = vec![Block::Paragraph {
         text: Text::plain(words.fixed(Word::StepsDiagramNote)),
         style: ParagraphStyle::Small,
@@ -61,6 +64,8 @@ enum Told {
     Section(SectionId),
     /// Those at a guard or loop.
     Hanging(usize),
+    /// Those at a place to anchor.
+    Anchor(usize),
 }
 
 /// Which step tells a move.
@@ -73,15 +78,15 @@ impl Telling {
     pub fn step(&self, thread: ThreadUse, made: &Move) -> Option<usize> {
         let tells = |told: Told| self.0.iter().position(|step| step.tells.contains(&told));
         let shows = |shown: Shown| self.0.iter().position(|step| step.shows.contains(&shown));
-        // The starting tail is worked away as the running thread is.
-        let manner = if made.manner == Manner::Tail { Manner::End } else { made.manner };
+        let manner = made.manner;
         let shown = Shown { manner, thread, again: false };
         let own = match made.phase {
             Phase::Section(section) => {
                 tells(Told::Manner(section, manner)).or_else(|| tells(Told::Section(section)))
             }
             Phase::Hanging(index) => tells(Told::Hanging(index)),
-            Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
+            Phase::Beginning(anchor) | Phase::Ending(anchor) => tells(Told::Anchor(anchor)),
+            Phase::Travel | Phase::Tail => None,
         };
         own.or_else(|| shows(shown)).map(|index| index + 1)
     }
@@ -106,7 +111,9 @@ pub fn telling(
 
 /// The steps of a booklet.
 fn plan(book: &Book) -> Vec<Planned> {
-    let mut list = Steps { book, worked: worked(&book.work.body.moves), steps: Vec::new() };
+    let figured = figured(book.work).into_iter().map(|(shown, _, is_way)| (shown, is_way));
+    let mut list =
+        Steps { book, worked: worked(&book.work.body.moves), figured: figured.collect(), steps: Vec::new() };
     let (above, below) = book.work.rows.split_at(book.work.rows_before_hanging());
     list.begin();
     list.ladder();
@@ -130,6 +137,23 @@ pub(super) fn told_in(book: &Book) -> impl Fn(Manner) -> Option<usize> {
     move |manner| shows.iter().position(|shows| shows.contains(&Shown::body(manner))).map(|index| index + 1)
 }
 
+/// The row or strand before which new lengths of thread are joined, each with the number of the step that tells it.
+pub(super) fn joined_in(book: &Book) -> BTreeMap<SectionId, usize> {
+    let anchors = &book.work.anchors;
+    if anchors.iter().all(|anchor| anchor.join.is_none()) {
+        return BTreeMap::new();
+    }
+    let joins = |told: &Told| match told {
+        Told::Anchor(index) => anchors.get(*index)?.join,
+        Told::Manner(..) | Told::Section(_) | Told::Hanging(_) => None,
+    };
+    let steps = plan(book).into_iter().enumerate();
+    let of = |(index, step): (usize, Planned)| {
+        step.tells.iter().filter_map(joins).map(|section| (section, index + 1)).collect::<Vec<_>>()
+    };
+    steps.flat_map(of).collect()
+}
+
 /// The moves of each section: those of one lie together.
 fn worked(moves: &[Move]) -> BTreeMap<SectionId, Range<usize>> {
     let mut start = 0;
@@ -149,6 +173,8 @@ struct Steps<'a, 'w> {
     book: &'a Book<'w>,
     /// Where the moves of each section lie in the path of the body thread.
     worked: BTreeMap<SectionId, Range<usize>>,
+    /// What the figures show, and whether that is a way.
+    figured: Vec<(Shown, bool)>,
     steps: Vec<Planned>,
 }
 
@@ -170,6 +196,32 @@ impl Steps<'_, '_> {
         if let Some(step) = self.steps.last_mut() {
             step.blocks.extend(blocks);
         }
+    }
+
+    /// Whether a new length of thread is joined before a row or strand.
+    fn joins_before(&self, section: SectionId) -> bool {
+        self.book.work.anchors.iter().any(|anchor| anchor.join == Some(section))
+    }
+
+    /// Whether an outline shows the way to what a figure draws.
+    fn has_way(&self, shown: Shown) -> bool {
+        self.figured.iter().any(|(other, is_way)| *other == shown && *is_way)
+    }
+
+    /// Whether the step that shows this is the first with wraps, which are drawn large there.
+    fn enlarges(&self, shown: Shown) -> bool {
+        let wraps = |shown: &Shown| {
+            matches!(
+                shown.manner,
+                Manner::End | Manner::JoinEnd | Manner::JoinBegin | Manner::Begin | Manner::Tail
+            )
+        };
+        self.figured.iter().find(|(shown, _)| wraps(shown)).is_some_and(|(first, _)| *first == shown)
+    }
+
+    /// Moves in words, one after another.
+    fn said<'m>(&self, moves: impl Iterator<Item = &'m Move>) -> String {
+        diagrams::said(self.book, moves.map(|made| &made.kind))
     }
 
     /// Whether a step shows this already.

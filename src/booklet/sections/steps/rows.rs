@@ -4,7 +4,7 @@
 use super::{Steps, Told};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::stitch::{Manner, Move, MoveKind, Pass, RowWork, SectionId, Shown, StackRun, Way};
+use crate::stitch::{Manner, Move, MoveKind, RowWork, SectionId, Shown, StackRun, ThreadUse, Way};
 use minijinja::context;
 
 /// How a row is worked after its first stacks.
@@ -15,6 +15,10 @@ impl Steps<'_, '_> {
     pub(super) fn rows(&mut self, rows: &[RowWork]) {
         let mut alike: Vec<RowWork> = Vec::new();
         for row in rows {
+            if self.joins_before(row.section) {
+                self.alike(&std::mem::take(&mut alike));
+                self.join(ThreadUse::Body, row.section);
+            }
             let begins = self.begins(row);
             let first = !self.is_told(begins);
             // Seen from the other side it looks different.
@@ -95,6 +99,11 @@ impl Steps<'_, '_> {
             words.fixed(if plain { Word::StepsMoreRowsText } else { Word::StepsMoreRowsShapeText });
         if self.is_single(last) {
             text = format!("{text} {}", self.single(last));
+        }
+        // Where a row starts further in, the way there differs from row to row.
+        for row in rows.iter().filter(|row| self.is_led(row)) {
+            let way = self.way_there(row);
+            text = format!("{text} {}", words.say(Word::StepsWayOfRow, context! { row => row.number, way }));
         }
         let title = if rows.len() == 1 {
             words.say(Word::StepsMoreRow, context! { from => first.number })
@@ -241,21 +250,19 @@ impl Steps<'_, '_> {
         runs
     }
 
+    /// The moves that lead to where a row starts.
+    fn way_to(&self, row: &RowWork) -> impl Iterator<Item = &Move> {
+        self.moves(row.section).take_while(|made| !matches!(made.kind, MoveKind::String { .. }))
+    }
+
+    /// Whether the thread is led to where a row starts.
+    fn is_led(&self, row: &RowWork) -> bool {
+        self.way_to(row).next().is_some()
+    }
+
     /// The way to where a row starts: `down stack 2 of row 3, up stack 3 of row 3`, counted from the left.
     fn way_there(&self, row: &RowWork) -> String {
-        let words = &self.book.words;
-        let fabric = &self.book.work.fabric;
-        let led = self.moves(row.section).take_while(|made| !matches!(made.kind, MoveKind::String { .. }));
-        let said = led.filter_map(|made| match made.kind {
-            MoveKind::Pass(Pass { stack, way }) => {
-                let way = words.fixed(if way == Way::Up { Word::NameUp } else { Word::NameDown });
-                let (number, row) = (fabric[stack].place + 1, fabric.row_number(stack));
-                Some(words.say(Word::DiagramPassRow, context! { way, number, row }))
-            }
-            MoveKind::UnderBridge { .. } => Some(words.fixed(Word::DiagramBridge)),
-            _ => None,
-        });
-        format!("{} {}", said.collect::<Vec<_>>().join(", "), words.fixed(Word::DiagramFromLeft))
+        self.said(self.way_to(row))
     }
 }
 

@@ -1,0 +1,41 @@
+//! The second earring of a mirrored pair: its own chart, word chart and bead list.
+
+use super::parts::heading;
+use super::{chart, rows, strands};
+use crate::booklet::book::Book;
+use crate::booklet::words::Words;
+use crate::booklet::{Block, ParagraphStyle, Section, Text, Word};
+use crate::design::Pair;
+use crate::stitch::stitch;
+use minijinja::context;
+
+/// `None` where both earrings are alike.
+pub(super) fn section(book: &Book) -> Option<Section> {
+    if book.design.pair == Pair::Same || book.design.is_symmetrical() {
+        return None;
+    }
+    let design = book.design.mirrored();
+    let work = stitch(&design);
+    let units = (design.studio.units, design.palette.currency.as_deref());
+    let words = Words::new(book.words.wording(), units.0, units.1);
+    let patterns = book.patterns.clone();
+    // As many beads, grams and packs: what is counted is the same.
+    let second =
+        Book { design: &design, work: &work, tally: book.tally, words, edition: book.edition, patterns };
+
+    let side = second.side_started(work.start);
+    let intro = second.words.say(Word::SecondIntro, context! { side });
+    let mut blocks = vec![Block::Paragraph { text: Text::marked(&intro), style: ParagraphStyle::Body }];
+    blocks.extend(chart::blocks(&second));
+    blocks.push(Block::NewPage);
+    blocks.extend([heading(&second, Word::SecondRows), rows::word_chart(&second)]);
+    blocks.extend([heading(&second, Word::SecondStrands), strands::bead_list(&second)]);
+    book.words.take_up(second.words.problems());
+    Some(Section {
+        name: "second".into(),
+        title: book.words.fixed(Word::SecondTitle),
+        new_page: true,
+        listed: true,
+        blocks,
+    })
+}

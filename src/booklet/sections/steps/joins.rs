@@ -1,0 +1,65 @@
+//! Steps of joining a new length of thread.
+
+use super::{Steps, Told, cuts_of};
+use crate::booklet::Word;
+use crate::booklet::sections::parts::paragraph;
+use crate::stitch::{Anchor, Manner, Move, MoveKind, Pass, Phase, SectionId, SectionKind, Shown, ThreadUse};
+use minijinja::context;
+
+impl Steps<'_, '_> {
+    /// The step of the join before a row or strand, if there is one. The first of each thread is drawn, the others
+    /// are told in words.
+    pub(super) fn join(&mut self, thread: ThreadUse, section: SectionId) {
+        let book = self.book;
+        let words = &book.words;
+        let here = |anchor: &&(usize, &Anchor)| anchor.1.join == Some(section);
+        let anchors: Vec<(usize, &Anchor)> = book.work.anchors.iter().enumerate().collect();
+        let mut here = anchors.iter().filter(here);
+        let (Some((ends, end)), Some((begins, begin))) = (here.next(), here.next()) else { return };
+        let moves = &book.work.path(thread).moves;
+        let cut = cuts_of(book, thread).into_iter().find(|cut| cut.joins_at == Phase::Section(section));
+        let described = match thread {
+            ThreadUse::Body => &book.design.body_thread,
+            ThreadUse::Fringe => &book.design.fringe_thread,
+        };
+        let [end_shown, begin_shown] =
+            [Manner::JoinEnd, Manner::JoinBegin].map(|manner| Shown { manner, thread, again: false });
+        let first = !self.is_told(end_shown);
+        let of = |phase: Phase| moves.iter().filter(move |made| made.phase == phase);
+        // A pass that comes out of the stack where the old length came out.
+        let out = of(Phase::Beginning(*begins)).next_back().map_or(String::new(), |made| self.pass_of(made));
+        let number = book.work.fabric[section].number;
+        let strand = book.work.fabric[section].kind == SectionKind::Strand;
+        let values = context! {
+            cut => cut.map_or(0.0, |cut| cut.cut.0), thread => described.name.as_str(),
+            stretch => described.stretch_first, tail => book.design.allowances.tail.0,
+            end_place => book.anchor_place(end), end_mark => book.anchor_mark(*ends),
+            begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(*begins), out,
+        };
+        let title = words.say(Word::StepsJoinTitle, context! { number, strand });
+        if first {
+            let values = context! { enlarged => self.enlarges(end_shown), number, strand, ..values };
+            let text = words.say(Word::StepsJoinText, values);
+            self.add(title, vec![paragraph(&text)], &[end_shown, begin_shown]);
+        } else {
+            let end_way = self.said(of(Phase::Ending(*ends)));
+            let begin_way = self.said(of(Phase::Beginning(*begins)));
+            let text = words.say(Word::StepsJoinAgainText, context! { end_way, begin_way, ..values });
+            self.add(title, vec![paragraph(&text)], &[]);
+        }
+        self.tells([Told::Anchor(*ends), Told::Anchor(*begins)]);
+    }
+
+    /// `up stack 2 of row 3`.
+    fn pass_of(&self, made: &Move) -> String {
+        match made.kind {
+            MoveKind::Pass(Pass { stack, .. }) => {
+                let fabric = &self.book.work.fabric;
+                let (row, stack) = (fabric.row_number(stack), fabric[stack].place + 1);
+                let side = self.book.side_started(crate::design::Side::Left);
+                self.book.words.say(Word::StepsStackPlace, context! { row, stack, side })
+            }
+            _ => String::new(),
+        }
+    }
+}
