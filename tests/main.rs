@@ -8,6 +8,7 @@ mod maker;
 mod support;
 
 // The behaviours.
+mod account;
 mod advice;
 mod bench_command;
 mod check_command;

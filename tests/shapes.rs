@@ -49,6 +49,17 @@ const SHAPES: [(&str, &str); 10] = [
     ),
 ];
 
+/// Designs of all these shapes, each hung another way.
+pub fn designs() -> impl Iterator<Item = (&'static str, Design)> {
+    SHAPES.into_iter().enumerate().map(|(index, (name, shape))| {
+        let hang = match name {
+            "two hangings" => "[{thread guard: 1-3}, {loop: 2A 3B 2A, at: 6-8}]",
+            _ => ["thread guard", "{loop: 9A}", "{thread guard: 1-2}", "{loop: 9A, at: 1-2}"][index % 4],
+        };
+        (name, design(shape, 1 + index % 3, hang))
+    })
+}
+
 fn design(shape: &str, drop: usize, hang: &str) -> Design {
     // Every line of a picture as many times as there are beads in a stack.
     let mut text = format!("title: Shape\nedition: 1\ncolours: {{A: ink, B: mist}}\nbody:\n  drop: {drop}\n");
@@ -82,13 +93,7 @@ fn worked(design: &Design) -> (Work, Tally) {
 #[test]
 fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
     let mut manners: BTreeSet<Manner> = BTreeSet::new();
-    for (index, (name, shape)) in SHAPES.into_iter().enumerate() {
-        let hang = ["thread guard", "{loop: 9A}", "{thread guard: 1-2}", "{loop: 9A, at: 1-2}"][index % 4];
-        let hang = match name {
-            "two hangings" => "[{thread guard: 1-3}, {loop: 2A 3B 2A, at: 6-8}]",
-            _ => hang,
-        };
-        let design = design(shape, 1 + index % 3, hang);
+    for (name, design) in designs() {
         let (work, tally) = worked(&design);
         manners.extend(work.body.moves.iter().map(|made| made.manner));
         let mirrored = design.mirrored();

@@ -39,7 +39,10 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         return way(book, diagram);
     }
     let words = &book.words;
-    let home = counts_from_its_start(diagram.shown.manner).then(|| home_row(book, &diagram.moves)).flatten();
+    // Along an edge the bead list names rows, and counts from the left.
+    let at_edge = diagram.shown.manner == Manner::Strand && !book.design.hangs_on_its_foundation();
+    let counts = counts_from_its_start(diagram.shown.manner) && !at_edge;
+    let home = counts.then(|| home_row(book, &diagram.moves)).flatten();
     let moves: Vec<minijinja::Value> = diagram
         .moves
         .iter()

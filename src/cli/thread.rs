@@ -1,12 +1,13 @@
 //! The way of the thread as JSON, for whoever wants to draw, film or check it.
 //!
 //! ```json
-//! {"threads": [{"thread": "body", "moves": [
+//! {"threads": [{"thread": "body", "length": 1, "moves": [
 //!   {"move": "string", "section": "row 2", "manner": "narrower at the start",
 //!    "beads": ["row 2, stack 3, bead 2", …], "points": [[x, y], …], "step": 4}, …]}, …]}
 //! ```
 //!
-//! Threads are `body`, `starting tail` (the other end of the body thread, worked away last) and `fringe`. Moves are
+//! Threads are `body`, `starting tail` (the other end of the body thread, worked away last) and `fringe`; one that takes
+//! several lengths stands here once for each. Moves are
 //! `leave tail`, `string`, `pass`, `under bridge`, `through guard`, `through loop`, `return`, `wrap` and `cut`. A
 //! section is a row, the loop or a strand as the booklet numbers them, else what is done: `hanging` (of
 //! several `hanging 1` and so on), `beginning`, `travel`, `ending`, `tail`. `beads` are those that the thread passes through, in order: of a `string` those picked
@@ -26,6 +27,7 @@ struct Threads {
 #[derive(Serialize)]
 struct Thread {
     thread: &'static str,
+    length: usize,
     moves: Vec<OneMove>,
 }
 
@@ -42,12 +44,16 @@ struct OneMove {
 
 /// The threads of an earring, with the steps that tell their moves.
 pub(super) fn json(work: &Work, telling: &Telling) -> String {
-    let thread = |thread, path: &ThreadPath| Thread {
-        thread,
-        moves: path.moves.iter().map(|made| one_move(work, path, made, telling)).collect(),
+    let threads = [("body", &work.body), ("starting tail", &work.tail), ("fringe", &work.fringe)];
+    let lengths = |(thread, path): (&'static str, &ThreadPath)| -> Vec<Thread> {
+        let length = |(index, moves): (usize, &[Move])| Thread {
+            thread,
+            length: index + 1,
+            moves: moves.iter().map(|made| one_move(work, path, made, telling)).collect(),
+        };
+        path.lengths().enumerate().map(length).collect()
     };
-    let threads =
-        vec![thread("body", &work.body), thread("starting tail", &work.tail), thread("fringe", &work.fringe)];
+    let threads = threads.into_iter().flat_map(lengths).collect();
     // Only maps with keys that are no text fail, and there are none.
     serde_json::to_string_pretty(&Threads { threads }).unwrap_or_default()
 }

@@ -1,6 +1,6 @@
 //! The thread plan: where lengths join, and what to cut of each, from the paths.
 
-use super::{Cut, Move, MoveKind, Phase, SectionId, ThreadPath, ThreadUse, join::Joins, practice};
+use super::{Cut, Move, Phase, SectionId, ThreadPath, ThreadUse, join::Joins, practice};
 use crate::design::Allowances;
 use crate::units::Mm;
 
@@ -132,11 +132,10 @@ pub(super) fn cuts(
 ) -> Vec<Cut> {
     let tail: Mm = tail.moves.iter().map(Move::length).sum();
     let lengths = |path: &ThreadPath, begins: Mm| -> Vec<Cut> {
-        let moves = path.moves.chunk_by(|_, next| !matches!(next.kind, MoveKind::LeaveTail { .. }));
         let length = |(index, moves): (usize, &[Move])| {
             length(path.thread, index + 1, moves, if index == 0 { begins } else { Mm::ZERO }, allowances)
         };
-        moves.enumerate().map(length).collect()
+        path.lengths().enumerate().map(length).collect()
     };
     [lengths(body, tail), lengths(fringe, Mm::ZERO)].concat()
 }

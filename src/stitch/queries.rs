@@ -1,8 +1,8 @@
 //! What other stages ask of stitched work.
 
 use super::{
-    Anchor, Excerpt, Fabric, Manner, Phase, Section, SectionId, SectionKind, Spot, StrandWork, ThreadPath,
-    ThreadUse, Way, Work, practice,
+    Anchor, Excerpt, Fabric, Manner, Move, MoveKind, Phase, Section, SectionId, SectionKind, Spot,
+    StrandWork, ThreadPath, ThreadUse, Way, Work, practice,
 };
 use crate::design::LetterId;
 use std::collections::BTreeSet;
@@ -86,6 +86,13 @@ pub struct Whereabouts {
     pub in_loop: bool,
     /// Strands in working order, from 1: counted from the side where the fringe begins.
     pub strands: BTreeSet<usize>,
+}
+
+impl ThreadPath {
+    /// The moves of each length of the thread, in working order.
+    pub fn lengths(&self) -> impl Iterator<Item = &[Move]> {
+        self.moves.chunk_by(|_, next| !matches!(next.kind, MoveKind::LeaveTail { .. }))
+    }
 }
 
 impl Anchor {

@@ -216,12 +216,21 @@ impl Edges {
         };
         // A row that ends further in just stops, and one that ends narrower ends as all do.
         let shows_end = if lies.ends < 0 { 0 } else { step(shows_end) };
-        let say =
-            |which, word, step: usize| words.say(which, context! { word => words.fixed(word), step => step });
+        let [before, after] = lies.built_out();
+        let say = |which, word, stacks: usize, step: usize| {
+            let word = match word {
+                Word::RowsFurtherOut => words.say(word, context! { stacks }),
+                _ => words.fixed(word),
+            };
+            words.say(which, context! { word, step })
+        };
         if lies.starts == lies.ends && (shows_end == 0 || shows_end == shows_start) {
-            return say(Word::RowsEdgeBoth, starts, shows_start);
+            return say(Word::RowsEdgeBoth, starts, before, shows_start);
         }
-        let both = [say(Word::RowsEdgeStarts, starts, shows_start), say(Word::RowsEdgeEnds, ends, shows_end)];
+        let both = [
+            say(Word::RowsEdgeStarts, starts, before, shows_start),
+            say(Word::RowsEdgeEnds, ends, after, shows_end),
+        ];
         let told = both.join(", ");
         if lies.starts == -lies.ends { format!("{}: {told}", words.fixed(Word::RowsEven)) } else { told }
     }

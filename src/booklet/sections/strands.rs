@@ -6,7 +6,6 @@ use crate::booklet::diagrams;
 use crate::booklet::drawing;
 use crate::booklet::sections::rows::join_text;
 use crate::booklet::sections::steps::joined_in;
-use crate::booklet::words::number_ranges;
 use crate::booklet::{
     Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
@@ -14,7 +13,6 @@ use crate::drawn::Align;
 use crate::stitch::{MoveKind, Phase, StrandWork, Way};
 use crate::units::Mm;
 use minijinja::context;
-use std::collections::BTreeSet;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
@@ -57,7 +55,8 @@ fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
                 if group[0].runs == strand.runs
                     && group[0].turn == strand.turn
                     && !joins_before(book, strand)
-                    && way(book, strand).is_none() =>
+                    && way(book, strand).is_none()
+                    && goes_on(book, group, strand) =>
             {
                 group.push(strand);
             }
@@ -65,6 +64,16 @@ fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
         }
     }
     groups
+}
+
+/// Whether a strand hangs as those of a group do: each on another stack, or all on one.
+fn goes_on(book: &Book, group: &[&StrandWork], strand: &StrandWork) -> bool {
+    let on = |strand: &StrandWork| book.work.fabric[strand.section].hangs_on;
+    let shares = |one: &StrandWork, other: &StrandWork| on(one) == on(other);
+    match group {
+        [first, second, ..] => shares(first, second) == shares(second, strand),
+        _ => true,
+    }
 }
 
 /// Whether a new length of thread is joined before a strand.
@@ -148,18 +157,40 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
 /// The stacks that strands hang on: `row 2, 1; row 1, 1–3`.
 fn hangs_on(book: &Book, strands: &[&StrandWork]) -> String {
     let fabric = &book.work.fabric;
-    let mut by_row: Vec<(usize, BTreeSet<usize>)> = Vec::new();
+    let mut by_row: Vec<(usize, Vec<usize>)> = Vec::new();
     for stack in strands.iter().filter_map(|strand| fabric[strand.section].hangs_on) {
         let (row, number) = (fabric.row_number(stack), fabric[stack].place + 1);
         match by_row.last_mut().filter(|(last, _)| *last == row) {
-            Some((_, stacks)) => _ = stacks.insert(number),
-            None => by_row.push((row, BTreeSet::from([number]))),
+            Some((_, stacks)) if stacks.last() == Some(&number) => {}
+            Some((_, stacks)) => stacks.push(number),
+            None => by_row.push((row, vec![number])),
         }
     }
     let said = by_row.iter().map(|(row, stacks)| {
-        book.words.say(Word::StrandsHangsOnRow, context! { row => row, stacks => number_ranges(stacks) })
+        book.words.say(Word::StrandsHangsOnRow, context! { row => row, stacks => ranges(stacks) })
     });
     said.collect::<Vec<_>>().join("; ")
+}
+
+/// Numbers in their order, those that follow each other as a range: `1–3`, and where they fall `5–3`.
+fn ranges(numbers: &[usize]) -> String {
+    let mut ranges: Vec<(usize, usize)> = Vec::new();
+    for &number in numbers {
+        match ranges.last_mut() {
+            Some((first, last))
+                if last.abs_diff(number) == 1 && (first == last || (*first < *last) == (*last < number)) =>
+            {
+                *last = number;
+            }
+            _ => ranges.push((number, number)),
+        }
+    }
+    let said = ranges.iter().map(
+        |(first, last)| {
+            if first == last { first.to_string() } else { format!("{first}–{last}") }
+        },
+    );
+    said.collect::<Vec<_>>().join(", ")
 }
 
 /// One row for strands that are alike.

@@ -57,11 +57,6 @@ fn is_row(work: &Work, phase: Phase) -> bool {
     matches!(phase, Phase::Section(section) if work.fabric[section].kind == SectionKind::Row)
 }
 
-/// The lengths of a thread.
-fn lengths(path: &ThreadPath) -> impl Iterator<Item = &[Move]> {
-    path.moves.chunk_by(|_, next| !matches!(next.kind, MoveKind::LeaveTail { .. }))
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -88,7 +83,7 @@ proptest! {
     fn the_path_is_unbroken(sample in earring()) {
         let work = sample.stitch();
         for path in paths(&work) {
-            for length in lengths(path) {
+            for length in path.lengths() {
                 for pair in length.windows(2) {
                     prop_assert_eq!(pair[0].points.last(), pair[1].points.first());
                 }

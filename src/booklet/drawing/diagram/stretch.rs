@@ -47,18 +47,13 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
         Manner::End | Manner::JoinEnd | Manner::Tail => led(position(wraps), 1, all.end),
         Manner::Begin | Manner::JoinBegin if moves.len() > MANY => {
             let wrapped = moves.iter().rposition(wraps).map_or(0, |i| i + 1);
-            // The pass down into the first strand shows where the thread has come to.
-            let arrived = match path.get(all.end).map(|m| &m.kind) {
-                Some(MoveKind::Pass(_)) => all.end + 1,
-                _ => all.end,
-            };
             let split = (all.start + comes_out(&work.fabric, moves, wrapped)).min(all.end);
-            let last = arrived.saturating_sub(LAST).max(split);
+            let last = all.end.saturating_sub(LAST).max(split);
             let mut parts = drawn(all.start..split);
             if split < last {
                 parts.push(Part { moves: split..last, is_way: true });
             }
-            parts.extend(drawn(last..arrived));
+            parts.extend(drawn(last..all.end));
             parts
         }
         Manner::WalkIn | Manner::Turned => {

@@ -27,7 +27,9 @@ impl Steps<'_, '_> {
                 !self.is_told(Shown::body(*manner))
                     && self.moves(row.section).any(|made| made.manner == *manner)
             });
-            let later: Vec<Manner> = later.collect();
+            let mut later: Vec<Manner> = later.collect();
+            // In the order in which they come in the row.
+            later.sort_by_key(|manner| self.moves(row.section).position(|made| made.manner == *manner));
             if !first && !again && later.is_empty() {
                 alike.push(row.clone());
                 continue;
@@ -77,11 +79,37 @@ impl Steps<'_, '_> {
             self.add(title, vec![paragraph(&text)], &shows);
             self.tells([Told::Section(row.section)]);
         }
+        let mut before: Vec<String> = self.way_of_row(row).filter(|_| !first).into_iter().collect();
+        if !first && !again {
+            let values = context! {
+                row => number, side => self.book.side_started(row.from),
+                beads => self.book.spaced(&row.starts_with),
+            };
+            before.push(self.book.words.say(Word::StepsRowBegins, values));
+        }
+        // Stacks that are built on at the start of a row come before what is told next, those at its end after it.
+        let (at_start, at_end) = match later.contains(&Manner::BuiltOut) {
+            true => (Vec::new(), Vec::new()),
+            false => self.built_ways(row).into_iter().partition::<Vec<_>, _>(|(at_start, _)| *at_start),
+        };
+        before.extend(at_start.into_iter().map(|(_, way)| way));
+        if first || again {
+            let ways: Vec<_> = before.drain(..).map(|way| paragraph(&way)).collect();
+            self.add_to_last(ways);
+        }
         for manner in later {
-            let (title, text) = self.further(row, *manner);
+            let (title, mut text) = self.further(row, *manner);
+            if !before.is_empty() {
+                text = format!("{} {text}", std::mem::take(&mut before).join(" "));
+            }
+            if *manner == Manner::BuiltOut {
+                let ways = self.built_ways(row).into_iter().map(|(_, way)| way);
+                text = [text].into_iter().chain(ways).collect::<Vec<_>>().join(" ");
+            }
             self.add(title, vec![paragraph(&text)], &[Shown::body(*manner)]);
             self.tells([Told::Manner(row.section, *manner)]);
         }
+        self.add_to_last(at_end.iter().map(|(_, way)| paragraph(way)).collect::<Vec<_>>());
         let warnings = self.warnings(std::slice::from_ref(row));
         self.add_to_last(warnings);
         if (first || !later.is_empty()) && !row.then.is_empty() {
@@ -101,9 +129,12 @@ impl Steps<'_, '_> {
             text = format!("{text} {}", self.single(last));
         }
         // Where a row starts further in, the way there differs from row to row.
-        for row in rows.iter().filter(|row| self.is_led(row)) {
-            let way = self.way_there(row);
-            text = format!("{text} {}", words.say(Word::StepsWayOfRow, context! { row => row.number, way }));
+        for row in rows {
+            for way in
+                self.way_of_row(row).into_iter().chain(self.built_ways(row).into_iter().map(|(_, way)| way))
+            {
+                text = format!("{text} {way}");
+            }
         }
         let title = if rows.len() == 1 {
             words.say(Word::StepsMoreRow, context! { from => first.number })
@@ -123,15 +154,19 @@ impl Steps<'_, '_> {
         let title = |word| words.say(word, context! { row => number });
         let (side, beads) = (self.book.side_started(row.from), self.book.spaced(&row.starts_with));
         let (side, beads) = (side.as_str(), beads.as_str());
-        let values = context! { row => number, side, beads };
-        let led = || {
-            let (way, single) = (self.way_there(row), self.is_single(row));
-            context! { row => number, side, beads, way, single }
-        };
+        let below = self.is_below(row);
+        let values = context! { row => number, side, beads, below };
+        let (way, single) = (|| self.way_there(row), self.is_single(row));
         match self.manner(row) {
             Manner::Wider => (title(Word::StepsWiderStart), words.say(Word::StepsWiderStartText, values)),
-            Manner::WalkIn => (title(Word::StepsWalkIn), words.say(Word::StepsWalkInText, led())),
-            Manner::Turned => (title(Word::StepsTurned), words.say(Word::StepsTurnedText, led())),
+            Manner::WalkIn => (
+                title(Word::StepsWalkIn),
+                words.say(Word::StepsWalkInText, context! { way => way(), single, ..values }),
+            ),
+            Manner::Turned => (title(Word::StepsTurned), {
+                let values = context! { row => number, side, beads, way => way(), single };
+                words.say(Word::StepsTurnedText, values)
+            }),
             _ if self.is_single(row) => (title(Word::StepsRowStart), self.single(row)),
             _ => {
                 let one = self.bridges_below(row) == 1;
@@ -149,7 +184,8 @@ impl Steps<'_, '_> {
         let title = |word| words.say(word, context! { row => row.number });
         match manner {
             Manner::WiderEnd => {
-                let text = words.say(Word::StepsWiderEndText, context! { beads });
+                let text =
+                    words.say(Word::StepsWiderEndText, context! { beads, below => self.is_below(row) });
                 (title(Word::StepsWiderEnd), text)
             }
             Manner::BuiltOut => {
@@ -162,7 +198,8 @@ impl Steps<'_, '_> {
                 (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
             }
             _ => {
-                let values = context! { beads, then => self.book.stack_runs(&runs) };
+                let (then, below) = (self.book.stack_runs(&runs), self.is_below(row));
+                let values = context! { beads, then, below };
                 (title(Word::StepsRowAdd), words.say(Word::StepsRowAddText, values))
             }
         }
@@ -203,6 +240,12 @@ impl Steps<'_, '_> {
         };
         let check = check(book, &book.words.say(word, values));
         self.add_to_last([check]);
+    }
+
+    /// Whether a row hangs on one above it.
+    fn is_below(&self, row: &RowWork) -> bool {
+        let lies = self.book.work.fabric[row.section].lies;
+        lies.is_some_and(|lies| lies.away == Way::Down)
     }
 
     pub(super) fn is_single(&self, row: &RowWork) -> bool {
@@ -258,6 +301,37 @@ impl Steps<'_, '_> {
     /// Whether the thread is led to where a row starts.
     fn is_led(&self, row: &RowWork) -> bool {
         self.way_to(row).next().is_some()
+    }
+
+    /// That of a row which starts further in, as a sentence.
+    fn way_of_row(&self, row: &RowWork) -> Option<String> {
+        let (row, way) = (self.is_led(row).then_some(row.number)?, self.way_there(row));
+        Some(self.book.words.say(Word::StepsWayOfRow, context! { row, way }))
+    }
+
+    /// The ways of the thread out to stacks that are built on beyond the row below, and back, as sentences: one for each
+    /// end of the row that has such, and whether it is its start.
+    fn built_ways(&self, row: &RowWork) -> Vec<(bool, String)> {
+        let moves: Vec<&Move> = self.moves(row.section).collect();
+        let strings = |made: &&Move| matches!(made.kind, MoveKind::String { .. });
+        let lies = self.book.work.fabric[row.section].lies;
+        let at_start = lies.is_some_and(|lies| lies.built_out()[0] > 0);
+        let chunks = moves.chunk_by(|a, b| a.manner == b.manner);
+        let built = chunks.filter(|chunk| chunk[0].manner == Manner::BuiltOut).enumerate();
+        let said = built.filter_map(|(end, chunk)| {
+            let out = chunk.iter().position(strings).unwrap_or(chunk.len());
+            // Each stack is strung, and the thread goes through the one before and through it again.
+            let back = chunk.iter().rposition(strings).map_or(chunk.len(), |last| last + 3);
+            let way = |part: &[&Move]| (!part.is_empty()).then(|| self.said(part.iter().copied()));
+            let (out, back) = (way(&chunk[..out]), way(chunk.get(back..).unwrap_or_default()));
+            if out.is_none() && back.is_none() {
+                return None;
+            }
+            let start = at_start && end == 0;
+            let values = context! { row => row.number, start, out, back };
+            Some((start, self.book.words.say(Word::StepsBuiltWay, values)))
+        });
+        said.collect()
     }
 
     /// The way to where a row starts: `down stack 2 of row 3, up stack 3 of row 3`, counted from the left.
