@@ -1,7 +1,7 @@
 //! Bench copies: big type and little ink, with a box to tick for every row, strand and long run.
 
 use super::book::{Book, Edition};
-use super::boxes::BoxName;
+use super::boxes::{BoxName, Worked};
 use super::compose::{finish, open};
 use super::sections::{chart, rows, strands};
 use super::{
@@ -12,7 +12,7 @@ use crate::booklet::{Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::drawn::Align;
-use crate::stitch::{RowWork, SectionKind, StrandWork, Work};
+use crate::stitch::{Anchor, Carrier, Phase, RowWork, SectionId, SectionKind, StrandWork, ThreadUse, Work};
 use crate::tally::Tally;
 use minijinja::context;
 use std::ops::RangeInclusive;
@@ -128,32 +128,29 @@ fn chart_ticks(book: &Book, earring: usize) -> ChartTicks {
 fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) -> Table {
     let words = &book.words;
     let edges = rows::Edges::without_steps(book);
+    let line = |name: BoxName, label: String, what: Text| once(name, label, what, 4, 6, edges.shown);
+    let hung_after = book.work.rows_before_hanging();
     let mut so_far = 0;
     let mut table_rows = Vec::new();
-    for row in &book.work.rows {
+    for (index, row) in book.work.rows.iter().enumerate() {
+        if index == hung_after && only.is_none() {
+            table_rows.extend(hanging_lines(book, earring, &line));
+        }
         so_far += row.pick_ups.len();
         if only.is_none_or(|only| only.contains(&row.number)) {
+            table_rows.extend(join_line(book, earring, row.section, &line));
             table_rows.push(row_line(book, earring, &edges, row, so_far));
         }
     }
-    let loops = book.work.loops().enumerate().filter(|_| only.is_none());
-    table_rows.extend(loops.map(|(index, ring)| {
-        let letters = book.work.loop_letters(ring);
-        let name = BoxName::of_loop(book.design, earring, index + 1, &letters).in_list();
-        let tick = Tick { name, tooltip: rows::loop_name(book, ring) };
-        let mut cells = vec![
-            Cell::Tick(tick),
-            text(rows::loop_name(book, ring)),
-            Cell::Empty,
-            Cell::Empty,
-            text(book.loop_runs(ring)),
-            Cell::Empty,
-        ];
-        if edges.shown {
-            cells.insert(EDGES, Cell::Empty);
+    if only.is_none() {
+        if hung_after == book.work.rows.len() {
+            table_rows.extend(hanging_lines(book, earring, &line));
         }
-        plain(cells)
-    }));
+        // The running thread ends first, then the starting tail.
+        for (begins, word) in [(false, Word::BenchEnd), (true, Word::BenchTail)] {
+            table_rows.extend(anchor_line(book, earring, (ThreadUse::Body, begins), word, &line));
+        }
+    }
     let mut columns = vec![
         (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
         (Align::End, ColumnWidth::Fit, words.fixed(Word::RowsRow)),
@@ -196,14 +193,91 @@ fn row_line(book: &Book, earring: usize, edges: &rows::Edges, row: &RowWork, so_
     plain(cells)
 }
 
+/// A line for what is done once: a box, a name if it has one, and what it is in one of so many columns.
+fn once(name: BoxName, label: String, what: Text, column: usize, columns: usize, edges: bool) -> TableRow {
+    let tooltip = if label.is_empty() { what.words() } else { label.clone() };
+    let mut cells = vec![Cell::Empty; columns];
+    cells[0] = Cell::Tick(Tick { name: name.in_list(), tooltip });
+    if !label.is_empty() {
+        cells[1] = text(label);
+    }
+    cells[column] = Cell::Text(what);
+    if edges {
+        cells.insert(EDGES, Cell::Empty);
+    }
+    plain(cells)
+}
+
+/// How a line of a table is made of a box, a name and what is done.
+type Line<'l> = &'l dyn Fn(BoxName, String, Text) -> TableRow;
+
+/// Guards and loops.
+fn hanging_lines(book: &Book, earring: usize, line: Line) -> Vec<TableRow> {
+    let several = book.work.hangings.len() > 1;
+    let mut guards = 0;
+    let mut of = |carrier: &Carrier| match carrier.ring {
+        Some(ring) => {
+            let letters = book.work.loop_letters(ring);
+            let name = BoxName::of_loop(book.design, earring, book.work.fabric[ring].number, &letters);
+            line(name, rows::loop_name(book, ring), Text::plain(book.loop_runs(ring)))
+        }
+        None => {
+            guards += 1;
+            let number = several.then_some(guards);
+            let label = book.words.say(Word::BenchGuard, context! { number });
+            let stacks = carrier.stacks.map(|stack| book.work.fabric[stack].place + 1);
+            let words = format!("stacks {} {}", stacks[0], stacks[1]);
+            line(BoxName::of_step(earring, Worked::Guard(guards), &words), String::new(), Text::plain(label))
+        }
+    };
+    book.work.hangings.iter().map(&mut of).collect()
+}
+
+/// Where a thread begins or ends, if it does.
+fn anchor_line(
+    book: &Book,
+    earring: usize,
+    (thread, begins): (ThreadUse, bool),
+    word: Word,
+    line: Line,
+) -> Option<TableRow> {
+    let wanted =
+        |anchor: &Anchor| anchor.thread == thread && anchor.begins == begins && anchor.join.is_none();
+    let (index, anchor) = book.work.anchors.iter().enumerate().find(|(_, anchor)| wanted(anchor))?;
+    let (place, mark) = (book.anchor_place(anchor), book.anchor_mark(index));
+    let (row, [left, right]) = anchor.numbers(&book.work.fabric);
+    let name = BoxName::of_step(earring, Worked::Anchor(index + 1), &format!("{row} {left} {right}"));
+    Some(line(name, String::new(), Text::marked(&book.words.say(word, context! { place, mark }))))
+}
+
+/// Where a new length is joined before a row or strand, if one is.
+fn join_line(book: &Book, earring: usize, section: SectionId, line: Line) -> Option<TableRow> {
+    let anchors = book.work.anchors.iter().enumerate();
+    let mut here = anchors.filter(|(_, anchor)| anchor.join == Some(section));
+    let ((ends, end), (begins, begin)) = (here.next()?, here.next()?);
+    let cut = book.work.cuts.iter().find(|cut| cut.number > 1 && cut.joins_at == Phase::Section(section))?;
+    let values = context! {
+        cut => cut.cut.0, end_place => book.anchor_place(end), end_mark => book.anchor_mark(ends),
+        begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(begins),
+    };
+    let numbers = [end, begin].map(|anchor| anchor.numbers(&book.work.fabric));
+    let name = BoxName::of_step(earring, Worked::Join(ends + 1), &format!("{numbers:?} {}", cut.cut.0));
+    Some(line(name, String::new(), Text::marked(&book.words.say(Word::BenchJoin, values))))
+}
+
 fn strand_table(book: &Book, earring: usize) -> Table {
     let words = &book.words;
+    let line = |name: BoxName, label: String, what: Text| once(name, label, what, 2, 7, false);
     let mut so_far = 0;
     let mut table_rows = Vec::new();
+    let fringe = |begins| (ThreadUse::Fringe, begins);
+    table_rows.extend(anchor_line(book, earring, fringe(true), Word::BenchBegin, &line));
     for strand in book.work.strands_in_order() {
         so_far += strand.beads;
+        table_rows.extend(join_line(book, earring, strand.section, &line));
         table_rows.push(strand_line(book, earring, strand, so_far));
     }
+    table_rows.extend(anchor_line(book, earring, fringe(false), Word::BenchEnd, &line));
     table(
         words.fixed(Word::StrandsSummary),
         &[

@@ -16,6 +16,12 @@ pub enum Worked {
     Row(usize),
     /// A loop, by its number in working order from 1.
     Loop(usize),
+    /// A thread guard, by its number in working order from 1.
+    Guard(usize),
+    /// A place to anchor, by its number in working order from 1.
+    Anchor(usize),
+    /// A new length of thread, by the number of the place where the one before ends.
+    Join(usize),
     /// A strand of the fringe, by its number in working order from 1.
     Strand(usize),
 }
@@ -26,6 +32,10 @@ impl Display for Worked {
             Worked::Row(number) => write!(f, "row {number}"),
             Worked::Loop(1) => f.write_str("loop"),
             Worked::Loop(number) => write!(f, "loop {number}"),
+            Worked::Guard(1) => f.write_str("guard"),
+            Worked::Guard(number) => write!(f, "guard {number}"),
+            Worked::Anchor(number) => write!(f, "anchor {number}"),
+            Worked::Join(number) => write!(f, "join {number}"),
             Worked::Strand(number) => write!(f, "strand {number}"),
         }
     }
@@ -62,6 +72,11 @@ impl BoxName {
     /// The box of a loop, by its number in working order from 1.
     pub(super) fn of_loop(design: &Design, earring: usize, number: usize, beads: &[LetterId]) -> BoxName {
         BoxName::new(earring, Worked::Loop(number), &design.symbols(beads))
+    }
+
+    /// The box of something else that is done once, by the words beside it.
+    pub(super) fn of_step(earring: usize, worked: Worked, words: &str) -> BoxName {
+        BoxName::new(earring, worked, words)
     }
 
     /// The box of a strand.
@@ -110,11 +125,14 @@ impl BoxName {
         let earring = parts.next()?.strip_prefix('e')?.parse().ok()?;
         let worked = match parts.next()? {
             "row" => Worked::Row(parts.next()?.parse().ok()?),
-            // The first loop, mostly the only one, has no number; a hash is longer than any.
-            "loop" => {
+            // The first loop or guard, mostly the only one, has no number; a hash is longer than any.
+            kind @ ("loop" | "guard") => {
                 let number = parts.next_if(|part| part.len() < HASH_DIGITS).map(str::parse);
-                Worked::Loop(number.unwrap_or(Ok(1)).ok()?)
+                let number = number.unwrap_or(Ok(1)).ok()?;
+                if kind == "loop" { Worked::Loop(number) } else { Worked::Guard(number) }
             }
+            "anchor" => Worked::Anchor(parts.next()?.parse().ok()?),
+            "join" => Worked::Join(parts.next()?.parse().ok()?),
             "strand" => Worked::Strand(parts.next()?.parse().ok()?),
             _ => return None,
         };
@@ -147,6 +165,10 @@ mod tests {
         let first = BoxName::new(1, Worked::Loop(1), "AAB");
         assert_eq!(first.in_list(), "e1-loop-c50128cf");
         assert_eq!(BoxName::from_field("e1-loop-c50128cf"), Some(first));
+        for worked in [Worked::Guard(1), Worked::Guard(3), Worked::Anchor(12), Worked::Join(5)] {
+            let name = BoxName::of_step(2, worked, "row 3, stacks 1 and 2");
+            assert_eq!(BoxName::from_field(&name.in_list()), Some(name));
+        }
         let second = BoxName::new(1, Worked::Loop(2), "AAB");
         assert_eq!(second.in_list(), "e1-loop-2-c50128cf");
         assert_eq!(BoxName::from_field("e1-loop-2-c50128cf"), Some(second));
