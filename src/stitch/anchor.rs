@@ -9,7 +9,7 @@ use super::{Anchor, MoveKind, Pass, SectionId, StackId, ThreadUse, Way, practice
 use crate::design::Side;
 use crate::units::Point;
 use std::collections::BTreeSet;
-use std::ops::{Range, RangeInclusive};
+use std::ops::RangeInclusive;
 
 /// How a thread that ends goes into its anchor.
 pub(super) struct AnchorWalk {
@@ -111,6 +111,11 @@ struct Candidate {
     down: StackId,
     reached: Pass,
     passes: usize,
+}
+
+/// The best of them.
+struct Found {
+    walk: AnchorWalk,
     /// Passes through holes that they would make tight.
     tight: usize,
 }
@@ -133,54 +138,41 @@ impl<'a> Chooser<'a> {
     /// to `reach` stacks. A place that makes holes tight is taken only where there is no other. `taken` are pairs that
     /// already hold an anchor.
     pub fn choose(&self, worked: &Worked, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
-        let travel = Travel { ground: self.ground, first: self.needs.start };
-        let (parents, reached) = travel.reach(from, reach, |stack| worked.strung.contains(&stack));
-        let mut candidates: Vec<Candidate> =
-            reached.iter().flat_map(|&(standing, passes)| self.pairs_at(worked, standing, passes)).collect();
-        for candidate in &mut candidates {
-            let way = [way_to(candidate.reached, &parents), self.away_from(worked, candidate)].concat();
-            candidate.tight = worked.room.lacking(&way, self.thread);
-        }
-        let lines = self.lines(worked);
-        let near = self.best(&candidates, &lines, taken, practice::ANCHOR_NEAR.min(reach));
-        let close = |c: &&Candidate| c.tight == 0 && self.difference(c.pair) <= practice::CLOSE_COLOUR;
-        let best = near.filter(close).or_else(|| self.best(&candidates, &lines, taken, reach));
-        match best {
-            Some(best) => AnchorWalk {
-                travel: way_to(best.reached, &parents),
-                away: self.away_from(worked, best),
-                pair: best.pair,
-                difference: self.difference(best.pair),
-            },
-            // A single stack has no neighbour: the thread is wrapped round it where it stands.
-            None => AnchorWalk {
-                travel: Vec::new(),
-                away: vec![Pass { stack: from.stack, way: from.way.back() }],
-                pair: [from.stack; 2],
-                difference: self.difference([from.stack; 2]),
-            },
-        }
+        let near = self.within(worked, from, taken, practice::ANCHOR_NEAR.min(reach));
+        let close = |found: &Found| found.tight == 0 && found.walk.difference <= practice::CLOSE_COLOUR;
+        let found = near.filter(close).or_else(|| self.within(worked, from, taken, reach));
+        // A single stack has no neighbour: the thread is wrapped round it where it stands.
+        found.map(|found| found.walk).unwrap_or_else(|| AnchorWalk {
+            travel: Vec::new(),
+            away: vec![Pass { stack: from.stack, way: from.way.back() }],
+            pair: [from.stack; 2],
+            difference: self.difference([from.stack; 2]),
+        })
     }
 
-    /// The best of the candidates within a number of passes.
+    /// The best place within a number of passes.
     ///
     /// Not in the top row, nor in the foundation, from which the thread could not run down two
     /// stacks more; a body of one or two rows has no other place, and takes these.
-    fn best<'c>(
-        &self,
-        all: &'c [Candidate],
-        lines: &RangeInclusive<usize>,
-        taken: &[Anchor],
-        passes: usize,
-    ) -> Option<&'c Candidate> {
-        let (lowest, top) = (*lines.start(), *lines.end());
-        let line = |c: &&Candidate| self.ground.fabric[c.pair[0]].line;
-        let within = |lines: Range<usize>| {
-            all.iter()
-                .filter(|c| c.passes <= passes && lines.contains(&line(c)))
-                .min_by_key(|c| self.rank(c, taken))
-        };
-        within(lowest + 1..top).or_else(|| within(lowest..top)).or_else(|| within(lowest..top + 1))
+    fn within(&self, worked: &Worked, from: Pass, taken: &[Anchor], passes: usize) -> Option<Found> {
+        let travel = Travel { ground: self.ground, first: self.needs.start };
+        let (parents, reached) = travel.reach(from, passes, |stack| worked.strung.contains(&stack));
+        let all: Vec<Candidate> =
+            reached.iter().flat_map(|&(standing, passes)| self.pairs_at(worked, standing, passes)).collect();
+        let (lowest, top) = self.lines(worked).into_inner();
+        [lowest + 1..top, lowest..top, lowest..top + 1].into_iter().find_map(|lines| {
+            let line = |c: &&Candidate| self.ground.fabric[c.pair[0]].line;
+            let mut ranked: Vec<&Candidate> = all.iter().filter(|c| lines.contains(&line(c))).collect();
+            ranked.sort_by_cached_key(|c| self.rank(c, taken));
+            let found = |c: &&Candidate| {
+                let (travel, away) = (way_to(c.reached, &parents), self.away_from(worked, c));
+                let tight = worked.room.lacking(&[&travel[..], &away].concat(), self.thread);
+                let walk = AnchorWalk { travel, away, pair: c.pair, difference: self.difference(c.pair) };
+                Found { walk, tight }
+            };
+            let easy = ranked.iter().map(found).find(|found| found.tight == 0);
+            easy.or_else(|| ranked.iter().map(found).min_by_key(|found| found.tight))
+        })
     }
 
     /// The lines of stacks that are strung, from the lowest to the topmost.
@@ -200,7 +192,7 @@ impl<'a> Chooser<'a> {
             if !pair.iter().all(|stack| worked.strung.contains(stack)) {
                 return None;
             }
-            Some(Candidate { pair, down, reached: standing, passes, tight: 0 })
+            Some(Candidate { pair, down, reached: standing, passes })
         };
         match standing.way {
             Way::Up => {
@@ -219,8 +211,8 @@ impl<'a> Chooser<'a> {
         }
     }
 
-    /// Rank of a candidate: the least is the best.
-    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (usize, i64, usize, usize) {
+    /// Rank of a candidate: the least is the best of those that make no hole tight.
+    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (i64, usize, usize) {
         let crowded = taken.iter().any(|anchor| anchor.stacks.iter().any(|stack| c.pair.contains(stack)));
         let difference = self.difference(c.pair) + if crowded { practice::CROWDED } else { 0.0 };
         let left = &self.ground.fabric[c.pair[0]];
@@ -229,7 +221,7 @@ impl<'a> Chooser<'a> {
             Side::Right => self.ground.fabric[left.section].stacks.len() - 1 - left.place,
         };
         // In millionths, so that the order of summing decides nothing.
-        (c.tight, (difference * 1e6).round() as i64, c.passes, from_start)
+        ((difference * 1e6).round() as i64, c.passes, from_start)
     }
 
     /// Mean difference between the thread and the beads of a pair.
