@@ -11,6 +11,7 @@ mod support;
 mod account;
 mod advice;
 mod bench_command;
+mod chart_pages;
 mod check_command;
 mod claims;
 mod colour;

@@ -5,7 +5,7 @@ use super::boxes::{BoxName, Worked};
 use super::compose::{finish, open};
 use super::sections::{chart, rows, strands};
 use super::{
-    Block, Booklet, Cell, CellPart, ChartPart, ChartTicks, Column, ColumnWidth, RowKind, Section, Table,
+    Block, Booklet, Cell, CellPart, Chart, ChartTicks, Column, ColumnWidth, RowKind, Section, Table,
     TableRow, Text, Tick,
 };
 use crate::booklet::{Word, Wording};
@@ -68,23 +68,19 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         let part = words.fixed(part);
         words.say(Word::BenchPartTitle, context! { earring => title.as_str(), part => part })
     };
-    let parts = if only.is_some() { &[ChartPart::Body] } else { chart::parts(book) };
+    let ticked =
+        |chart: Chart| Chart { ticks: Some(chart_ticks(book, earring)), anchors: Vec::new(), ..chart };
     let mut blocks = vec![Block::Paragraph {
         text: Text::plain(format!("{name}. {}", words.fixed(Word::BenchIntro))),
         style: super::ParagraphStyle::Body,
     }];
-    for part in parts {
-        let mut chart = chart::chart(book, *part);
-        chart.ticks = Some(chart_ticks(book, earring));
-        chart.anchors.clear();
-        if let Some(only) = only {
-            chart.rows.retain(|r| only.contains(&r.number));
-            chart.beads.retain(|b| b.kind == SectionKind::Row && only.contains(&b.number));
-        }
-        if *part == ChartPart::Fringe {
-            blocks.push(Block::NewPage);
-        }
+    if let Some(only) = only {
+        let mut chart = ticked(chart::body(book));
+        chart.rows.retain(|r| only.contains(&r.number));
+        chart.beads.retain(|b| b.kind == SectionKind::Row && only.contains(&b.number));
         blocks.push(Block::Chart(chart));
+    } else {
+        blocks.extend(chart::for_bench(book, ticked));
     }
     let mut list = vec![Section {
         name: format!("e{earring}-chart"),

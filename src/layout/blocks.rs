@@ -71,6 +71,8 @@ impl Setter<'_> {
             Block::Table(table) => self.table(table, width, parent),
             Block::Figure(figure) => vec![self.figure_slab(figure, width, room, parent)],
             Block::Chart(chart) => self.chart(chart, width, room, parent),
+            // A column that is no page cannot turn one either: the chart is split if it must be.
+            Block::ChartOnOnePage { chart, .. } => self.chart(chart, width, room, parent),
             Block::Step(step) => self.step(step, slot),
             Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, slot),
             Block::Contents => self.contents(width, parent),

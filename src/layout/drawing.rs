@@ -3,11 +3,10 @@
 use super::faces::cap_height;
 use super::fragment::Fragment;
 use super::setter::{Ink, Setter};
-use super::sheet::{LARGE_LABEL, LARGE_RULER, SMALLEST_LETTER};
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
 use crate::colour::Colour;
-use crate::drawn::{BeadLook, Drawing, FADED, Face, LabelMark, Mark, Stroke};
+use crate::drawn::{BeadLook, Drawing, FADED, LabelMark, Mark, Stroke};
 use crate::units::{Mm, Point, Pt};
 
 /// Thinnest line that prints well on home printers: common practice, no source.
@@ -50,7 +49,7 @@ impl Setter<'_> {
                     piece.path(node, None, path);
                 }
                 Mark::Label(label) => {
-                    let size = self.label_size(label, scale, drawing.true_size);
+                    let size = self.label_size(label, scale);
                     piece.items.extend(self.drawn_label(label, scale, size, node));
                 }
             }
@@ -58,18 +57,9 @@ impl Setter<'_> {
         piece
     }
 
-    /// A label's size at a scale: never under the least, and in large print large itself.
-    fn label_size(&self, mark: &LabelMark, scale: f64, true_size: bool) -> Pt {
-        let scaled = (mark.size.0 * scale).max(SMALLEST_LETTER.0);
-        if !self.booklet.setting.large_print {
-            return Pt(scaled);
-        }
-        if true_size {
-            return Pt(scaled * LARGE_RULER);
-        }
-        // Letters keep to their beads, and two digits to their disc.
-        let alone = mark.face != Face::Letters && mark.text.chars().count() == 1;
-        Pt(if alone { scaled.max(LARGE_LABEL.0) } else { scaled })
+    /// A label's size at a scale: never under the least.
+    fn label_size(&self, mark: &LabelMark, scale: f64) -> Pt {
+        (mark.size * scale).max(self.sheet.least)
     }
 
     fn drawn_label(&mut self, mark: &LabelMark, scale: f64, size: Pt, node: NodeId) -> Vec<Item> {

@@ -114,14 +114,25 @@ impl Setter<'_> {
             let title = self.section_title(&section.name, &section.title, section.listed, node);
             flow.push(vec![title]);
         }
-        let mut rest = section.blocks.as_slice();
+        self.blocks_of_section(&section.blocks, node, &mut goal, flow);
+        flow.flush();
+    }
+
+    /// Puts blocks one after the other where the pages stand.
+    fn blocks_of_section(
+        &mut self,
+        blocks: &[Block],
+        node: NodeId,
+        goal: &mut Option<Goal>,
+        flow: &mut Flow,
+    ) {
+        let mut rest = blocks;
         let mut under_heading = false;
         while let Some(first) = rest.first() {
-            let taken = self.next_of_section(rest, under_heading, node, &mut goal, flow);
+            let taken = self.next_of_section(rest, under_heading, node, goal, flow);
             under_heading = matches!(first, Block::Heading { .. });
             rest = &rest[taken..];
         }
-        flow.flush();
     }
 
     /// Puts the first of some blocks where the page stands, with those that go beside it; gives how many
@@ -152,6 +163,13 @@ impl Setter<'_> {
                 return 1;
             }
             Block::Chart(chart) => self.chart_for_flow(chart, flow, slot),
+            Block::ChartOnOnePage { chart, otherwise } => {
+                if !self.one_page_holds(chart, flow, slot.width) {
+                    self.blocks_of_section(otherwise, node, goal, flow);
+                    return 1;
+                }
+                self.chart_for_flow(chart, flow, slot)
+            }
             Block::Step(step) => self.step_for_flow(step, flow, slot),
             Block::Together(blocks) => self.together(blocks, slot),
             block => {
@@ -174,7 +192,8 @@ impl Setter<'_> {
     /// on a bench copy where all of it fits.
     fn runs_on(&mut self, section: &Section, flow: &mut Flow) -> bool {
         let setting = &self.booklet.setting;
-        let charted = section.blocks.iter().any(|b| matches!(b, Block::Chart(_)));
+        let charted =
+            section.blocks.iter().any(|b| matches!(b, Block::Chart(_) | Block::ChartOnOnePage { .. }));
         if setting.bench && charted {
             return false;
         }

@@ -9,15 +9,13 @@ use crate::units::{Mm, Pt, Size};
 
 /// Least contrast of text against its ground (WCAG 2.2, success criterion 1.4.3, level AA).
 pub(super) const TEXT_CONTRAST: f64 = 4.5;
-/// Least size of letters anywhere: the floor of the charts.
-pub(super) const SMALLEST_LETTER: Pt = Pt(5.0);
+/// Least size of anything printed, and of letters on the beads of a chart: usual print. A choice of this program.
+const LEAST: Pt = Pt(7.0);
+const LEAST_LETTER: Pt = Pt(8.0);
+/// Least size of anything in large print (RNIB clear print guidance).
+const LARGE_LEAST: Pt = Pt(16.0);
 /// How far large print scales drawings up: letters of 8.5 pt become 14 pt and more.
 const LARGE_FIGURES: f64 = 1.7;
-/// Least size of numbers and words in large print's drawings.
-pub(super) const LARGE_LABEL: Pt = Pt(14.0);
-/// How far large print enlarges the numbers of rulers, whose ticks stay where they are; more would not fit
-/// between them.
-pub(super) const LARGE_RULER: f64 = 1.28;
 /// Least side of a box that can be ticked with a pen: common practice, no source.
 pub(super) const LEAST_TICK: Mm = Mm(5.0);
 /// Least size of a chart's cells in large print.
@@ -103,6 +101,10 @@ pub(super) struct Sheet {
     pub cover_summary: Style,
     /// Labels beside charts: row and strand numbers.
     pub chart_label: Pt,
+    /// Least size of anything.
+    pub least: Pt,
+    /// Least size of letters on the beads of a chart.
+    pub least_letter: Pt,
     /// Accent for rules, as given.
     pub accent: Colour,
     /// Accent for text: dark enough on paper and on the tint.
@@ -171,10 +173,10 @@ const LARGE: Print = Print {
     cell: 16.0,
     column_head: 16.0,
     headings: [29.0, 22.0, 19.0],
-    running: 14.0,
+    running: 16.0,
     cover_title: 44.0,
     cover_summary: 20.0,
-    chart_label: 13.0,
+    chart_label: 16.0,
     side: Mm(14.0),
 };
 
@@ -244,6 +246,8 @@ impl Sheet {
             cover_title: serif(Face::Title, print.cover_title, 1.08, ink),
             cover_summary: serif(Face::TitleLight, print.cover_summary, 1.38, ink),
             chart_label: Pt(print.chart_label),
+            least: if setting.large_print { LARGE_LEAST } else { LEAST },
+            least_letter: if setting.large_print { LARGE_LEAST } else { LEAST_LETTER },
             accent,
             accent_text,
             ink,

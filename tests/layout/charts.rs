@@ -50,7 +50,8 @@ fn every_bead_is_flat_once_and_carries_its_letter() {
             assert_eq!(letters(page), beads(page).count());
             for item in page.items.iter().filter(|i| i.layer == Some(Layer::Letters)) {
                 let Paint::Glyphs(g) = &item.paint else { continue };
-                assert!(g.size.0 >= 5.0 - 1e-9, "{stacks} stacks, {strand} beads: {:?}", g.size);
+                let least = if large { 16.0 } else { 8.0 };
+                assert!(g.size.0 >= least - 1e-9, "{stacks} stacks, {strand} beads: {:?}", g.size);
             }
         }
     }

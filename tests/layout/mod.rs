@@ -3,7 +3,7 @@
 mod charts;
 mod longest_texts;
 mod pages;
-mod probe;
+pub mod probe;
 mod snapshot;
 mod structure;
 mod tables;

@@ -5,8 +5,7 @@ use crate::support::booklets::{PROSE, booklet, full, heading, para, section, set
 use fringebook::booklet::{Block, Booklet, CalloutKind, Cell, Text};
 use fringebook::colour::Colour;
 use fringebook::design::Paper;
-use fringebook::drawn::Face;
-use fringebook::layout::{Item, Layer, Paint, Role, Standing, lay_out};
+use fringebook::layout::{Item, Layer, Paint, lay_out};
 
 /// Every word of a list of blocks, in order.
 fn spoken(blocks: &[Block], out: &mut String) {
@@ -89,20 +88,18 @@ fn words_at_the_end_of_a_line_keep_their_space() {
 }
 
 #[test]
-fn no_letter_is_smaller_than_five_points_and_large_print_is_large() {
+fn nothing_is_smaller_than_seven_points_and_large_print_is_large_everywhere() {
     for (name, booklet) in every_setting() {
         let list = pages(&booklet);
         for page in &list.pages {
-            for (item, glyphs) in content_runs(page) {
-                assert!(glyphs.size.0 >= 4.999, "{name}: {:?} {}", glyphs.size, words(glyphs));
-                // RNIB clear print guidance: large print is 16 pt at least. Letters on beads and numbers
-                // beside them are bound to the beads.
-                let Standing::Content(node) = item.standing else { continue };
-                let in_picture = matches!(list.nodes[node.0].role, Role::Figure { .. })
-                    || matches!(glyphs.face, Face::Letters);
-                if booklet.setting.large_print && !in_picture {
-                    assert!(glyphs.size.0 >= 16.0, "{name}: {:?} {}", glyphs.size, words(glyphs));
-                }
+            let runs = page.items.iter().filter_map(|item| match &item.paint {
+                Paint::Glyphs(glyphs) => Some(glyphs),
+                _ => None,
+            });
+            for glyphs in runs {
+                // RNIB clear print guidance: large print is 16 pt at least.
+                let least = if booklet.setting.large_print { 16.0 } else { 7.0 };
+                assert!(glyphs.size.0 >= least - 1e-6, "{name}: {:?} {}", glyphs.size, words(glyphs));
             }
         }
     }

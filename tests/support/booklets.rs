@@ -179,6 +179,7 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
         caption: Text::plain("Each row is read from its number; bars mark every fifth bead of a strand."),
         ticks: None,
         max_height: None,
+        bare: false,
     }
 }
 

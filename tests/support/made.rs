@@ -3,6 +3,7 @@
 use fringebook::design::{Design, Side, Wishes, read, read_texts};
 use proptest::prelude::*;
 use std::fmt::Write;
+use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
 
 fn folder() -> PathBuf {
@@ -51,9 +52,14 @@ pub struct Plan {
 
 /// Plans of small designs of every kind.
 pub fn plans() -> impl Strategy<Value = Plan> {
+    plans_of(2..=10)
+}
+
+/// Plans of designs whose foundation has so many stacks.
+pub fn plans_of(stacks: RangeInclusive<usize>) -> impl Strategy<Value = Plan> {
     (
         1..=3_usize,
-        2..=10_usize,
+        stacks,
         0..=9_usize,
         prop_oneof![Just(0_usize), 6..=20_usize],
         any::<bool>(),

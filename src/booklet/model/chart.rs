@@ -43,6 +43,8 @@ pub struct Chart {
     pub ticks: Option<ChartTicks>,
     /// Largest height to take; `None` for the whole page. Small charts of colourways use it.
     pub max_height: Option<Mm>,
+    /// Whether it is a picture only: without letters, numbers and marks, as large as its place.
+    pub bare: bool,
 }
 
 /// The boxes to tick of a chart.

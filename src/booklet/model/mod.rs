@@ -157,6 +157,8 @@ pub enum Block {
     Figure(Figure),
     /// A colour chart, scaled to the page or split over pages.
     Chart(Chart),
+    /// A colour chart where one page can hold it with letters of full size; else other blocks in its place.
+    ChartOnOnePage { chart: Chart, otherwise: Vec<Block> },
     /// A numbered step.
     Step(Step),
     /// Something set apart in a box.

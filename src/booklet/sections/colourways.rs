@@ -3,8 +3,7 @@
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{
-    Block, Cell, Chart, ChartPart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow,
-    Text,
+    Block, Cell, Chart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::design::Colourway;
 use crate::drawn::Align;
@@ -85,14 +84,7 @@ fn as_charted(book: &Book) -> Block {
 
 /// A small chart without numbers and legend.
 fn bare_chart(book: &Book, caption: String) -> Chart {
-    let mut chart = super::chart::chart(book, ChartPart::Whole);
-    chart.caption = Text::plain(caption);
-    chart.max_height = Some(SMALL_CHART);
-    chart.legend.clear();
-    chart.rows.clear();
-    chart.strands.clear();
-    chart.anchors.clear();
-    chart
+    Chart { caption: Text::plain(caption), max_height: Some(SMALL_CHART), ..super::chart::small(book) }
 }
 
 fn small_chart(book: &Book, colourway: &Colourway) -> Block {

@@ -32,7 +32,7 @@ impl Setter<'_> {
             let faded = bead.faded || again;
             let printed = self.chart_colour(bead.colour);
             let colour = if faded { printed.mix(Colour::WHITE, FADED) } else { printed };
-            let centre = view.point(bead.centre);
+            let centre = view.centre(bead);
             let painted = Bead {
                 centre,
                 width: bead.width * view.scale,

@@ -1,26 +1,26 @@
-//! Numbers of a chart: rows at their starting side, strands below, with their boxes to tick.
+//! Numbers of a chart: rows at their starting side, strands between body and fringe, with their boxes to tick.
 
-use super::extent::half;
 use super::part::View;
-use crate::drawn::{Align, Face};
-
-use crate::booklet::{Chart, ChartBead, ChartStrand, Tick};
+use super::plan::NUMBER_WIDTH;
+use crate::booklet::{Chart, ChartStrand, Tick};
 use crate::design::Side;
+use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, stroked};
 use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Setter};
-use crate::layout::sheet::{LEAST_TICK, SMALLEST_LETTER};
+use crate::layout::sheet::LEAST_TICK;
 use crate::layout::{NodeId, Paint, Role};
-use crate::stitch::SectionKind;
 use crate::units::{Mm, Point, Pt};
-use std::collections::BTreeMap;
 
 /// Share of a strand's room across that its box may take.
 const TICK_SHARE: f64 = 0.86;
 
-/// How many of a strand's lowest beads may stand beside the numbers of its neighbours.
-const LOWEST: usize = 4;
+/// White over and under strand numbers, in sizes of their type.
+const OVER_NUMBER: f64 = 0.55;
+const UNDER_NUMBER: f64 = 0.45;
+/// How much smaller strand numbers are than those of rows on a bench copy: strands stand closer.
+const BENCH_SHARE: f64 = 0.8;
 
 /// Distances of strands that can be; else that of cylinders of size 11/0 side by side is taken.
 const LEAST_PITCH: Mm = Mm(0.05);
@@ -42,7 +42,7 @@ impl Setter<'_> {
                 continue;
             }
             let high = (row.bottom - row.top) * view.scale;
-            let size = Pt(self.sheet.chart_label.0.min(high.pt().0 * 0.95).max(SMALLEST_LETTER.0));
+            let size = Pt(self.sheet.chart_label.0.min(high.pt().0 * 0.95).max(self.sheet.least.0));
             let gap = size.mm() * 0.45;
             let y = view.y(middle) + cap_height(Face::Bold, size) / 2.0;
             let (text, x, align) = match row.from {
@@ -104,103 +104,65 @@ impl Setter<'_> {
         piece.absorb(tick, at.x, at.y);
     }
 
-    /// Strand numbers in working order, below each strand; two lines of them where they stand close.
-    pub(super) fn strand_labels(
-        &mut self,
-        chart: &Chart,
-        shown: &[(usize, &ChartBead)],
-        view: &View,
-        piece: &mut Fragment,
-    ) {
+    /// Strand numbers in working order, over the strands at one height, with their boxes under them.
+    pub(super) fn strand_labels(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
         let strands = strands_shown(chart, view);
-        let (size, two_lines) = self.strand_size(&strands, view);
-        let cap = cap_height(Face::Bold, size);
-        let pitch = pitch(&strands) * view.scale;
+        let size = self.strand_size(&strands, view.scale);
         let ticks = strand_ticks(chart, view.scale);
-        let hanging = lowest_beads(shown);
-        for (i, strand) in strands.iter().enumerate() {
-            let lower = if two_lines && i % 2 == 1 { cap * 1.35 } else { Mm::ZERO };
-            let number = strand.number.to_string();
-            let side = if ticks { self.tick_side().min(pitch * TICK_SHARE) } else { Mm::ZERO };
-            let wide = self.shaper.width(Face::Bold, &number, size).max(side);
-            let high = size.mm() * 0.6 + cap * if two_lines { 2.35 } else { 1.0 } + side;
-            let end = free_below(strand, &hanging, view, wide, high);
-            let at = Point { x: view.x(strand.x), y: end + size.mm() * 0.3 + cap + lower };
+        let side =
+            if ticks { self.tick_side().min(pitch(&strands) * view.scale * TICK_SHARE) } else { Mm::ZERO };
+        let top = strands.iter().map(|s| view.hung(s.top.max(view.shown.top))).fold(Mm(f64::MAX), Mm::min);
+        let mut foot = top - size.mm() * UNDER_NUMBER;
+        let box_top = foot - side;
+        if ticks {
+            foot = box_top - size.mm() * UNDER_NUMBER;
+        }
+        for strand in &strands {
+            let at = Point { x: view.x(strand.x), y: foot };
             let colour = self.sheet.ink;
             let node = self.label_node(chart, view);
+            let number = strand.number.to_string();
             let items = self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, node);
             piece.items.extend(items);
             let name = chart.ticks.as_ref().and_then(|ticks| ticks.strands.get(&strand.number));
             if let (Some(name), true) = (name, ticks) {
-                let down = if two_lines { cap * 1.35 } else { Mm::ZERO } + size.mm() * 0.3;
-                let at = Point { x: at.x - side / 2.0, y: at.y - lower + down };
+                let at = Point { x: at.x - side / 2.0, y: box_top };
                 let tooltip = self.booklet.words.strand.with([strand.number]);
                 self.chart_tick(name.clone(), tooltip, at, side, view, piece);
             }
         }
     }
 
-    /// Size of strand numbers, and whether they need two lines.
-    fn strand_size(&mut self, strands: &[&ChartStrand], view: &View) -> (Pt, bool) {
+    /// Height that strand numbers take over the strands, with their boxes if they have any.
+    pub(super) fn strand_head(&self, ticks: bool) -> Mm {
+        let size = self.full_strand_size();
+        let number = size.mm() * (OVER_NUMBER + UNDER_NUMBER) + cap_height(Face::Bold, size);
+        if ticks { number + self.tick_side() + size.mm() * UNDER_NUMBER } else { number }
+    }
+
+    /// Width of the widest strand number at the least size.
+    pub(super) fn strand_number_width(&mut self, chart: &Chart) -> Mm {
+        let Some(widest) = chart.strands.iter().map(|s| s.number).max() else { return Mm::ZERO };
+        self.shaper.width(Face::Bold, &widest.to_string(), self.sheet.least)
+    }
+
+    fn full_strand_size(&self) -> Pt {
+        let share = if self.booklet.setting.bench { BENCH_SHARE } else { 1.0 };
+        (self.sheet.chart_label * share).max(self.sheet.least)
+    }
+
+    /// Size of strand numbers: smaller than usual where strands stand close.
+    fn strand_size(&mut self, strands: &[&ChartStrand], scale: f64) -> Pt {
         let widest = strands.iter().map(|s| s.number).max().unwrap_or(0).to_string();
-        let room = pitch(strands) * view.scale * 0.86;
-        // Strands stand closer than rows.
-        let share = if self.booklet.setting.bench { 0.8 } else { 1.0 };
-        let full = self.sheet.chart_label * share;
-        let fits = full.0 * (room / self.shaper.width(Face::Bold, &widest, full)).min(1.0);
-        // Two lines of a readable size are better than one of tiny numbers.
-        if fits >= full.0 * 0.72 && fits >= SMALLEST_LETTER.0 {
-            (Pt(fits), false)
-        } else {
-            (full.min(Pt(fits * 2.0)).max(SMALLEST_LETTER), true)
-        }
+        let full = self.full_strand_size();
+        let room = pitch(strands) * scale * NUMBER_WIDTH;
+        (full * (room / self.shaper.width(Face::Bold, &widest, full)).min(1.0)).max(self.sheet.least)
     }
-}
-
-/// The lowest beads of the strands that are shown: the only ones that can reach into a neighbour's number.
-fn lowest_beads<'c>(shown: &[(usize, &'c ChartBead)]) -> Vec<&'c ChartBead> {
-    let mut lowest: BTreeMap<usize, Vec<&ChartBead>> = BTreeMap::new();
-    for &(_, bead) in shown {
-        if bead.kind == SectionKind::Strand {
-            let beads = lowest.entry(bead.number).or_default();
-            beads.push(bead);
-            if beads.len() > LOWEST {
-                beads.remove(0);
-            }
-        }
-    }
-    lowest.into_values().flatten().collect()
-}
-
-/// Where a number of this width and height is free of beads below a strand.
-fn free_below(strand: &ChartStrand, hanging: &[&ChartBead], view: &View, wide: Mm, high: Mm) -> Mm {
-    let x = view.x(strand.x);
-    let mut end = view.y(strand.bottom.min(view.shown.bottom));
-    let near = |bead: &&&ChartBead| {
-        let (across, _) = half(bead);
-        (view.x(bead.centre.x) - x).abs() < across * view.scale + wide / 2.0
-    };
-    let mut in_the_way: Vec<(Mm, Mm)> = hanging
-        .iter()
-        .filter(near)
-        .map(|bead| {
-            let (_, down) = half(bead);
-            (view.y(bead.centre.y - down), view.y(bead.centre.y + down))
-        })
-        .collect();
-    in_the_way.sort_by(|a, b| a.0.0.total_cmp(&b.0.0));
-    for (top, bottom) in in_the_way {
-        if bottom > end && top < end + high {
-            end = bottom;
-        }
-    }
-    end
 }
 
 /// Whether strands have boxes to tick at this scale: boxes too small for a pen are left to the list of the strands.
 pub(super) fn strand_ticks(chart: &Chart, scale: f64) -> bool {
-    let strands: Vec<&ChartStrand> = chart.strands.iter().collect();
-    chart.ticks.is_some() && pitch(&strands) * scale * TICK_SHARE >= LEAST_TICK
+    chart.ticks.is_some() && chart_pitch(chart) * scale * TICK_SHARE >= LEAST_TICK
 }
 
 pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {
@@ -217,4 +179,9 @@ pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartS
 pub(super) fn pitch(strands: &[&ChartStrand]) -> Mm {
     let least = strands.windows(2).map(|p| (p[1].x - p[0].x).abs()).fold(Mm(f64::MAX), Mm::min);
     if (LEAST_PITCH..=MOST_PITCH).contains(&least) { least } else { USUAL_PITCH }
+}
+
+/// Least distance of neighbouring strands of a chart.
+pub(super) fn chart_pitch(chart: &Chart) -> Mm {
+    pitch(&chart.strands.iter().collect::<Vec<_>>())
 }

@@ -8,13 +8,14 @@ use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, line};
 use crate::layout::setter::{Ink, Setter};
-use crate::layout::sheet::SMALLEST_LETTER;
 use crate::layout::{Item, Layer};
-use crate::units::{Mm, Point, Pt};
+use crate::units::{Mm, Point};
 
-/// The bar under every fifth bead of a strand, and the white under it.
-const FIFTH_BAR: Mm = Mm(0.35);
-const FIFTH_GROUND: Mm = Mm(0.75);
+/// The bar under every fifth bead of a strand at its thickest, and as a share of the white between letters and the edges
+/// of their beads, in which it lies with white of its own.
+const FIFTH_BAR: Mm = Mm(0.6);
+const BAR_SHARE: f64 = 0.9;
+const GROUND_SHARE: f64 = 1.7;
 
 impl Setter<'_> {
     /// A short bar under every fifth bead of a strand, and counts at both sides.
@@ -22,16 +23,18 @@ impl Setter<'_> {
         let strands = strands_shown(chart, view);
         let pitch = pitch(&strands);
         let bar = pitch * view.scale * 0.36;
+        let pen = FIFTH_BAR.min(view.clear * BAR_SHARE);
+        let ground = (pen * (GROUND_SHARE / BAR_SHARE)).min(view.clear * GROUND_SHARE);
         let seen = |y: Mm| y >= view.shown.top && y <= view.shown.bottom;
         for strand in &strands {
             for &y in strand.fifths.iter().filter(|y| seen(**y)) {
-                let (x, y) = (view.x(strand.x), view.y(y));
+                let (x, y) = (view.x(strand.x), view.hung(y));
                 let (from, to) = (Point { x: x - bar, y }, Point { x: x + bar, y });
-                piece.path(view.node, Some(Layer::Grid), line(from, to, Colour::WHITE, FIFTH_GROUND));
-                piece.path(view.node, Some(Layer::Grid), line(from, to, self.sheet.ink, FIFTH_BAR));
+                piece.path(view.node, Some(Layer::Grid), line(from, to, Colour::WHITE, ground));
+                piece.path(view.node, Some(Layer::Grid), line(from, to, self.sheet.ink, pen));
             }
         }
-        let size = Pt((self.sheet.chart_label.0 * 0.86).max(SMALLEST_LETTER.0));
+        let size = (self.sheet.chart_label * 0.86).max(self.sheet.least);
         let most = strands.iter().map(|s| s.fifths.len()).max().unwrap_or(0);
         for k in 0..most {
             let mut having = strands.iter().filter(|s| s.fifths.get(k).is_some_and(|y| seen(*y)));
@@ -43,11 +46,12 @@ impl Setter<'_> {
                 let away = pitch * 0.5;
                 let (x, gap) = (strand.x, size.mm() * 0.35);
                 let x = if align == Align::End { view.x(x - away) - gap } else { view.x(x + away) + gap };
-                let y = view.y(y) + cap_height(Face::Regular, size) / 2.0;
+                let y = view.hung(y) + cap_height(Face::Regular, size) / 2.0;
                 let text = ((k + 1) * 5).to_string();
                 let wide = self.shaper.width(Face::Regular, &text, size);
                 let left = if align == Align::End { x - wide } else { x };
-                if self.meets_number(&strands, view, left, left + wide, y) {
+                let reach = Reach { left, right: left + wide, top: y - cap_height(Face::Regular, size) };
+                if reach.meets_strand(&strands, view) {
                     continue;
                 }
                 let colour = self.sheet.muted;
@@ -63,15 +67,22 @@ impl Setter<'_> {
             }
         }
     }
+}
 
-    /// Whether a count at this place would meet a bead, a number or a box of a neighbouring strand.
-    fn meets_number(&self, strands: &[&ChartStrand], view: &View, left: Mm, right: Mm, y: Mm) -> bool {
-        let below = self.sheet.chart_label.mm() * 3.4 + self.tick_side();
+/// Where a count would stand.
+struct Reach {
+    left: Mm,
+    right: Mm,
+    top: Mm,
+}
+
+impl Reach {
+    /// Whether it would meet a bead of a neighbouring strand, which hangs from above.
+    fn meets_strand(&self, strands: &[&ChartStrand], view: &View) -> bool {
         let half = pitch(strands) * view.scale * 0.5;
         strands.iter().any(|s| {
-            let x = view.x(s.x);
-            let end = view.y(s.bottom.min(view.shown.bottom));
-            x + half > left && x - half < right && y.0 < (end + below).0
+            let (x, end) = (view.x(s.x), view.hung(s.bottom.min(view.shown.bottom)));
+            x + half > self.left && x - half < self.right && self.top < end
         })
     }
 }

@@ -30,6 +30,8 @@ const WORTH_A_BENCH_PAGE: f64 = 0.6;
 const LEAST_BEGUN: f64 = 0.2;
 /// Less height than this on the rest of a page is no place for a chart.
 const LEAST_REST: Mm = Mm(40.0);
+/// Share of a page that must be left for a picture of the earring.
+const LEAST_PICTURE: f64 = 0.45;
 /// Share of a page that must be free for a split chart to begin on it when that takes one part more.
 const MOSTLY_FREE: f64 = 0.6;
 
@@ -45,10 +47,22 @@ pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
 }
 
 impl Setter<'_> {
+    /// Whether one page holds a chart with letters of full size: the one that stands here, or, where little is left of
+    /// that, a fresh one.
+    pub fn one_page_holds(&mut self, chart: &Chart, flow: &Flow, width: Mm) -> bool {
+        let (here, fresh) = flow.rooms(self.sheet.grown(CHART_SPACE));
+        let room = if here < fresh * MOSTLY_FREE { fresh } else { here };
+        self.plan(chart, width, Rooms { first: room, rest: room }).parts() == 1
+    }
+
     /// A chart where the page stands: on the rest of it when there it is nearly as large as on a fresh one.
     pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, slot: Slot) -> Vec<Slab> {
         let space = self.sheet.grown(CHART_SPACE);
         let (here, fresh) = flow.rooms(space);
+        if chart.bare {
+            let room = if here < fresh * LEAST_PICTURE { fresh } else { here };
+            return vec![Slab::spaced(self.bare_chart(chart, Slot { room, ..slot }), space)];
+        }
         let rest = flow.whole_room();
         let begun = Rooms { first: here, rest };
         let anew = Rooms { first: fresh, rest };
@@ -72,7 +86,7 @@ impl Setter<'_> {
 
     /// A chart in a column; several slabs when it is split.
     pub fn chart(&mut self, chart: &Chart, width: Mm, room: Mm, parent: NodeId) -> Vec<Slab> {
-        if chart.max_height.is_some() {
+        if chart.max_height.is_some() || chart.bare {
             return self.small_charts(&[chart], Slot { width, room, parent });
         }
         let plan = self.plan(chart, width, Rooms { first: room, rest: room });

@@ -10,6 +10,7 @@ use crate::layout::measures::CHART_SPACE;
 use crate::layout::setter::Setter;
 use crate::layout::tree::Tree;
 use crate::layout::{NodeId, Role};
+use crate::stitch::SectionKind;
 use crate::units::{Mm, Point, Pt};
 
 /// Between a chart and its caption; grows with the type.
@@ -30,8 +31,12 @@ pub(super) struct View {
     pub scale: f64,
     /// Where the top left of what is shown stands.
     pub at: Point,
-    /// Size of letters.
+    /// By how much strands stand lower, so that their numbers have room between body and fringe.
+    pub gap: Mm,
+    /// Size of letters; `None` where they would be too small to read.
     pub letter: Option<Pt>,
+    /// White between letters and the edges of their beads.
+    pub clear: Mm,
     /// Whether the marks of anchors stand beyond the row numbers.
     pub marks_beyond: bool,
     /// The chart's node.
@@ -47,6 +52,16 @@ impl View {
     }
     pub fn point(&self, p: Point) -> Point {
         Point { x: self.x(p.x), y: self.y(p.y) }
+    }
+    /// The height of something of a strand.
+    pub fn hung(&self, y: Mm) -> Mm {
+        self.y(y) + self.gap
+    }
+    /// The middle of a bead.
+    pub fn centre(&self, bead: &ChartBead) -> Point {
+        let Point { x, y } = self.point(bead.centre);
+        let gap = if bead.kind == SectionKind::Strand { self.gap } else { Mm::ZERO };
+        Point { x, y: y + gap }
     }
 }
 
@@ -99,12 +114,10 @@ impl Setter<'_> {
         counted: &mut [bool],
     ) -> Fragment {
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
-        let mut gutters = self.gutters(chart, &reach, plan.scale, strand_ticks(chart, plan.scale));
-        if plan.marks_beyond {
-            let [left, right] = self.anchor_gutters(chart, &reach, plan.scale);
-            gutters.left = gutters.left.max(left);
-            gutters.right = gutters.right.max(right);
-        }
+        let ticks = strand_ticks(chart, plan.scale);
+        let gutters = self.gutters(chart, &reach, plan.scale, ticks, plan.marks_beyond);
+        let hangs = shown.iter().any(|(_, bead)| bead.kind == SectionKind::Strand);
+        let gap = if hangs { gutters.gap } else { Mm::ZERO };
         let drawn = reach.width() * plan.scale;
         // In the middle, unless the numbers of one side need more white than that leaves.
         let middle = (width - drawn) / 2.0;
@@ -115,17 +128,19 @@ impl Setter<'_> {
             shown: reach,
             scale: plan.scale,
             at,
-            letter: plan.letter,
+            gap,
+            letter: Some(plan.letter),
+            clear: plan.clear,
             marks_beyond: plan.marks_beyond,
             node,
         };
         let mut piece =
-            Fragment { height: reach.height() * plan.scale + gutters.foot, ..Fragment::default() };
+            Fragment { height: reach.height() * plan.scale + gap + gutters.foot, ..Fragment::default() };
         self.chart_beads(shown, &view, counted, &mut piece);
         self.fifths(chart, &view, &mut piece);
         self.anchors(chart, &view, &mut piece);
         self.row_labels(chart, &view, &mut piece);
-        self.strand_labels(chart, shown, &view, &mut piece);
+        self.strand_labels(chart, &view, &mut piece);
         piece
     }
 

@@ -2,30 +2,65 @@
 
 use super::extent::{Extent, of_beads};
 use super::grid::Grid;
+use super::labels::chart_pitch;
 use crate::booklet::{Chart, ChartBead};
 use crate::design::Side;
 use crate::drawn::{Face, Shape};
-use crate::layout::faces::loaded;
+use crate::layout::faces::{cap_height, loaded};
+use crate::layout::legend::letter_drop;
 use crate::layout::setter::Setter;
-use crate::layout::sheet::{LARGE_CELL, SMALLEST_LETTER};
+use crate::layout::sheet::LARGE_CELL;
 use crate::stitch::SectionKind;
 use crate::units::{Mm, Pt, Size};
 
-/// Share of a bead's height that its letter's capitals take.
-const LETTER_HEIGHT: f64 = 0.64;
-/// Share of a bead's width that its letter may take.
-const LETTER_WIDTH: f64 = 0.86;
+/// Share of a bead's height that its letter's capitals take, and that they may take where the room is scarce.
+const LETTER_HEIGHT: [f64; 2] = [0.64, 0.72];
+/// Share of a bead's width that its letter may take, likewise.
+const LETTER_WIDTH: [f64; 2] = [0.86, 0.92];
+/// Largest letters on beads: in a booklet, whose charts fill their pages, and on bench copies, which take few.
+const LARGEST_LETTER: Pt = Pt(30.0);
+const LARGEST_BENCH_LETTER: Pt = Pt(12.0);
+const LARGEST_LARGE_BENCH_LETTER: Pt = Pt(24.0);
+/// Share of the distance of strands that their numbers may take.
+pub(super) const NUMBER_WIDTH: f64 = 0.92;
+/// How often the scale is found again with the white that its numbers need at the scale found before.
+const ROUNDS: usize = 3;
 /// A chart is planned for this much room at least, however little there is.
 const LEAST_ROOM: Size = Size { width: Mm(10.0), height: Mm(15.0) };
+/// Greatest scale: a bead of 11/0 is then 40 mm wide. A choice of this program.
+const LARGEST_SCALE: f64 = 25.0;
 /// No bead counts as larger, so that a chart without any still has a scale.
 const LARGEST_BEAD: Mm = Mm(100.0);
 
-/// White round a chart for its numbers and boxes, on the page.
+/// White round a chart for its numbers and boxes, and between body and fringe, on the page.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Gutters {
     pub left: Mm,
     pub right: Mm,
+    /// Over the strands, for their numbers.
+    pub gap: Mm,
     pub foot: Mm,
+}
+
+/// How large letters may be on a chart's beads.
+#[derive(Clone, Debug)]
+pub(super) struct Lettering {
+    /// Millimetres of letter size that the tightest bead allows at scale 1: with room round it, and at most.
+    pub usual: f64,
+    pub most: f64,
+    /// Height of the lowest bead.
+    lowest: Mm,
+    /// Advance of each letter in thousandths of its size, with the width of its narrowest bead.
+    widths: Vec<(char, f64, Mm)>,
+}
+
+impl Lettering {
+    /// White between letters of a size and the edges of their beads at a scale, where it is least.
+    pub fn clear(&self, scale: f64, size: Pt) -> Mm {
+        let beside = self.widths.iter().map(|&(_, advance, wide)| wide * scale - size.mm() * advance);
+        let over = self.lowest * scale - cap_height(Face::Letters, size);
+        (beside.fold(over, Mm::min) / 2.0).max(Mm::ZERO)
+    }
 }
 
 /// Heights that a chart may take: on its first page, and on those that follow.
@@ -40,8 +75,10 @@ pub(in crate::layout) struct Rooms {
 pub(in crate::layout) struct Plan {
     /// Page millimetres to one of the earring.
     pub scale: f64,
-    /// Size of the letters; `None` where they would be too small to read.
-    pub letter: Option<Pt>,
+    /// Size of the letters.
+    pub letter: Pt,
+    /// White between letters and the edges of their beads: what lines may lie in.
+    pub clear: Mm,
     /// Whether the marks of anchors have room beyond the row numbers.
     pub marks_beyond: bool,
     /// The windows, one a page, in order; a single one holds everything.
@@ -61,77 +98,94 @@ impl Setter<'_> {
     /// Finds scale and parts for a chart in a column of this width.
     pub fn plan(&mut self, chart: &Chart, width: Mm, rooms: Rooms) -> Plan {
         let whole = of_beads(chart.beads.iter());
-        let per_scale = self.letter_per_scale(chart);
-        let floor = self.floor(chart, per_scale);
-        let mut gutters = self.gutters(chart, &whole, floor, chart.ticks.is_some());
-        let [left, right] = self.anchor_gutters(chart, &whole, floor);
-        let beyond = Gutters { left: gutters.left.max(left), right: gutters.right.max(right), ..gutters };
-        let marks_beyond = whole.width() * floor + beyond.left + beyond.right <= width;
-        if marks_beyond {
-            gutters = beyond;
-        }
+        let lettering = self.lettering(chart);
+        let floor = self.floor(chart, &lettering);
+        let most = self.most(&lettering).max(floor);
+        let ticks = chart.ticks.is_some();
+        let marks_beyond = {
+            let gutters = self.gutters(chart, &whole, floor, ticks, true);
+            whole.width() * floor + gutters.left + gutters.right <= width
+        };
         let below = self.below_chart(chart, width, false);
-        let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
-        let down = (rooms.first - below - gutters.foot).max(LEAST_ROOM.height);
-        let cap = self.letter_cap().mm().0 / per_scale;
-        let cap = cap.max(floor);
-        let scale = (across / whole.width()).min(down / whole.height()).min(cap);
-        if scale >= floor {
-            let letter = Some(self.letter(scale, per_scale));
-            return Plan { scale, letter, marks_beyond, windows: vec![whole], whole };
+        let mut scale: f64 = 0.0;
+        let mut gutters = self.gutters(chart, &whole, floor, ticks, marks_beyond);
+        // Numbers keep their size, so a larger chart needs no more white for them than a smaller one.
+        for _ in 0..ROUNDS {
+            let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
+            let down = (rooms.first - below - gutters.gap - gutters.foot).max(LEAST_ROOM.height);
+            let fits = (across / whole.width()).min(down / whole.height()).min(most);
+            if fits < floor || fits <= scale {
+                break;
+            }
+            scale = fits;
+            gutters = self.gutters(chart, &whole, scale, ticks, marks_beyond);
         }
-        let besides = self.below_chart(chart, width, true) + gutters.foot + self.map_height();
+        if scale >= floor {
+            let letter = self.letter(scale, &lettering);
+            let clear = lettering.clear(scale, letter);
+            return Plan { scale, letter, clear, marks_beyond, windows: vec![whole], whole };
+        }
+        let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
+        let besides = self.below_chart(chart, width, true) + gutters.gap + gutters.foot + self.map_height();
         let rooms = [rooms.first, rooms.rest].map(|room| (room - besides).max(LEAST_ROOM.height));
         let grid = Grid::new(chart, &whole, floor, across, rooms);
-        let scale = grid.scale(across, rooms).min(cap);
-        let letter = Some(self.letter(scale, per_scale));
-        Plan { scale, letter, marks_beyond, windows: grid.used(chart), whole }
+        let scale = grid.scale(across, rooms).min(most);
+        let letter = self.letter(scale, &lettering);
+        let clear = lettering.clear(scale, letter);
+        Plan { scale, letter, clear, marks_beyond, windows: grid.used(chart), whole }
     }
 
-    /// Letters' size at a scale, never over what looks well.
-    pub(super) fn letter(&self, scale: f64, per_scale: f64) -> Pt {
-        Pt(Mm(scale * per_scale).pt().0.min(self.letter_cap().0))
+    /// Letters' size at a scale: with room round them, unless that would make them too small.
+    pub(super) fn letter(&self, scale: f64, lettering: &Lettering) -> Pt {
+        let [usual, most] = [lettering.usual, lettering.most].map(|of| Mm(scale * of).pt());
+        usual.max(self.sheet.least_letter.min(most)).min(LARGEST_LETTER)
     }
 
-    fn letter_cap(&self) -> Pt {
+    /// The greatest scale: a chart fills its page; a bench copy is to take few of them.
+    fn most(&self, lettering: &Lettering) -> f64 {
         let setting = &self.booklet.setting;
-        if setting.large_print {
-            Pt(24.0)
-        } else if setting.bench {
-            Pt(12.0)
-        } else {
-            Pt(9.0)
+        match (setting.bench, setting.large_print) {
+            (false, _) => LARGEST_SCALE,
+            (true, false) => LARGEST_BENCH_LETTER.mm().0 / lettering.usual,
+            (true, true) => LARGEST_LARGE_BENCH_LETTER.mm().0 / lettering.usual,
         }
     }
 
-    /// The least scale: letters at their least size; in large print cells at theirs.
-    fn floor(&self, chart: &Chart, per_scale: f64) -> f64 {
-        let by_letter = SMALLEST_LETTER.mm().0 / per_scale;
+    /// The least scale: letters and numbers of strands at their least size; in large print cells at theirs.
+    fn floor(&mut self, chart: &Chart, lettering: &Lettering) -> f64 {
+        let by_letter = self.sheet.least_letter.mm().0 / lettering.most;
+        let by_number = self.strand_number_width(chart) / (chart_pitch(chart) * NUMBER_WIDTH);
+        let floor = by_letter.max(by_number);
         if !self.booklet.setting.large_print {
-            return by_letter;
+            return floor;
         }
         // The cells are those of rows and strands: fine beads of a loop are no reason to split them.
         let cells = chart.beads.iter().filter(|b| b.kind != SectionKind::Loop);
         let least = cells.map(|b| b.width.min(b.length)).fold(Mm(f64::MAX), Mm::min);
-        by_letter.max(LARGE_CELL / least.min(LARGEST_BEAD))
+        floor.max(LARGE_CELL / least.min(LARGEST_BEAD))
     }
 
-    /// Millimetres of letter size that the tightest bead allows at scale 1.
-    pub(super) fn letter_per_scale(&mut self, chart: &Chart) -> f64 {
-        let mut advances: Vec<(char, f64)> = Vec::new();
-        let mut least = f64::MAX;
+    /// What letters the beads of a chart can take.
+    pub(super) fn lettering(&mut self, chart: &Chart) -> Lettering {
+        let mut widths: Vec<(char, f64, Mm)> = Vec::new();
+        let mut least = [f64::MAX; 2];
+        let mut lowest = LARGEST_BEAD;
         for bead in &chart.beads {
-            let advance = match advances.iter().find(|(c, _)| *c == bead.letter) {
-                Some((_, advance)) => *advance,
-                None => {
-                    let advance = self.shaper.shape(Face::Letters, &bead.letter.to_string()).advance / 1000.0;
-                    advances.push((bead.letter, advance));
-                    advance
-                }
-            };
-            least = least.min(room_for_letter(bead, advance.max(0.3)));
+            let at = widths.iter().position(|(letter, ..)| *letter == bead.letter).unwrap_or_else(|| {
+                let advance = self.shaper.shape(Face::Letters, &bead.letter.to_string()).advance / 1000.0;
+                widths.push((bead.letter, advance, LARGEST_BEAD));
+                widths.len() - 1
+            });
+            let (wide, high) = upright_room(bead);
+            let (_, advance, narrowest) = &mut widths[at];
+            *narrowest = narrowest.min(wide);
+            let raised = letter_drop(bead.shape, bead.length) * 2.0;
+            lowest = lowest.min(high - raised);
+            let room = rooms_for_letter(bead.shape, (wide, high), advance.max(0.3));
+            least = [least[0].min(room[0]), least[1].min(room[1])];
         }
-        if least == f64::MAX { 1.0 } else { least.max(0.01) }
+        let [usual, most] = least.map(|least| if least == f64::MAX { 1.0 } else { least.max(0.01) });
+        Lettering { usual, most, lowest, widths }
     }
 
     /// White for row numbers, arrows, counts and boxes. A row narrower than the whole brings some of its own white,
@@ -142,12 +196,13 @@ impl Setter<'_> {
         whole: &Extent,
         least: f64,
         strand_ticks: bool,
+        marks_beyond: bool,
     ) -> Gutters {
         let size = self.sheet.chart_label;
         let em = size.mm();
         let tick = if chart.ticks.is_some() { self.tick_side() + em * 0.5 } else { Mm::ZERO };
-        let count = if chart.strands.is_empty() { Mm::ZERO } else { em * 1.8 };
-        let mut gutters = Gutters { left: count, right: count, foot: em * 0.3 };
+        let count = if chart.strands.is_empty() { Mm::ZERO } else { em * 1.9 };
+        let mut gutters = Gutters { left: count, right: count, gap: Mm::ZERO, foot: em * 0.3 };
         for row in &chart.rows {
             let label = self.shaper.width(Face::Bold, &format!("{} →", row.number), size) + tick + em * 0.9;
             match row.from {
@@ -161,27 +216,35 @@ impl Setter<'_> {
             }
         }
         if !chart.strands.is_empty() {
-            gutters.foot = em * 2.8 + if strand_ticks { self.tick_side() + em * 0.3 } else { Mm::ZERO };
+            gutters.gap = self.strand_head(strand_ticks);
+        }
+        if marks_beyond {
+            let [left, right] = self.anchor_gutters(chart, whole, least);
+            gutters.left = gutters.left.max(left);
+            gutters.right = gutters.right.max(right);
         }
         gutters
     }
 }
 
-/// Size in millimetres of a letter of this advance (in ems) that stands well in a bead.
-fn room_for_letter(bead: &ChartBead, advance: f64) -> f64 {
-    let turned = bead.turned.to_radians();
-    let upright = turned.sin().abs() < 0.1;
-    let (wide, high) = if upright {
-        (bead.width, bead.length)
-    } else {
-        let least = bead.width.min(bead.length);
-        (least, least)
-    };
-    let inside = match bead.shape {
+/// Width and height that a bead has for an upright letter, whichever way it is turned.
+fn upright_room(bead: &ChartBead) -> (Mm, Mm) {
+    if bead.turned.to_radians().sin().abs() < 0.1 {
+        return (bead.width, bead.length);
+    }
+    let least = bead.width.min(bead.length);
+    (least, least)
+}
+
+/// Sizes in millimetres of a letter of this advance (in ems) in a bead: one that stands well, and the largest.
+fn rooms_for_letter(shape: Shape, (wide, high): (Mm, Mm), advance: f64) -> [f64; 2] {
+    let inside = match shape {
         Shape::Cylinder | Shape::Cube | Shape::Bugle => 1.0,
         Shape::Round | Shape::Faceted | Shape::Drop => 0.9,
     };
-    let by_height = high.0 * inside * LETTER_HEIGHT / loaded(Face::Letters).cap;
-    let by_width = wide.0 * inside * LETTER_WIDTH / advance;
-    by_height.min(by_width)
+    [0, 1].map(|i| {
+        let by_height = high.0 * inside * LETTER_HEIGHT[i] / loaded(Face::Letters).cap;
+        let by_width = wide.0 * inside * LETTER_WIDTH[i] / advance;
+        by_height.min(by_width)
+    })
 }

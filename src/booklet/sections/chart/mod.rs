@@ -1,0 +1,220 @@
+//! Colour chart: every bead at its true proportion.
+
+mod apart;
+mod edges;
+
+use crate::booklet::Word;
+use crate::booklet::book::Book;
+use crate::booklet::{Block, Chart, ChartBead, ChartPart, ParagraphStyle, Section, Text};
+use crate::design::{Design, LetterId};
+use crate::stitch::{Lying, SectionId, SectionKind, ThreadUse};
+use apart::Apart;
+use edges::{chart_anchors, chart_rows, chart_strands};
+use minijinja::context;
+use std::collections::BTreeSet;
+
+pub(super) fn section(book: &Book) -> Section {
+    Section {
+        name: "chart".into(),
+        title: book.words.fixed(Word::ChartTitle),
+        new_page: true,
+        listed: true,
+        blocks: blocks(book),
+    }
+}
+
+/// What is said of the chart, and the chart, in one or as body and fringe.
+pub(super) fn blocks(book: &Book) -> Vec<Block> {
+    let words = &book.words;
+    let mut blocks = vec![Block::Paragraph {
+        text: Text::plain(words.fixed(Word::ChartIntro)),
+        style: ParagraphStyle::Body,
+    }];
+    if !book.work.anchors.is_empty() {
+        blocks
+            .push(Block::Paragraph { text: Text::marked(&anchors_line(book)), style: ParagraphStyle::Body });
+    }
+    let apart = Apart::of(book);
+    let otherwise = body_and_fringe(book, &apart);
+    if apart.must_be() {
+        blocks.extend(otherwise);
+    } else {
+        blocks.push(Block::ChartOnOnePage { chart: chart(book, &apart, ChartPart::Whole), otherwise });
+    }
+    blocks
+}
+
+/// The earring as it hangs without letters, then body and fringe, each with a page of its own.
+fn body_and_fringe(book: &Book, apart: &Apart) -> Vec<Block> {
+    let words = &book.words;
+    let heading = |word| Block::Heading { level: 2, text: Text::plain(words.fixed(word)) };
+    let fringe = if !apart.must_be() {
+        Word::ChartFringeIntro
+    } else if book.design.hangs_on_its_foundation() {
+        Word::ChartFringeIntroApart
+    } else {
+        Word::ChartFringeIntroEdge
+    };
+    vec![
+        Block::Chart(picture(book, apart)),
+        Block::NewPage,
+        heading(Word::ChartBody),
+        Block::Chart(chart(book, apart, ChartPart::Body)),
+        Block::NewPage,
+        heading(Word::ChartFringe),
+        Block::Paragraph { text: Text::plain(words.fixed(fringe)), style: ParagraphStyle::Body },
+        Block::Chart(chart(book, apart, ChartPart::Fringe)),
+    ]
+}
+
+/// The charts of a bench copy, each with what it is given: of the whole earring where one page holds it, else of body
+/// and fringe.
+pub(in crate::booklet) fn for_bench(book: &Book, given: impl Fn(Chart) -> Chart) -> Vec<Block> {
+    let apart = Apart::of(book);
+    let of = |part| given(chart(book, &apart, part));
+    let otherwise =
+        vec![Block::Chart(of(ChartPart::Body)), Block::NewPage, Block::Chart(of(ChartPart::Fringe))];
+    if apart.must_be() {
+        return otherwise;
+    }
+    vec![Block::ChartOnOnePage { chart: of(ChartPart::Whole), otherwise }]
+}
+
+/// The chart of the body.
+pub(in crate::booklet) fn body(book: &Book) -> Chart {
+    chart(book, &Apart::of(book), ChartPart::Body)
+}
+
+/// A picture of the whole earring, without letters and numbers.
+fn picture(book: &Book, apart: &Apart) -> Chart {
+    let words = &book.words;
+    Chart {
+        bare: true,
+        alt: words.fixed(Word::ChartAltPicture),
+        caption: Text::plain(words.fixed(Word::ChartPicture)),
+        ..beads_alone(book, apart)
+    }
+}
+
+/// The earring as it hangs, small, without numbers, marks and legend; with letters where they can be read.
+pub(super) fn small(book: &Book) -> Chart {
+    let apart = Apart::of(book);
+    Chart { bare: apart.must_be(), ..beads_alone(book, &apart) }
+}
+
+fn beads_alone(book: &Book, apart: &Apart) -> Chart {
+    Chart {
+        rows: Vec::new(),
+        strands: Vec::new(),
+        anchors: Vec::new(),
+        legend: Vec::new(),
+        ..chart(book, apart, ChartPart::Whole)
+    }
+}
+
+/// Marks and purposes of the places to anchor.
+fn anchors_line(book: &Book) -> String {
+    let anchors: Vec<minijinja::Value> = book
+        .work
+        .anchors
+        .iter()
+        .enumerate()
+        .map(|(i, anchor)| {
+            let fixed = |word| book.words.fixed(word);
+            let what = match (anchor.join, anchor.thread, anchor.begins) {
+                (None, ThreadUse::Body, true) => fixed(Word::ChartAnchorBodyBegin),
+                (None, ThreadUse::Body, false) => fixed(Word::ChartAnchorBodyEnd),
+                (None, ThreadUse::Fringe, true) => fixed(Word::ChartAnchorFringeBegin),
+                (None, ThreadUse::Fringe, false) => fixed(Word::ChartAnchorFringeEnd),
+                (Some(_), _, true) => fixed(Word::ChartAnchorJoinBegin),
+                (Some(section), _, false) => {
+                    let section = &book.work.fabric[section];
+                    let strand = section.kind == SectionKind::Strand;
+                    let values = context! { strand, number => section.number };
+                    book.words.say(Word::ChartAnchorJoinEnd, values)
+                }
+            };
+            context! { mark => book.anchor_mark(i), what }
+        })
+        .collect();
+    book.words.say(Word::ChartAnchors, context! { anchors => anchors })
+}
+
+/// A chart of one part of the earring.
+fn chart(book: &Book, apart: &Apart, part: ChartPart) -> Chart {
+    let (design, work) = (book.design, book.work);
+    let fabric = &work.fabric;
+    let moves = part == ChartPart::Fringe && apart.must_be();
+    let hung_on: BTreeSet<SectionId> = fabric
+        .of_kind(SectionKind::Strand)
+        .filter(|_| !moves)
+        .filter_map(|(_, strand)| strand.hangs_on)
+        .map(|stack| fabric[stack].section)
+        .collect();
+    let beads: Vec<ChartBead> = work
+        .fabric
+        .beads
+        .iter()
+        .filter(|lying| shows(part, fabric[lying.section].kind, || hung_on.contains(&lying.section)))
+        .map(|lying| {
+            let mut bead = chart_bead(book, design, lying, part);
+            if moves {
+                bead.centre = apart.moved(lying.section, bead.centre);
+            }
+            bead
+        })
+        .collect();
+    let shown = |l: LetterId| beads.iter().any(|b| b.letter == design.symbol(l) && !b.faded);
+    let legend = book.legend(book.used().into_iter().filter(|&(l, _)| shown(l)).map(|(l, n)| (l, Some(n))));
+    let alt = match part {
+        ChartPart::Whole => Word::ChartAltWhole,
+        ChartPart::Body => Word::ChartAltBody,
+        ChartPart::Fringe => Word::ChartAltFringe,
+    };
+    Chart {
+        part,
+        rows: if part == ChartPart::Fringe { Vec::new() } else { chart_rows(book) },
+        strands: if part == ChartPart::Body {
+            Vec::new()
+        } else {
+            chart_strands(book, moves.then_some(apart))
+        },
+        anchors: if part == ChartPart::Fringe { Vec::new() } else { chart_anchors(book) },
+        beads,
+        legend,
+        alt: book.words.fixed(alt),
+        caption: Text::default(),
+        ticks: None,
+        max_height: None,
+        bare: false,
+    }
+}
+
+/// Whether a part shows beads of a kind of section, which strands may hang on.
+fn shows(part: ChartPart, kind: SectionKind, is_hung_on: impl FnOnce() -> bool) -> bool {
+    match (part, kind) {
+        (ChartPart::Whole, _)
+        | (ChartPart::Body, SectionKind::Row | SectionKind::Loop)
+        | (ChartPart::Fringe, SectionKind::Strand) => true,
+        (ChartPart::Fringe, SectionKind::Row) => is_hung_on(),
+        (ChartPart::Body, SectionKind::Strand) | (ChartPart::Fringe, SectionKind::Loop) => false,
+    }
+}
+
+fn chart_bead(book: &Book, design: &Design, lying: &Lying, part: ChartPart) -> ChartBead {
+    let bead = design.bead(lying.letter);
+    let section = &book.work.fabric[lying.section];
+    ChartBead {
+        kind: section.kind,
+        number: section.number,
+        letter: design.symbol(lying.letter),
+        colour: bead.colour,
+        centre: lying.centre,
+        width: bead.width,
+        length: bead.length,
+        shape: bead.shape,
+        turned: lying.turned,
+        pattern: book.patterns[lying.letter.0],
+        faded: part == ChartPart::Fringe && section.kind == SectionKind::Row,
+    }
+}

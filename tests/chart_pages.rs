@@ -1,0 +1,306 @@
+//! Charts as they are printed: letters that can be read, body and fringe apart, and nothing over a letter.
+
+use crate::layout::probe::{Area, area, pages, words};
+use crate::support::made;
+use fringebook::booklet::{BenchEarring, Booklet, Edition, SectionName, Wording, bench, compose};
+use fringebook::design::{Design, Paper};
+use fringebook::drawn::Face;
+use fringebook::layout::{Bead, DisplayList, Glyphs, Layer, NodeId, Page, Paint, Standing, face_bytes};
+use fringebook::stitch::stitch;
+use fringebook::tally::tally;
+use proptest::prelude::*;
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+fn edition(paper: Paper, grey: bool, large_print: bool) -> Edition {
+    Edition { paper, grey, large_print, stamp: None, digest: String::new(), digest_parts: Vec::new() }
+}
+
+/// The pages with the chart alone.
+fn chart(design: &Design, edition: &Edition) -> DisplayList {
+    let mut wording = Wording::built_in("en").expect("English is built in");
+    wording.language.order = Cow::Borrowed(&[SectionName::Chart]);
+    let work = stitch(design);
+    let tally = tally(design, &work);
+    pages(&compose(design, &work, &tally, &wording, edition).expect("composed"))
+}
+
+fn beads(page: &Page) -> impl Iterator<Item = &Bead> {
+    page.items.iter().filter_map(|i| if let Paint::Bead(b) = &i.paint { Some(b) } else { None })
+}
+
+fn glyphs_of(page: &Page) -> impl Iterator<Item = &Glyphs> {
+    page.items.iter().filter_map(|i| if let Paint::Glyphs(g) = &i.paint { Some(g) } else { None })
+}
+
+/// The box of each glyph's ink, with what it stands for.
+fn inked(glyphs: &Glyphs) -> Vec<(String, Area)> {
+    let font = ttf_parser::Face::parse(face_bytes(glyphs.face), 0).expect("a font");
+    let em = glyphs.size.mm().0;
+    let unit = em / f64::from(font.units_per_em());
+    let mut x = glyphs.at.x.0;
+    let mut found = Vec::new();
+    for glyph in &glyphs.glyphs {
+        if let Some(ink) = font.glyph_bounding_box(ttf_parser::GlyphId(glyph.id)) {
+            let across = |at: i16| x + f64::from(at) * unit;
+            let down = |at: i16| glyphs.at.y.0 - f64::from(at) * unit;
+            let box_of = Area {
+                left: across(ink.x_min),
+                right: across(ink.x_max),
+                top: down(ink.y_max),
+                bottom: down(ink.y_min),
+            };
+            found.push((glyph.text.to_string(), box_of));
+        }
+        x += glyph.advance / 1000.0 * em;
+    }
+    found
+}
+
+/// The letters on the beads of a chart.
+fn letters(page: &Page) -> Vec<(String, Area)> {
+    let on_beads = page.items.iter().filter(|i| i.layer == Some(Layer::Letters));
+    let glyphs = on_beads.filter_map(|i| if let Paint::Glyphs(g) = &i.paint { Some(g) } else { None });
+    glyphs.flat_map(inked).collect()
+}
+
+/// Lines and frames of a layer, as wide as they are stroked.
+fn lines(page: &Page, layer: Layer) -> Vec<Area> {
+    let of_layer = page.items.iter().filter(|i| i.layer == Some(layer));
+    let stroked = of_layer.filter_map(|i| match &i.paint {
+        Paint::Path(p) => Some((area(i), p.stroke.as_ref().map_or(0.0, |s| s.width.0) / 2.0)),
+        _ => None,
+    });
+    stroked
+        .map(|(a, half)| Area {
+            left: a.left - half,
+            top: a.top - half,
+            right: a.right + half,
+            bottom: a.bottom + half,
+        })
+        .collect()
+}
+
+/// What is wrong with the pages of a chart that any reader may see, if anything is.
+fn wrong(list: &DisplayList, large: bool) -> Result<(), String> {
+    let (least, least_letter) = if large { (16.0, 16.0) } else { (7.0, 8.0) };
+    for (number, page) in list.pages.iter().enumerate() {
+        for glyphs in glyphs_of(page) {
+            let on_bead = glyphs.face == Face::Letters;
+            if glyphs.size.0 < if on_bead { least_letter } else { least } - 1e-6 {
+                return Err(format!("page {number}: “{}” at {:?}", words(glyphs), glyphs.size));
+            }
+        }
+        let letters = letters(page);
+        for bar in lines(page, Layer::Grid) {
+            if let Some((letter, at)) = letters.iter().find(|(_, at)| at.meets(&bar)) {
+                return Err(format!("page {number}: {bar:?} runs through {letter} at {at:?}"));
+            }
+        }
+        on_its_bead(page, &letters).map_err(|what| format!("page {number}: {what}"))?;
+    }
+    Ok(())
+}
+
+/// A letter stands on its own bead: the last that is painted under any of its ink is the one whose middle is nearest.
+fn on_its_bead(page: &Page, letters: &[(String, Area)]) -> Result<(), String> {
+    // Beads near a place, so that not every letter is held against every bead.
+    let mut near: BTreeMap<(i64, i64), Vec<(usize, &Bead)>> = BTreeMap::new();
+    let cell = |x: f64, y: f64| ((x / 20.0).floor() as i64, (y / 20.0).floor() as i64);
+    for (order, bead) in beads(page).enumerate() {
+        let (x, y) = cell(bead.centre.x.0, bead.centre.y.0);
+        for (dx, dy) in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (dx, dy))) {
+            near.entry((x + dx, y + dy)).or_default().push((order, bead));
+        }
+    }
+    for (letter, at) in letters {
+        let (x, y) = (f64::midpoint(at.left, at.right), f64::midpoint(at.top, at.bottom));
+        let away = |bead: &Bead| (bead.centre.x.0 - x).hypot(bead.centre.y.0 - y);
+        let covers = |bead: &&(usize, &Bead)| {
+            let (w, h) = if bead.1.turned.to_radians().sin().abs() < 0.1 {
+                (bead.1.width.0 / 2.0, bead.1.length.0 / 2.0)
+            } else {
+                (0.0, 0.0)
+            };
+            let (cx, cy) = (bead.1.centre.x.0, bead.1.centre.y.0);
+            Area { left: cx - w, right: cx + w, top: cy - h, bottom: cy + h }.meets(at)
+        };
+        let Some(beads) = near.get(&cell(x, y)) else { return Err(format!("{letter} stands on no bead")) };
+        let own = beads.iter().min_by(|a, b| away(a.1).total_cmp(&away(b.1)));
+        let over = beads.iter().filter(covers).max_by_key(|(order, _)| *order);
+        if let (Some(own), Some(over)) = (own, over)
+            && own.0 < over.0
+        {
+            return Err(format!("{:?} covers {letter} at {at:?}", over.1));
+        }
+    }
+    Ok(())
+}
+
+/// How body and fringe stand to each other, and the numbers of the strands between them, in each part of a chart.
+fn fringe_is_apart(list: &DisplayList) -> Result<(), String> {
+    for page in &list.pages {
+        let mut parts: BTreeMap<NodeId, (Vec<&Glyphs>, Vec<&Bead>)> = BTreeMap::new();
+        for item in &page.items {
+            let Standing::Content(node) = item.standing else { continue };
+            match &item.paint {
+                Paint::Bead(bead) => parts.entry(node).or_default().1.push(bead),
+                Paint::Glyphs(g) if g.face == Face::Bold && words(g).chars().all(|c| c.is_ascii_digit()) => {
+                    parts.entry(node).or_default().0.push(g);
+                }
+                _ => {}
+            }
+        }
+        for (numbers, beads) in parts.values() {
+            numbers_stand_apart(numbers, beads)?;
+        }
+    }
+    Ok(())
+}
+
+fn numbers_stand_apart(numbers: &[&Glyphs], beads: &[&Bead]) -> Result<(), String> {
+    let Some(first) = numbers.first() else { return Ok(()) };
+    let line = first.at.y.0;
+    for (i, number) in numbers.iter().enumerate() {
+        if (number.at.y.0 - line).abs() > 1e-6 {
+            return Err(format!("{} stands at {:?}, not at {line}", words(number), number.at));
+        }
+        let own = area_of(number);
+        if let Some(other) = numbers[i + 1..].iter().find(|other| area_of(other).meets(&own)) {
+            return Err(format!("{} and {} meet", words(number), words(other)));
+        }
+    }
+    let cap = first.size.mm().0 * 0.6;
+    let between = |bead: &&&Bead| {
+        let half = bead.length.0 / 2.0;
+        bead.centre.y.0 - half < line - 0.05 && bead.centre.y.0 + half > line - cap
+    };
+    match beads.iter().find(between) {
+        Some(bead) => Err(format!("{bead:?} stands among the numbers of the strands at {line}")),
+        None => Ok(()),
+    }
+}
+
+fn area_of(glyphs: &Glyphs) -> Area {
+    crate::layout::probe::text_area(glyphs)
+}
+
+fn check(design: &Design, edition: &Edition) {
+    let list = chart(design, edition);
+    let name =
+        format!("{} {:?} grey {} large {}", design.slug, edition.paper, edition.grey, edition.large_print);
+    wrong(&list, edition.large_print).unwrap_or_else(|what| panic!("{name}: {what}"));
+    fringe_is_apart(&list).unwrap_or_else(|what| panic!("{name}: {what}"));
+}
+
+#[test]
+fn letters_can_be_read_in_every_edition_of_every_demo() {
+    for design in made::demos() {
+        for paper in [Paper::A4, Paper::Letter] {
+            for (grey, large) in [(false, false), (true, false), (false, true)] {
+                check(&design, &edition(paper, grey, large));
+            }
+        }
+    }
+}
+
+#[test]
+fn letters_can_be_read_in_bodies_of_every_shape() {
+    for (_, design) in crate::shapes::designs() {
+        check(&design, &edition(Paper::A4, false, false));
+        check(&design.mirrored(), &edition(Paper::Letter, false, true));
+    }
+}
+
+#[test]
+fn bench_copies_have_letters_as_large() {
+    let wording = Wording::built_in("en").expect("English is built in");
+    for design in made::demos() {
+        let work = stitch(&design);
+        let tally = tally(&design, &work);
+        let earring = BenchEarring { number: 1, design: &design, work: &work, tally: &tally };
+        for large in [false, true] {
+            let made: Booklet =
+                bench(&[earring], &wording, &edition(Paper::A4, false, large), None).expect("composed");
+            let list = pages(&made);
+            wrong(&list, large).unwrap_or_else(|what| panic!("{} large {large}: {what}", design.slug));
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn letters_can_be_read_in_any_design(
+        plan in made::plans_of(2..=60), grey in any::<bool>(), large in any::<bool>(), letter in any::<bool>(),
+    ) {
+        let design = made::design(&plan);
+        let paper = if letter { Paper::Letter } else { Paper::A4 };
+        for design in [&design, &design.mirrored()] {
+            let list = chart(design, &edition(paper, grey, large));
+            prop_assert_eq!(wrong(&list, large), Ok(()));
+            prop_assert_eq!(fringe_is_apart(&list), Ok(()));
+        }
+    }
+}
+
+/// Where one page cannot show the whole earring with letters of full size, its picture comes first.
+#[test]
+fn a_picture_comes_first_where_one_page_does_not_hold_the_chart() {
+    let mut seen = [0, 0];
+    for design in made::demos() {
+        let list = chart(&design, &edition(Paper::A4, false, false));
+        let lettered: Vec<bool> = list.pages.iter().map(|page| !letters(page).is_empty()).collect();
+        let work = stitch(&design);
+        match lettered[..] {
+            [true] => seen[0] += 1,
+            [false, true, true, ..] => {
+                // The picture shows every bead, and so do the charts that follow.
+                let flat =
+                    |page: &Page| beads(page).filter(|b| b.look == fringebook::drawn::BeadLook::Flat).count();
+                assert_eq!(beads(&list.pages[0]).count(), work.fabric.beads.len(), "{}", design.slug);
+                let charted: usize = list.pages[1..].iter().map(flat).sum();
+                // Each page of a chart has a legend, whose beads are flat too.
+                assert!(charted >= work.fabric.beads.len(), "{}", design.slug);
+                seen[1] += 1;
+            }
+            _ => panic!("{}: {lettered:?}", design.slug),
+        }
+    }
+    assert!(seen.iter().all(|n| *n > 0), "{seen:?}");
+}
+
+/// A chart is as large as its page allows: it reaches from side to side, or from its top to the legend.
+#[test]
+fn even_a_tiny_design_fills_its_page() {
+    for plan_of in [2usize, 3] {
+        let rows = ["    A B A\n", "    A B\n"][3 - plan_of];
+        let text = format!(
+            "title: Tiny\ncolours: {{A: ink, B: mist}}\nbody:\n  picture: |\n{rows}fringe:\n  strands: [{}]\nhang: thread guard\n",
+            ["3A 1B"; 3][..plan_of].join(", ")
+        );
+        let files = [
+            ("tiny.yaml", text.as_str()),
+            ("palette.yaml", crate::maker::PALETTE),
+            ("studio.yaml", crate::maker::STUDIO),
+        ];
+        let design = fringebook::design::read_texts(&files, &fringebook::design::Wishes::default());
+        let list = chart(&design.design.expect("a design"), &edition(Paper::A4, false, false));
+        let page = &list.pages[0];
+        assert_eq!(list.pages.len(), 1);
+        // The legend's beads are small.
+        let large = || {
+            beads(page).filter(|b| b.width.0 > 10.0).map(|b| {
+                area(&fringebook::layout::Item {
+                    standing: fringebook::layout::Standing::Artifact(fringebook::layout::Artifact::Layout),
+                    layer: None,
+                    paint: Paint::Bead(b.clone()),
+                })
+            })
+        };
+        let (top, bottom) =
+            (large().map(|a| a.top).fold(f64::MAX, f64::min), large().map(|a| a.bottom).fold(0.0, f64::max));
+        assert!(bottom - top > 130.0, "{plan_of} stacks: {top} to {bottom}");
+    }
+}
