@@ -1,7 +1,9 @@
 //! The demo designs read without errors, and say what they are meant to show.
 
-use fringebook::design::{Design, Hang, Wishes, read};
+use fringebook::booklet::Wording;
+use fringebook::design::{Design, Hang, Tongue, Wishes, read};
 use fringebook::diagnostic::{Look, Severity, render_all};
+use std::collections::BTreeSet;
 use std::path::Path;
 
 fn demo(name: &str) -> Design {
@@ -81,4 +83,30 @@ fn white_thread_is_anchored_in_the_pale_half() {
             assert!(design.bead(work.fabric[*spot].letter).colour.lab().l > 80.0, "{anchor:?}");
         }
     }
+}
+
+/// Whatever a demo's booklet prints of the maker's texts is given in every language that is built in.
+#[test]
+fn every_demo_is_complete_in_every_language() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs");
+    let mut titles = BTreeSet::new();
+    for name in Wording::languages() {
+        let tongue = Tongue { chain: wording_chain(name), written_in: "en".to_owned() };
+        for entry in std::fs::read_dir(&folder).expect("the folder of demo designs") {
+            let path = entry.expect("an entry").path();
+            if path.ends_with("palette.yaml") || path.ends_with("studio.yaml") {
+                continue;
+            }
+            let wishes = Wishes { language: Some(name.to_owned()), ..Wishes::default() };
+            let design = read(&path, &wishes).design.expect("a design");
+            assert_eq!(render_all(&design.not_given_in(&tongue), Look::Plain), "", "{name}");
+            titles.insert(design.title.to_string());
+        }
+    }
+    // Four languages of their own; American English is that of the British.
+    assert_eq!(titles.len(), 4 * 8);
+}
+
+fn wording_chain(name: &str) -> Vec<String> {
+    Wording::built_in(name).expect("a built-in language").chain()
 }

@@ -26,6 +26,7 @@ mod fuzz;
 mod help;
 mod interruptions;
 mod kept_ticks;
+mod languages;
 mod layout;
 mod licences;
 mod make_command;

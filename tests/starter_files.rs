@@ -8,7 +8,7 @@ fn title_read_back(title: &str, palette: &str) -> String {
     let files = [("new.yaml", design.as_str()), ("palette.yaml", palette), ("studio.yaml", &studio)];
     let reading = read_texts(&files, &Wishes::default());
     assert_eq!(render_all(&reading.problems, Look::Plain), "");
-    reading.design.expect("a design").title
+    reading.design.expect("a design").title.to_string()
 }
 
 #[test]

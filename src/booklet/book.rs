@@ -124,7 +124,7 @@ impl Book<'_> {
 
     /// What a swatch says to those who cannot see it.
     pub(super) fn swatch_alt(&self, symbol: char, bead: &Bead) -> String {
-        let values = minijinja::context! { letter => symbol.to_string(), name => bead.name.as_str() };
+        let values = minijinja::context! { letter => symbol.to_string(), name => self.words.own(&bead.name) };
         self.words.say(Word::ChartSwatchAlt, values)
     }
 
@@ -148,7 +148,7 @@ impl Book<'_> {
         letters
             .map(|(letter, count)| LegendEntry {
                 swatch: self.swatch(letter),
-                name: self.design.bead(letter).name.clone(),
+                name: self.words.own(&self.design.bead(letter).name),
                 note: count.map_or_else(String::new, |n| {
                     self.words.say(Word::ChartLegendNote, minijinja::context! { one => n })
                 }),

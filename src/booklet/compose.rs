@@ -57,10 +57,10 @@ pub(super) fn finish(
     mut problems: Vec<Problem>,
 ) -> Result<Booklet, Vec<Problem>> {
     let (design, words, edition) = (book.design, &book.words, book.edition);
-    let mut title = match &design.colourway {
-        Some(colourway) => format!("{}, {colourway}", design.title),
-        None => design.title.clone(),
-    };
+    let mut title = words.own(&design.title);
+    if let Some(colourway) = design.colourway_name() {
+        title = format!("{title}, {}", words.own(colourway));
+    }
     if bench {
         title = words.say(Word::BenchTitle, minijinja::context! { title => title });
     }
@@ -68,7 +68,7 @@ pub(super) fn finish(
         meta: Meta {
             title: title.clone(),
             author: design.studio.name.clone(),
-            subject: design.summary.clone(),
+            subject: words.own(&design.summary),
             keywords: vec![
                 words.fixed(Word::PageKeywordEarring),
                 words.fixed(Word::PageKeywordPattern),
@@ -77,7 +77,7 @@ pub(super) fn finish(
             language: words.wording().language.tag.clone().into_owned(),
             date: design.date,
             edition: design.edition,
-            rights: design.studio.copyright.clone(),
+            rights: words.own(&design.studio.copyright),
             digest: edition.digest.clone(),
             digest_parts: edition.digest_parts.clone(),
             stamp: edition.stamp.clone(),
@@ -90,7 +90,7 @@ pub(super) fn finish(
             bench,
         },
         running_title: title,
-        foot_line: design.studio.copyright.clone(),
+        foot_line: words.own(&design.studio.copyright),
         stamp: edition.stamp.clone(),
         words: page_words(words),
         sections,

@@ -95,6 +95,11 @@ impl<'a> Words<'a> {
         self.numbers.short(length.0)
     }
 
+    /// A text of the maker's: measures in it as the language writes them.
+    pub(super) fn own(&self, text: &str) -> String {
+        self.numbers.measures(text)
+    }
+
     /// A date in words.
     pub(super) fn date(&self, date: Date) -> String {
         let month = self.wording.language.months.get(usize::from(date.month) - 1).map_or("", AsRef::as_ref);

@@ -113,12 +113,14 @@ fn print_thread(desk: &Desk, path: &Path, settings: &Settings) -> Ending {
 fn check(desk: &Desk, path: &Path, settings: &Settings) -> Vec<Problem> {
     let reading = desk.read(path, settings);
     let Some(design) = reading.design else { return reading.problems };
+    let not_given = desk.tongue(&design).map(|tongue| design.not_given_in(&tongue)).unwrap_or_default();
     let stitched = pipeline::stitched(design, reading.problems);
     let papers = on_each_paper(&stitched.design, settings, None);
     let ticked = BTreeSet::new();
     let stops: Vec<Problem> =
         papers.filter_map(|settings| desk.set(&stitched, &settings, &ticked).err()).flatten().collect();
     let mut problems = stitched.problems;
+    problems.extend(not_given);
     // What keeps one paper from being made keeps the other too.
     for problem in stops {
         if !problems.contains(&problem) {

@@ -251,7 +251,7 @@ pub(super) fn designs_among(files: &[PathBuf]) -> Result<Vec<&PathBuf>, Ending> 
 
 /// The design as written, then in each of its colourways.
 fn in_each_colourway(design: Design) -> Vec<Design> {
-    let named: Vec<Design> = design.colourways.iter().filter_map(|c| design.in_colourway(&c.name)).collect();
+    let named: Vec<Design> = design.colourways.iter().filter_map(|c| design.in_colourway(&c.key)).collect();
     std::iter::once(design).chain(named).collect()
 }
 

@@ -233,7 +233,7 @@ fn proposal(with: &Shared, wanted: &Wanted, best: usize, shades: Shades) -> Stri
         table.row(vec![
             format!("{:.1}", near.difference),
             bead.key.clone(),
-            bead.name.clone(),
+            bead.name.to_string(),
             bead.colour.hex(),
             bead.code.clone().unwrap_or_default(),
             bead.stock.map(|g| format!("{:.2} g", g.0)).unwrap_or_default(),

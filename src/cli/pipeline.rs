@@ -5,7 +5,7 @@ use super::missing;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, Telling, Templates, Wording};
-use crate::design::{Design, Library, Pair, Reading, Side, Wishes};
+use crate::design::{Design, Library, Pair, Reading, Side, Tongue, Wishes, shortened};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout;
 use crate::paint::{self, Times};
@@ -79,14 +79,35 @@ impl Desk {
     /// studio file, or of what was asked for.
     fn with_its_language(&self, mut reading: Reading) -> Reading {
         let Some(studio) = reading.design.as_ref().map(|design| &design.studio) else { return reading };
-        if let Err(problem) = self.wording(&studio.language) {
-            reading.problems.push(match (&problem.place, &studio.language_at) {
-                (None, Some(at)) => problem.at(at.clone()),
-                _ => problem,
-            });
-            reading.design = None;
+        match self.wording(&studio.language) {
+            Err(problem) => {
+                reading.problems.push(match (&problem.place, &studio.language_at) {
+                    (None, Some(at)) => problem.at(at.clone()),
+                    _ => problem,
+                });
+                reading.design = None;
+            }
+            Ok(worded) => {
+                // A maker's own language may stand on another than its name says.
+                let chain = worded.wording.chain();
+                if chain != shortened(&studio.language)
+                    && let Some(design) = &mut reading.design
+                {
+                    let tongue = Tongue { chain, written_in: design.studio.written_in.clone() };
+                    design.speak(&tongue);
+                }
+            }
         }
         reading
+    }
+
+    /// The languages that a design's texts are read in.
+    ///
+    /// # Errors
+    /// As [`Desk::wording`].
+    pub(super) fn tongue(&self, design: &Design) -> Result<Tongue, Problem> {
+        let chain = self.wording(&design.studio.language)?.wording.chain();
+        Ok(Tongue { chain, written_in: design.studio.written_in.clone() })
     }
 
     /// The wording of a language, read once a run.

@@ -7,12 +7,12 @@ use super::model::{
     Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hanging, Letter, Pair, Side, Skill, Studio,
 };
 use super::palette::PaletteRead;
+use super::phrase::Phrase;
 use super::picture::LetterReader;
 use super::studio::StudioRead;
 use super::yaml::{Check, Field, Node, Text};
 use super::{body, fringe, hang, letters, studio, supplies};
 use crate::diagnostic::{did_you_mean, shown, thousands};
-use crate::images::Image;
 use std::path::Path;
 
 /// What a design is checked against.
@@ -51,7 +51,7 @@ pub(super) fn assemble(
     };
     let photo = supplies::photo(check, file, root, gallery, folder, by_name, &cover);
     if prove {
-        photo.iter().filter_map(Image::problem).for_each(|problem| check.note(problem));
+        photo.iter().filter_map(|photo| photo.image.problem()).for_each(|problem| check.note(problem));
     }
     Some(Design {
         slug,
@@ -80,8 +80,8 @@ pub(super) fn assemble(
 
 /// What a design says of itself.
 struct Head {
-    title: Option<String>,
-    summary: String,
+    title: Option<Phrase>,
+    summary: Phrase,
     edition: u32,
     date: Option<Date>,
     skill: Skill,
@@ -92,7 +92,7 @@ struct Head {
 fn head(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Head {
     Head {
         title: title(check, root, file),
-        summary: check.text(&file.summary, root, "summary", text::SUMMARY).unwrap_or_default(),
+        summary: check.phrase(&file.summary, root, "summary", text::SUMMARY).unwrap_or_default(),
         edition: check.take(&file.edition, root, "edition").map_or(1, |n| n.0),
         date: check.take(&file.date, root, "date").map(|d| d.0),
         skill: check.take(&file.skill, root, "skill").map_or(Skill::Intermediate, |s| s.0),
@@ -101,9 +101,9 @@ fn head(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Head {
     }
 }
 
-fn title(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Option<String> {
+fn title(check: &mut Check<'_>, root: &Node, file: &DesignFile) -> Option<Phrase> {
     let hint = "give the design a title, as in `title: Heron at Dusk`";
-    check.need_text(&file.title, root, "title", hint, text::TITLE)
+    check.need_phrase(&file.title, root, "title", hint, text::TITLE)
 }
 
 /// What is beaded: the letters, and what they draw as far as it can be read.

@@ -4,7 +4,7 @@ use super::measure::{
     Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
     YesNo,
 };
-use super::yaml::{Entries, Field, OneOrMore, Part, PartOrMore, Text, TextOr};
+use super::yaml::{EachOrMore, Entries, Field, OneOrEach, OneOrMore, Part, PartOrMore, Text, TextOr};
 use serde::Deserialize;
 use serde::de::{Deserializer, Error};
 
@@ -29,8 +29,8 @@ macro_rules! file_part {
 file_part! {
     /// A design file.
     DesignFile, "keys with values, as in `title: Heron at Dusk`" {
-        title: Text,
-        summary: Text,
+        title: OneOrEach,
+        summary: OneOrEach,
         edition: Whole,
         date: Day,
         skill: SkillWord,
@@ -45,7 +45,7 @@ file_part! {
         threads: ThreadsPart,
         thread: ThreadPart,
         findings: OneOrMore,
-        colourways: Entries<Entries<Text>>,
+        colourways: Entries<Entries<OneOrEach>>,
         photo: ImagePart,
     }
 }
@@ -125,7 +125,7 @@ file_part! {
     /// A picture file with what it shows.
     ImagePart, "`{file: …, shows: …}`" {
         file: Text,
-        shows: Text,
+        shows: OneOrEach,
     }
 }
 
@@ -136,7 +136,7 @@ file_part! {
         beads: Entries<BeadPart>,
         threads: Entries<ThreadEntry>,
         findings: Entries<FindingPart>,
-        tools: OneOrMore,
+        tools: EachOrMore,
         needle: Length,
     }
 }
@@ -144,8 +144,8 @@ file_part! {
 file_part! {
     /// A bead of the palette.
     BeadPart, "keys with values, as in `{name: Ink, colour: \"#1b1c20\", shape: cylinder, size: 11/0}`" {
-        name: Text,
-        finish: Text,
+        name: OneOrEach,
+        finish: OneOrEach,
         colour: Hex,
         code: Text,
         supplier: Text,
@@ -172,7 +172,7 @@ file_part! {
 file_part! {
     /// A thread of the palette.
     ThreadEntry, "keys with values, as in `{name: nylon, colour: \"#ffffff\", diameter: 0.25 mm}`" {
-        name: Text,
+        name: OneOrEach,
         colour: Hex,
         diameter: Length,
         stretch_first = "stretch first": YesNo,
@@ -192,7 +192,7 @@ file_part! {
 file_part! {
     /// A finding.
     FindingPart, "keys with values, as in `{name: lever-back ear wire, per earring: 1}`" {
-        name: Text,
+        name: OneOrEach,
         holes: Apart,
         per_earring = "per earring": Whole,
         price: NotNegative,
@@ -206,8 +206,8 @@ file_part! {
         name: Text,
         web: Text,
         contact: Text,
-        copyright: Text,
-        terms: OneOrMore,
+        copyright: OneOrEach,
+        terms: EachOrMore,
         accent: Hex,
         logo: ImagePart,
         photos: Text,

@@ -3,8 +3,9 @@
 use super::bounds::{MOST_COLOURWAYS, MOST_LETTERS, MOST_UNLIKE, text};
 use super::model::{Bead, BeadId, Colourway, Letter, LetterId, Palette};
 use super::palette::PaletteRead;
+use super::phrase::Phrase;
 use super::replaced::used;
-use super::yaml::{Check, Entries, Node, Text};
+use super::yaml::{Check, Entries, Node, OneOrEach, Text};
 use crate::diagnostic::{Problem, did_you_mean, list, shown, thousands};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -78,10 +79,13 @@ pub(super) fn check(
     letters
 }
 
+/// Among the letters of a colourway, the key of its name as printed.
+const NAME: &str = "name";
+
 /// Checks `colourways`.
 pub(super) fn colourways(
     check: &mut Check<'_>,
-    file: &Entries<Entries<Text>>,
+    file: &Entries<Entries<OneOrEach>>,
     node: &Node,
     letters: &Letters,
     palette: &PaletteRead,
@@ -99,7 +103,14 @@ pub(super) fn colourways(
         check.short(key.text(), &key.span, &format!("the name of {name}"), text::TITLE);
         let Some(entries) = check.item(field, value_span(key, value), &name) else { continue };
         let mut changes = Vec::new();
+        let mut printed =
+            Some(Phrase::plain(key.text().trim().to_owned(), Some(check.place(key.span.clone()))));
         for ((_, bead), (letter_key, bead_node)) in entries.0.iter().zip(value.entries()) {
+            if letter_key.text() == NAME {
+                let hint = "give the name as it is printed, or remove the line";
+                printed = check.need_phrase(bead, value, NAME, hint, text::TITLE);
+                continue;
+            }
             let id = one_letter(letter_key.text()).and_then(|s| letters.find(s));
             if id.is_none() {
                 let message = format!("`{}` is not a letter of this design", shown(letter_key.text()));
@@ -108,18 +119,27 @@ pub(super) fn colourways(
             }
             let what = format!("the bead of `{}`", shown(letter_key.text()));
             let Some(bead) = check.item(bead, value_span(letter_key, bead_node), &what) else { continue };
+            let OneOrEach::One(bead) = bead else {
+                check.error(
+                    bead_node.span.clone(),
+                    format!("{what} must be a text"),
+                    "name one bead of the palette",
+                );
+                continue;
+            };
             let symbol = id.map_or('?', |id| letters.list[id.0].symbol);
             let letter = letter(check, symbol, bead.0.trim(), letter_key, bead_node, palette, &used);
             changes.extend(id.map(|id| (id, letter)));
         }
-        if value.entries().is_empty() {
+        if value.entries().iter().all(|(key, _)| key.text() == NAME) {
             check.error(
                 key.span.clone(),
                 format!("{name} changes no letter"),
                 "give the letters that change, as in `{C: slate}`",
             );
         }
-        colourways.push(Colourway { name: key.text().to_owned(), changes });
+        let name = printed.unwrap_or_default();
+        colourways.push(Colourway { key: key.text().to_owned(), name, changes });
     }
     colourways
 }

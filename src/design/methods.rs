@@ -83,13 +83,21 @@ impl Design {
     /// This design in one of its colourways; `None` when it has none of that name.
     #[must_use]
     pub fn in_colourway(&self, name: &str) -> Option<Design> {
-        let colourway = self.colourways.iter().find(|c| c.name == name)?;
+        let colourway = self.colourways.iter().find(|c| c.key == name)?;
         let mut design = self.clone();
         for (letter, changed) in &colourway.changes {
             design.letters[letter.0] = changed.clone();
         }
-        design.colourway = Some(colourway.name.clone());
+        design.colourway = Some(colourway.key.clone());
         Some(design)
+    }
+
+    /// The name of the colourway that this design stands in, as printed; `None` for the design as written.
+    #[must_use]
+    pub fn colourway_name(&self) -> Option<&str> {
+        let key = self.colourway.as_ref()?;
+        let named = self.colourways.iter().find(|colourway| colourway.key == *key);
+        Some(named.map_or(key, |colourway| colourway.name.as_str()))
     }
 
     /// This design with another bead of the palette for a letter; `None` when either is not there.

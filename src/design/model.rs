@@ -1,5 +1,6 @@
 //! What a checked design is. Only this stage can make one.
 
+use super::phrase::Phrase;
 use crate::colour::Colour;
 use crate::diagnostic::{Place, Source};
 use crate::drawn::Shape;
@@ -17,9 +18,9 @@ pub struct Design {
     /// File name without folder and extension: names the booklet (`heron-at-dusk`).
     pub slug: String,
     /// Title on the cover.
-    pub title: String,
+    pub title: Phrase,
     /// One or two sentences under the title; may be empty.
-    pub summary: String,
+    pub summary: Phrase,
     /// Edition number, from 1.
     pub edition: u32,
     /// Date of the edition; `None` when the file gives none.
@@ -220,8 +221,10 @@ pub struct Date {
 /// A named set of other beads for some letters.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Colourway {
-    /// Its name.
-    pub name: String,
+    /// What it is asked for by.
+    pub key: String,
+    /// Its name as printed.
+    pub name: Phrase,
     /// The letters that change, with their new letter data.
     pub changes: Vec<(LetterId, Letter)>,
 }
@@ -236,7 +239,7 @@ pub struct Palette {
     /// Findings, in the order of the file.
     pub findings: Vec<Finding>,
     /// Tools and needles, as printed.
-    pub tools: Vec<String>,
+    pub tools: Vec<Phrase>,
     /// Needle thickness, for fit; `None` when the palette gives none.
     pub needle: Option<Mm>,
     /// Currency of the prices, as printed (`EUR`); `None` when no prices are given.
@@ -249,9 +252,9 @@ pub struct Bead {
     /// Its key in the palette file.
     pub key: String,
     /// Its name as printed.
-    pub name: String,
+    pub name: Phrase,
     /// Its finish as printed; may be empty.
-    pub finish: String,
+    pub finish: Phrase,
     /// Its colour, for charts and swatches.
     pub colour: Colour,
     /// The seller's supplier code.
@@ -295,7 +298,7 @@ pub struct Thread {
     /// Its key (`body`, `fringe`, or a name of the maker's).
     pub key: String,
     /// Its name as printed.
-    pub name: String,
+    pub name: Phrase,
     /// Its colour.
     pub colour: Colour,
     /// Its diameter.
@@ -325,7 +328,7 @@ pub struct Finding {
     /// Its key (`thread guard`, `ear wire`).
     pub key: String,
     /// Its name as printed.
-    pub name: String,
+    pub name: Phrase,
     /// How many one earring takes.
     pub per_earring: u32,
     /// Distance of its holes, of a thread guard.
@@ -377,19 +380,21 @@ pub struct Studio {
     /// Contact line; may be empty.
     pub contact: String,
     /// Copyright line; may be empty.
-    pub copyright: String,
-    /// Terms of use, a paragraph each.
-    pub terms: Vec<String>,
+    pub copyright: Phrase,
+    /// Terms of use; an empty line begins a paragraph.
+    pub terms: Vec<Phrase>,
     /// Accent colour of rules and headings.
     pub accent: Colour,
-    /// Logo, read from its file.
-    pub logo: Option<Image>,
-    /// Cover photo of this design, found by its slug in the photo folder.
-    pub photo: Option<Image>,
+    /// Logo, read from its file, and what it shows.
+    pub logo: Option<Picture>,
+    /// Cover photo of this design, found by its slug in the photo folder, and what it shows.
+    pub photo: Option<Picture>,
     /// Papers to make.
     pub paper: Vec<Paper>,
     /// Language of the booklet: the name of a folder of templates.
     pub language: String,
+    /// The language that texts given once are written in: the studio file's.
+    pub written_in: String,
     /// Where the studio file names the language; `None` when it does not, or another was asked for.
     pub language_at: Option<Place>,
     /// Which units come first.
@@ -398,6 +403,15 @@ pub struct Studio {
     pub large_print: bool,
     /// The studio file; `None` where there is none.
     pub source: Option<Arc<Source>>,
+}
+
+/// An image with what it shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// The image; what it shows is told in the language of the booklet.
+    pub image: Image,
+    /// What it shows, in every language it is told in.
+    pub shows: Phrase,
 }
 
 /// Paper sizes.

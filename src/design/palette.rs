@@ -90,8 +90,7 @@ pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> P
         );
     }
     if let Some(tools) = check.take(&file.tools, root, "tools") {
-        let tools = check.texts(tools, root.get("tools"), "a tool", text::NAME);
-        palette.tools.extend(tools.into_iter().map(|(tool, _)| tool));
+        palette.tools = check.phrases(tools, root.get("tools"), "a tool", text::NAME);
     }
     replacements(check, &read, root.get("beads"));
     read
@@ -124,7 +123,7 @@ fn each<T>(
 fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: Place) -> Option<Bead> {
     check.keys::<BeadPart>(node);
     let hint = "give the bead's name as it is printed";
-    let name = check.need_text(&part.name, node, "name", hint, text::NAME);
+    let name = check.need_phrase(&part.name, node, "name", hint, text::NAME);
     let colour =
         check.need(&part.colour, node, "colour", "give its colour, as in `colour: \"#1b1c20\"`").map(|h| h.0);
     let shape = check
@@ -135,7 +134,7 @@ fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: P
     let replaced_by = check.take(&part.replaced_by, node, "replaced by").map(|t| t.0.trim().to_owned());
     let code = check.text(&part.code, node, "code", text::NAME);
     let supplier = check.text(&part.supplier, node, "supplier", text::NAME);
-    let finish = check.text(&part.finish, node, "finish", text::NAME).unwrap_or_default();
+    let finish = check.phrase(&part.finish, node, "finish", text::NAME).unwrap_or_default();
     let dimensions = dimensions(check, part, node, shape);
     let (size, [width, length, hole], per_gram) = dimensions?;
     Some(Bead {
@@ -168,7 +167,7 @@ fn pack_of(check: &mut Check<'_>, pack: &PackPart, node: &Node) -> Option<Pack> 
 fn thread(check: &mut Check<'_>, key: &str, part: &ThreadEntry, node: &Node, place: Place) -> Option<Thread> {
     check.keys::<ThreadEntry>(node);
     let hint = "give the thread's name as it is printed";
-    let name = check.need_text(&part.name, node, "name", hint, text::NAME);
+    let name = check.need_phrase(&part.name, node, "name", hint, text::NAME);
     let colour =
         check.need(&part.colour, node, "colour", "give its colour, as in `colour: \"#ffffff\"`").map(|h| h.0);
     let diameter = check
@@ -207,7 +206,7 @@ fn finding(
 ) -> Option<Finding> {
     check.keys::<FindingPart>(node);
     let hint = "give the finding's name as it is printed";
-    let name = check.need_text(&part.name, node, "name", hint, text::NAME);
+    let name = check.need_phrase(&part.name, node, "name", hint, text::NAME);
     let per_earring = check.take(&part.per_earring, node, "per earring").map_or(1, |n| n.0);
     let holes = check
         .take(&part.holes, node, "holes")

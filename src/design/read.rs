@@ -10,7 +10,6 @@ use super::studio::StudioRead;
 use super::wishes::{Wishes, apply};
 use super::yaml::{Check, Loaded, load};
 use crate::diagnostic::{Problem, has_errors, keep_first, sort};
-use crate::images::Image;
 use std::path::Path;
 
 /// What came of reading a design.
@@ -101,7 +100,7 @@ fn design(
             let kept = library.studio(&at, asked_at);
             beside.extend(kept.1.iter().cloned());
             if prove {
-                beside.extend(kept.0.studio.logo.iter().filter_map(Image::problem));
+                beside.extend(kept.0.studio.logo.iter().filter_map(|logo| logo.image.problem()));
             }
             kept.0.clone()
         }

@@ -4,11 +4,11 @@ use super::address;
 use super::bounds::{self, text};
 use super::files::{ImagePart, StudioFile, ThreadPart};
 use super::gallery::Gallery;
-use super::model::{Allowances, Paper, Studio, UnitOrder};
+use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
+use super::phrase::Phrase;
 use super::yaml::{Check, Field, Node};
 use crate::colour::Colour;
 use crate::diagnostic::Place;
-use crate::images::Image;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -36,13 +36,14 @@ impl Default for StudioRead {
                 name: String::new(),
                 web: String::new(),
                 contact: String::new(),
-                copyright: String::new(),
+                copyright: Phrase::default(),
                 terms: Vec::new(),
                 accent: ACCENT,
                 logo: None,
                 photo: None,
                 paper: vec![Paper::A4],
                 language: "en".to_owned(),
+                written_in: "en".to_owned(),
                 language_at: None,
                 units: UnitOrder::Metric,
                 large_print: false,
@@ -70,10 +71,10 @@ pub(super) fn check(
         (&mut studio.name, &file.name, "name", text::NAME),
         (&mut studio.web, &file.web, "web", text::LINE),
         (&mut studio.contact, &file.contact, "contact", text::LINE),
-        (&mut studio.copyright, &file.copyright, "copyright", text::LINE),
     ] {
         *to = check.text(field, root, key, most).unwrap_or_default();
     }
+    studio.copyright = check.phrase(&file.copyright, root, "copyright", text::LINE).unwrap_or_default();
     let links =
         [("web", address::wrong_link(&studio.web)), ("contact", address::wrong_line(&studio.contact))];
     for (key, wrong) in links {
@@ -90,8 +91,7 @@ pub(super) fn check(
         Field::Given(_) | Field::Empty | Field::Wrong(_) => {}
     }
     if let Some(terms) = check.take(&file.terms, root, "terms") {
-        let texts = check.texts(terms, root.get("terms"), "a paragraph of the terms", text::PARAGRAPH);
-        studio.terms = texts.iter().flat_map(|(text, _)| paragraphs(text)).collect();
+        studio.terms = check.phrases(terms, root.get("terms"), "a paragraph of the terms", text::PARAGRAPH);
     }
     if let Some(accent) = check.take(&file.accent, root, "accent") {
         studio.accent = accent.0;
@@ -102,6 +102,7 @@ pub(super) fn check(
     if let Some(language) = check.take(&file.language, root, "language") {
         if is_language(language.0.trim()) {
             language.0.trim().clone_into(&mut studio.language);
+            language.0.trim().clone_into(&mut studio.written_in);
             studio.language_at = Some(check.place(root.get("language").span.clone()));
         } else {
             check.error(
@@ -115,7 +116,7 @@ pub(super) fn check(
         studio.units = units.0;
     }
     studio.large_print = check.take(&file.large_print, root, "large print").is_some_and(|y| y.0);
-    let fallback = studio.name.clone();
+    let fallback = Phrase::plain(studio.name.clone(), None);
     studio.logo = check
         .take(&file.logo, root, "logo")
         .and_then(|logo| given_image(check, logo, root.get("logo"), gallery, folder, &fallback));
@@ -132,11 +133,6 @@ pub(super) fn is_language(text: &str) -> bool {
     /// Longer than any tag of a language (BCP 47).
     const LONGEST: usize = 64;
     (1..=LONGEST).contains(&text.len()) && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')
-}
-
-/// The paragraphs of a text with empty lines between.
-fn paragraphs(text: &str) -> impl Iterator<Item = String> {
-    text.split("\n\n").map(|p| p.split_whitespace().collect::<Vec<_>>().join(" ")).filter(|p| !p.is_empty())
 }
 
 /// Overrides the lengths that a part gives.
@@ -170,23 +166,23 @@ pub(super) fn given_image(
     node: &Node,
     gallery: &Gallery<'_>,
     folder: &Path,
-    fallback: &str,
-) -> Option<Image> {
+    fallback: &Phrase,
+) -> Option<Picture> {
     check.keys::<ImagePart>(node);
-    let shows = check.text(&part.shows, node, "shows", text::SHOWS);
-    if shows.as_deref() == Some("") {
+    let shows = check.phrase(&part.shows, node, "shows", text::SHOWS);
+    if shows.as_ref().is_some_and(|shows| shows.is_empty()) {
         check.error(
             node.get("shows").span.clone(),
             "those who cannot see this picture are told nothing of it",
             "say what it shows, as in `{file: logo.png, shows: a reed}`",
         );
     }
-    let shows = shows.unwrap_or_else(|| fallback.to_owned());
+    let shows = shows.unwrap_or_else(|| fallback.clone());
     let hint = "name the picture, as in `{file: logo.png, shows: a reed}`";
     let file = check.need_text(&part.file, node, "file", hint, text::PATH)?;
     let place = check.place(node.get("file").span.clone());
-    match gallery.image(&folder.join(file), shows, Some(place)) {
-        Ok(picture) => Some(picture),
+    match gallery.image(&folder.join(file), shows.to_string(), Some(place)) {
+        Ok(image) => Some(Picture { image, shows }),
         Err(problem) => {
             check.note(problem);
             None

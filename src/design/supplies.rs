@@ -3,8 +3,9 @@
 use super::bounds::text;
 use super::files::{DesignFile, ThreadsPart};
 use super::gallery::Gallery;
-use super::model::{Finding, Hang, Hanging, Thread};
+use super::model::{Finding, Hang, Hanging, Picture, Thread};
 use super::palette::PaletteRead;
+use super::phrase::Phrase;
 use super::studio;
 use super::yaml::{Check, Field, Node, Text};
 use crate::diagnostic::{Problem, did_you_mean, shown};
@@ -109,13 +110,13 @@ pub(super) fn photo(
     gallery: &Gallery<'_>,
     folder: &Path,
     by_name: impl FnOnce() -> Option<Result<Image, Problem>>,
-    title: &str,
-) -> Option<Image> {
+    title: &Phrase,
+) -> Option<Picture> {
     if let Some(part) = check.take(&file.photo, root, "photo") {
         return studio::given_image(check, part, &root.named("photo"), gallery, folder, title);
     }
     match by_name()? {
-        Ok(picture) => Some(picture),
+        Ok(image) => Some(Picture { image, shows: title.clone() }),
         Err(problem) => {
             check.note(problem);
             None

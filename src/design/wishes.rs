@@ -2,6 +2,7 @@
 
 use super::letters::{one_letter, unknown_bead_hint};
 use super::model::{Design, Side};
+use super::phrase::Tongue;
 use super::studio::is_language;
 use crate::diagnostic::{Problem, did_you_mean, list};
 
@@ -47,11 +48,13 @@ pub(super) fn apply(mut design: Design, wishes: &Wishes, problems: &mut Vec<Prob
             );
         }
     }
+    let tongue = Tongue::of(&design.studio.language, &design.studio.written_in);
+    design.speak(&tongue);
     design
 }
 
 fn no_colourway(design: &Design, name: &str) -> Problem {
-    let names: Vec<&str> = design.colourways.iter().map(|c| c.name.as_str()).collect();
+    let names: Vec<&str> = design.colourways.iter().map(|c| c.key.as_str()).collect();
     let hint = if names.is_empty() {
         "it has none; they are listed under `colourways:`".to_owned()
     } else {

@@ -160,8 +160,8 @@ pub fn gather(orders: &[Order]) -> Gathering {
 fn design_line(order: &Order) -> DesignLine {
     DesignLine {
         slug: order.design.slug.clone(),
-        title: order.design.title.clone(),
-        colourway: order.design.colourway.clone(),
+        title: order.design.title.to_string(),
+        colourway: order.design.colourway_name().map(str::to_owned),
         pairs: order.pairs,
         beads: order.tally.beads_pair as u64 * u64::from(order.pairs),
     }
@@ -220,7 +220,7 @@ fn beads(orders: &[Order]) -> Vec<BeadLine> {
             let packs_to_buy = bead.pack.and_then(|pack| packs_for(missing, pack.grams));
             BeadLine {
                 key: bead.key,
-                name: bead.name,
+                name: bead.name.to_string(),
                 code: bead.code,
                 count: sum.count,
                 grams,
@@ -252,7 +252,7 @@ fn threads(orders: &[Order]) -> Vec<ThreadLine> {
             let spools_to_buy = thread.spool.and_then(|spool| whole_units(missing / spool.length));
             ThreadLine {
                 key: thread.key,
-                name: thread.name,
+                name: thread.name.to_string(),
                 length,
                 stock: thread.stock,
                 missing,
@@ -280,7 +280,7 @@ fn findings(orders: &[Order]) -> Vec<FindingLine> {
             let missing = sum.count.saturating_sub(u64::from(finding.stock.unwrap_or(0)));
             FindingLine {
                 key: finding.key,
-                name: finding.name,
+                name: finding.name.to_string(),
                 count: sum.count,
                 stock: finding.stock,
                 missing,

@@ -49,7 +49,7 @@ fn design(input: &Input) -> Result<Came, String> {
     }
     let Some(design) = reading.design else { return Ok(Came::Refused) };
     for image in [&design.studio.photo, &design.studio.logo].into_iter().flatten() {
-        sound(&image.file).map_err(|wrong| format!("{}: {wrong}", image.name))?;
+        sound(&image.image.file).map_err(|wrong| format!("{}: {wrong}", image.image.name))?;
     }
     let work = stitch(&design);
     let tally = tally(&design, &work);

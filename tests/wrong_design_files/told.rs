@@ -295,3 +295,13 @@ fn a_folder_in_place_of_a_file() {
     assert!(reading.design.is_none());
     assert_eq!(reading.problems.iter().map(|p| p.message.clone()).collect::<Vec<_>>(), [message]);
 }
+
+// Texts in several languages.
+told! {
+    no_language: good().palette("name: Ink", "name: {}");
+    not_a_language: good().palette("name: Ink", "name: {english text: Ink}");
+    an_empty_language: good().palette("name: Ink", "name: {en: Ink, de: }");
+    an_empty_text_in_a_language: good().palette("name: Ink", "name: {en: Ink, de: \"\"}");
+    a_list_for_a_text: good().palette("name: Ink", "name: [Ink, Tinte]");
+    a_long_text_in_a_language: good().palette("name: Ink", &format!("name: {{en: Ink, de: {}}}", "x".repeat(201)));
+}

@@ -28,7 +28,7 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     blocks.extend(book.design.colourways.iter().map(|c| small_chart(book, c)));
     for colourway in &book.design.colourways {
         blocks.push(Block::Together(vec![
-            Block::Heading { level: 2, text: Text::plain(colourway.name.clone()) },
+            Block::Heading { level: 2, text: Text::plain(words.own(&colourway.name)) },
             changes(book, colourway),
         ]));
     }
@@ -52,22 +52,23 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
         swatch.colour = bead.colour;
         swatch.shape = bead.shape;
         swatch.alt = book.swatch_alt(new.symbol, bead);
-        let name = format!("**{}**", bead.name);
-        let parts = [Some(name.as_str()), Some(bead.finish.as_str()), bead.code.as_deref()];
+        let name = format!("**{}**", words.own(&bead.name));
+        let finish = words.own(&bead.finish);
+        let parts = [Some(name.as_str()), Some(finish.as_str()), bead.code.as_deref()];
         let given: Vec<&str> = parts.into_iter().flatten().filter(|t| !t.is_empty()).collect();
         let bead_text = given.join(", ");
         TableRow {
             cells: vec![
                 Cell::Swatch(swatch),
                 Cell::Text(Text::marked(&bead_text)),
-                Cell::Text(Text::plain(old.name.clone())),
+                Cell::Text(Text::plain(words.own(&old.name))),
             ],
             kind: RowKind::Plain,
         }
     });
     let share = |share| Column { align: Align::Start, width: ColumnWidth::Share(share) };
     Block::Table(Table {
-        summary: words.say(Word::ColourwaysSummary, context! { name => colourway.name.as_str() }),
+        summary: words.say(Word::ColourwaysSummary, context! { name => words.own(&colourway.name) }),
         columns: vec![Column { align: Align::Middle, width: ColumnWidth::Fit }, share(1.4), share(1.0)],
         head: [Word::ColourwaysLetter, Word::ColourwaysBead, Word::ColourwaysInstead]
             .map(|w| Text::plain(words.fixed(w)))
@@ -89,7 +90,7 @@ fn bare_chart(book: &Book, caption: String) -> Chart {
 
 fn small_chart(book: &Book, colourway: &Colourway) -> Block {
     let words = &book.words;
-    let mut chart = bare_chart(book, colourway.name.clone());
+    let mut chart = bare_chart(book, words.own(&colourway.name));
     for (letter, new) in &colourway.changes {
         let bead = &book.design.palette.beads[new.bead.0];
         let symbol = book.design.symbol(*letter);
@@ -105,13 +106,13 @@ fn small_chart(book: &Book, colourway: &Colourway) -> Block {
             let bead = &book.design.palette.beads[new.bead.0];
             words.say(
                 Word::ColourwaysChange,
-                context! { letter => new.symbol.to_string(), bead => bead.name.as_str() },
+                context! { letter => new.symbol.to_string(), bead => words.own(&bead.name) },
             )
         })
         .collect();
     chart.alt = words.say(
         Word::ColourwaysAlt,
-        context! { name => colourway.name.as_str(), changes => words.list(&changed) },
+        context! { name => words.own(&colourway.name), changes => words.list(&changed) },
     );
     Block::Chart(chart)
 }

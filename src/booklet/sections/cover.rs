@@ -19,24 +19,26 @@ pub(super) fn section(book: &Book) -> Section {
         words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands })
     };
     let (art, alt) = match &design.studio.photo {
-        Some(photo) if !photo.alt.is_empty() => (CoverArt::Photo(photo.clone()), photo.alt.clone()),
-        Some(photo) => (CoverArt::Photo(photo.clone()), words.fixed(Word::CoverPhotoAlt)),
+        Some(photo) => {
+            let shows = Some(photo.shows.to_string()).filter(|shows| !shows.is_empty());
+            let alt = shows.unwrap_or_else(|| words.fixed(Word::CoverPhotoAlt));
+            (CoverArt::Photo(photo.image.clone()), alt)
+        }
         None => (CoverArt::Drawn(drawing::pair(design, book.work)), alt),
     };
     let cover = Cover {
-        title: design.title.clone(),
+        title: words.own(&design.title),
         colourway: design
-            .colourway
-            .as_ref()
-            .map(|name| words.say(Word::CoverColourway, context! { name => name })),
-        summary: Text::plain(design.summary.clone()),
+            .colourway_name()
+            .map(|name| words.say(Word::CoverColourway, context! { name => words.own(name) })),
+        summary: Text::plain(words.own(&design.summary)),
         art,
         alt,
         facts: facts(book),
         studio: design.studio.name.clone(),
         web: design.studio.web.clone(),
         edition: edition_line(book),
-        logo: design.studio.logo.clone(),
+        logo: design.studio.logo.as_ref().map(|logo| logo.image.clone()),
     };
     Section {
         name: "cover".into(),

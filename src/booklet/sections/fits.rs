@@ -14,7 +14,7 @@ pub(super) fn warnings(book: &Book, concerns: impl Fn(&Spot) -> bool) -> Vec<Str
         if spots.is_empty() {
             continue;
         }
-        let name = book.design.palette.beads[fit.bead.0].name.clone();
+        let name = book.words.own(&book.design.palette.beads[fit.bead.0].name);
         match groups.iter_mut().find(|(group, _)| same(group, fit)) {
             Some((group, names)) => {
                 group.spots.extend(spots);

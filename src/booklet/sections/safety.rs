@@ -25,7 +25,7 @@ pub(super) fn section(book: &Book) -> Section {
         }],
     }];
     let mut terms = vec![Block::Heading { level: 2, text: Text::plain(words.fixed(Word::SafetyTerms)) }];
-    terms.extend(studio.terms.iter().map(|t| paragraph(t, ParagraphStyle::Body)));
+    terms.extend(studio.paragraphs().map(|t| paragraph(&words.own(&t), ParagraphStyle::Body)));
     let seller = words.say(
         Word::SafetySeller,
         context! { name => studio.name.as_str(), web => studio.web.as_str(), contact => studio.contact.as_str() },
@@ -34,7 +34,7 @@ pub(super) fn section(book: &Book) -> Section {
         Word::SafetyMade,
         context! { edition => book.design.edition, date => book.design.date.map(|d| words.date(d)) },
     );
-    for line in [seller, studio.copyright.clone(), made] {
+    for line in [seller, words.own(&studio.copyright), made] {
         if !line.is_empty() {
             terms.push(paragraph(&line, ParagraphStyle::Small));
         }

@@ -21,11 +21,12 @@ pub use language::Language;
 pub(in crate::booklet) use numbers::{NBSP, Numbers};
 pub use own::{TemplateFile, Templates};
 
+use crate::design::shortened;
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};
 use origin::Origin;
 use own::OwnText;
 use std::borrow::Cow;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 include!(concat!(env!("OUT_DIR"), "/words.rs"));
@@ -42,8 +43,12 @@ struct BuiltIn {
 /// Everything a booklet says, in one language.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wording {
+    /// What it is asked for by: the name of a folder of templates.
+    name: String,
     /// The language's settings.
     pub language: Language,
+    /// The built-in language that a maker's own one stands on.
+    base: Option<String>,
     texts: &'static [&'static str],
     own: BTreeMap<Word, OwnText>,
     /// Where the maker has given these, if so.
@@ -65,7 +70,9 @@ impl Wording {
         let found = LANGUAGES.iter().find(|l| l.folder == name)?;
         let language = found.language.clone();
         Some(Wording {
+            name: name.to_owned(),
             language,
+            base: None,
             texts: found.texts,
             own: BTreeMap::new(),
             date: None,
@@ -91,7 +98,11 @@ impl Wording {
                 .hint(format!("ask for `--language {}`, or remove this line", base.value)));
             }
             (Some(wording), _) => wording,
-            (None, Some(base)) => Wording::built_in(&base.value).ok_or_else(|| no_language(name))?,
+            (None, Some(base)) => {
+                let mut wording = Wording::built_in(&base.value).ok_or_else(|| no_language(name))?;
+                wording.base = Some(base.value.clone());
+                wording
+            }
             (None, None) if *own == Templates::BUILT_IN => return Err(no_language(name)),
             (None, None) => {
                 return Err(no_language(name)
@@ -106,12 +117,25 @@ impl Wording {
             .at(base.place.clone())
             .hint("add the language's tag, as in `tag: nl-NL`"));
         }
+        name.clone_into(&mut wording.name);
         own.language.change(&mut wording.language)?;
         wording.own.clone_from(&own.texts);
         wording.sources.clone_from(&own.sources);
         wording.date.clone_from(&own.language.date_origin);
         wording.order = own.language.order.as_ref().map(|order| order.place.clone());
         Ok(wording)
+    }
+
+    /// The languages in which a maker's texts are looked for, nearest first: `en-US`, `en`.
+    #[must_use]
+    pub fn chain(&self) -> Vec<String> {
+        let mut chain = shortened(&self.name);
+        for base in [self.base.as_deref(), self.language.base.as_deref()].into_iter().flatten() {
+            chain.extend(shortened(base));
+        }
+        let mut met = BTreeSet::new();
+        chain.retain(|name| met.insert(name.clone()));
+        chain
     }
 
     /// The template of one text.

@@ -95,6 +95,25 @@ impl Numbers {
         if self.currency.is_empty() { amount } else { format!("{amount}{NBSP}{}", self.currency) }
     }
 
+    /// A maker's text with the measures in it written as the language writes numbers: `2.8 mm` as `2,8 mm`. Other
+    /// numbers stay as they are written: they may be names (`1.10`).
+    pub(in crate::booklet) fn measures(&self, text: &str) -> String {
+        if self.language.decimal == "." {
+            return text.to_owned();
+        }
+        let mut out = String::with_capacity(text.len());
+        let mut rest = text;
+        while let Some(at) = rest.find('.') {
+            let (before, after) = (&rest[..at], &rest[at + 1..]);
+            let mark =
+                before.ends_with(|c: char| c.is_ascii_digit()) && begins_with_decimals_of_a_measure(after);
+            out.push_str(before);
+            out.push_str(if mark { &self.language.decimal } else { "." });
+            rest = after;
+        }
+        out + rest
+    }
+
     /// A share.
     pub(super) fn percent(&self, share: f64) -> String {
         format!("{}{}%", self.whole(share * 100.0), self.language.before_percent)
@@ -104,6 +123,14 @@ impl Numbers {
     pub(super) fn is_singular(&self, count: f64) -> bool {
         (count - 1.0).abs() < 1e-9 || (self.language.zero_is_singular && count.abs() < 1e-9)
     }
+}
+
+/// Whether digits stand here and a unit of length or weight behind them.
+fn begins_with_decimals_of_a_measure(text: &str) -> bool {
+    let behind = text.trim_start_matches(|c: char| c.is_ascii_digit());
+    let word = behind.trim_start_matches([' ', NBSP]);
+    let unit = word.split(|c: char| !c.is_alphabetic()).next().unwrap_or("");
+    behind.len() < text.len() && matches!(unit, "mm" | "cm" | "m" | "in" | "ft" | "g" | "kg" | "oz" | "lb")
 }
 
 /// Thread in feet and inches: rounded up to a quarter foot (3 in), a tail below one foot to the nearest inch.
@@ -126,6 +153,21 @@ fn feet_and_inches(length: Mm) -> String {
 mod tests {
     use super::*;
     use crate::booklet::Wording;
+
+    #[test]
+    fn measures_in_a_makers_text_take_the_mark_of_the_language() {
+        let numbers = |name: &str| {
+            Numbers::new(&Wording::built_in(name).expect("built in").language, UnitOrder::Metric, None)
+        };
+        let german = numbers("de");
+        assert_eq!(german.measures("Ring 5.5 mm, 0.25\u{a0}g"), "Ring 5,5 mm, 0,25\u{a0}g");
+        assert_eq!(german.measures("2.8mm"), "2,8mm");
+        // A name, a date, a sentence and a number of parts are no measures.
+        for kept in ["Version 1.10", "3.5.2026", "Nr. 5. mm", "1.5 mmol", "11/0", "."] {
+            assert_eq!(german.measures(kept), kept);
+        }
+        assert_eq!(numbers("en").measures("5.5 mm"), "5.5 mm");
+    }
 
     #[test]
     fn lengths_come_in_both_units_in_the_order_asked_for() {

@@ -68,9 +68,9 @@ fn letter_text(letter: &Letter, palette: &Palette) -> String {
 }
 
 fn colourway_text(colourway: &Colourway, letter: impl Fn(&Letter) -> String) -> String {
-    let Colourway { name, changes } = colourway;
+    let Colourway { key, name, changes } = colourway;
     let changes = changes.iter().map(|(id, l)| format!("{} {}", id.0, letter(l)));
-    format!("{name}: {}", list(changes))
+    format!("{}: {}", list([key.as_str(), name.as_str()]), list(changes))
 }
 
 fn body_text(body: &Body) -> String {
@@ -230,6 +230,7 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         photo,
         paper: _, // a booklet has one paper, and its settings say which
         language,
+        written_in: _,  // which of the texts are printed, shows in these
         language_at: _, // where it stands in the file
         units,
         large_print,
@@ -242,8 +243,8 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         .add("copyright", copyright)
         .add("terms", list(terms))
         .add("accent", accent.hex())
-        .maybe("logo", logo.as_ref().map(image_text))
-        .maybe("photo", photo.as_ref().map(image_text))
+        .maybe("logo", logo.as_ref().map(|logo| image_text(&logo.image)))
+        .maybe("photo", photo.as_ref().map(|photo| image_text(&photo.image)))
         .add("language", language)
         .add("units", format!("{units:?}"))
         .add("large-print", large_print)

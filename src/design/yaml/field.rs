@@ -119,6 +119,64 @@ impl<'de> Deserialize<'de> for OneOrMore {
     }
 }
 
+/// A text for all languages, or one for each.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::design) enum OneOrEach {
+    /// `Ink`
+    One(Text),
+    /// `{en: Ink, de: Tinte}`
+    Each(Entries<Text>),
+}
+
+/// What should stand where a text may be given for each language.
+const ONE_OR_EACH: &str = "a text, or one for each language, as in `{en: Ink, de: Tinte}`";
+
+impl<'de> Deserialize<'de> for OneOrEach {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = OneOrEach;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(ONE_OR_EACH)
+            }
+            fn visit_str<E: Error>(self, text: &str) -> Result<OneOrEach, E> {
+                Ok(OneOrEach::One(Text(text.to_owned())))
+            }
+            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<OneOrEach, M::Error> {
+                Entries::deserialize(MapAccessDeserializer::new(map)).map(OneOrEach::Each)
+            }
+        }
+        deserializer.deserialize_any(Either)
+    }
+}
+
+/// A text for all languages or one for each, or a list of such.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::design) struct EachOrMore(pub Vec<Field<OneOrEach>>);
+
+impl<'de> Deserialize<'de> for EachOrMore {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = EachOrMore;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a text or a list of texts")
+            }
+            fn visit_str<E: Error>(self, text: &str) -> Result<EachOrMore, E> {
+                Ok(EachOrMore(vec![Field::Given(OneOrEach::One(Text(text.to_owned())))]))
+            }
+            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<EachOrMore, M::Error> {
+                let each = Entries::deserialize(MapAccessDeserializer::new(map))?;
+                Ok(EachOrMore(vec![Field::Given(OneOrEach::Each(each))]))
+            }
+            fn visit_seq<S: SeqAccess<'de>>(self, items: S) -> Result<EachOrMore, S::Error> {
+                all(items).map(EachOrMore)
+            }
+        }
+        deserializer.deserialize_any(Either)
+    }
+}
+
 /// A part (or a text in its place), or a list of such.
 #[derive(Clone, Debug, PartialEq)]
 pub(in crate::design) struct PartOrMore<P>(pub Vec<Field<TextOr<P>>>);

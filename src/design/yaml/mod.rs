@@ -25,7 +25,9 @@ mod values;
 mod written;
 
 pub(super) use check::Check;
-pub(super) use field::{Entries, Field, OneOrMore, Part, PartOrMore, Text, TextOr, scalar};
+pub(super) use field::{
+    EachOrMore, Entries, Field, OneOrEach, OneOrMore, Part, PartOrMore, Text, TextOr, scalar,
+};
 pub(super) use load::{Loaded, load, sound_tree};
 pub(crate) use load::{text_and_tree, unreadable};
 pub(super) use quote::quoted;

@@ -41,7 +41,7 @@ pub fn bead(colour: Colour) -> Bead {
     Bead {
         key: "bead".into(),
         name: "Bead".into(),
-        finish: String::new(),
+        finish: "".into(),
         colour,
         code: None,
         supplier: None,

@@ -32,7 +32,7 @@ pub(super) fn advise(design: &Design, work: &Work, tally: &Tally) -> Vec<Problem
 
 /// Many beads of one grade: the worst in full, then the names of all.
 fn together(design: &Design, fits: &[Fit], worst: Problem) -> Problem {
-    let named = gathered::list(fits.iter().map(|fit| design.palette.beads[fit.bead.0].name.clone()));
+    let named = gathered::list(fits.iter().map(|fit| design.palette.beads[fit.bead.0].name.to_string()));
     Problem { message: format!("{}; so it is with {} beads: {named}", worst.message, fits.len()), ..worst }
 }
 

@@ -87,14 +87,16 @@ fn total(book: &Book, used: &[&BeadCount], with: (bool, bool, bool)) -> TableRow
 
 /// Name and finish, then shape and size.
 fn bead_text(book: &Book, bead: &Bead) -> Text {
-    let first = book.words.say(
+    let words = &book.words;
+    let finish = words.own(&bead.finish);
+    let first = words.say(
         Word::MaterialsBeadLine,
-        context! { name => bead.name.as_str(), finish => Some(bead.finish.as_str()).filter(|f| !f.is_empty()) },
+        context! { name => words.own(&bead.name), finish => Some(finish).filter(|f| !f.is_empty()) },
     );
-    let second = book.words.say(
+    let second = words.say(
         Word::MaterialsBeadLine2,
         context! {
-            shape => book.shape(bead.shape), size => bead.size.as_deref(), width => bead.width.0, length => bead.length.0,
+            shape => book.shape(bead.shape), size => bead.size.as_deref().map(|size| words.own(size)), width => bead.width.0, length => bead.length.0,
             supplier => bead.supplier.as_deref(),
         },
     );
@@ -114,8 +116,8 @@ pub(super) fn notes(book: &Book) -> Vec<Block> {
         let old = &design.palette.beads[old.0];
         let text = words.say(
             Word::MaterialsReplaced,
-            context! { letter => letter.symbol.to_string(), old => old.name.as_str(), code => old.code.as_deref(),
-            new => design.palette.beads[letter.bead.0].name.as_str() },
+            context! { letter => letter.symbol.to_string(), old => words.own(&old.name), code => old.code.as_deref(),
+            new => words.own(&design.palette.beads[letter.bead.0].name) },
         );
         blocks.push(callout(CalloutKind::Note, &text));
     }

@@ -34,7 +34,7 @@ pub(super) fn section(book: &Book) -> Section {
             heading(book, Word::MaterialsTools),
             Block::List {
                 numbered: false,
-                items: book.design.palette.tools.iter().map(Text::plain).collect(),
+                items: book.design.palette.tools.iter().map(|tool| Text::plain(words.own(tool))).collect(),
             },
         ]));
     }
@@ -57,13 +57,11 @@ fn findings(book: &Book) -> Table {
     let with_price = prices(book.design).findings;
     let rows = book.tally.findings.iter().map(|count| {
         let finding = &book.design.findings[count.finding];
-        let name = match finding.holes {
-            Some(holes) => {
-                let holes = words.say(Word::MaterialsHoles, context! { holes => holes.0 });
-                format!("**{}**, {holes}", finding.name)
-            }
-            None => format!("**{}**", finding.name),
-        };
+        let mut name = format!("**{}**", words.own(&finding.name));
+        if let Some(holes) = finding.holes {
+            let holes = words.say(Word::MaterialsHoles, context! { holes => holes.0 });
+            name = format!("{name}, {holes}");
+        }
         let mut cells = vec![
             Cell::Text(Text::marked(&name)),
             text_cell(count.one.to_string()),

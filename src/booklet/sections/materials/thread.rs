@@ -18,7 +18,7 @@ pub(super) fn table(book: &Book) -> Table {
         };
         let mut name = words.say(
             Word::MaterialsThreadLine,
-            context! { name => thread.name.as_str(), diameter => thread.diameter.0 },
+            context! { name => words.own(&thread.name), diameter => thread.diameter.0 },
         );
         if thread.stretch_first {
             name = format!("{name}\n{}", words.fixed(Word::MaterialsStretch));

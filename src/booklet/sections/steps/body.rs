@@ -21,7 +21,7 @@ impl Steps<'_, '_> {
             blocks.push(paragraph(&words.say(
                 Word::StepsFirstText,
                 context! {
-                    cut => cut.cut.0, thread => book.design.body_thread.name.as_str(), lengths => first.len(),
+                    cut => cut.cut.0, thread => words.own(&book.design.body_thread.name), lengths => first.len(),
                     tail => book.design.allowances.tail.0,
                 },
             )));

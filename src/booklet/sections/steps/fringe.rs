@@ -18,7 +18,7 @@ impl Steps<'_, '_> {
         let on_foundation = book.design.hangs_on_its_foundation();
         let values = context! {
             stretch => book.design.fringe_thread.stretch_first, cut => cuts.first().map_or(0.0, |c| c.cut.0),
-            thread => book.design.fringe_thread.name.as_str(), lengths => cuts.len(), side => from,
+            thread => words.own(&book.design.fringe_thread.name), lengths => cuts.len(), side => from,
             way => self.has_way(Shown::fringe(Manner::Begin)), ..begin
         };
         let text = if on_foundation {

@@ -31,7 +31,7 @@ impl Steps<'_, '_> {
         let number = book.work.fabric[section].number;
         let strand = book.work.fabric[section].kind == SectionKind::Strand;
         let values = context! {
-            cut => cut.map_or(0.0, |cut| cut.cut.0), thread => described.name.as_str(),
+            cut => cut.map_or(0.0, |cut| cut.cut.0), thread => words.own(&described.name),
             stretch => described.stretch_first, tail => book.design.allowances.tail.0,
             end_place => book.anchor_place(end), end_mark => book.anchor_mark(*ends),
             begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(*begins), out,
