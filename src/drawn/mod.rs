@@ -2,7 +2,7 @@
 //!
 //! * `drawing`: a drawing in its own millimetres, made of marks;
 //! * `path`: pieces of paths and pens, and the paths of simple figures;
-//! * `bead`: shapes of beads with their outlines, and how a bead is shown;
+//! * `bead`: shapes of beads with their outlines, how a bead is shown, and what is painted for it;
 //! * `face`: the faces that are built in.
 
 mod bead;
@@ -10,7 +10,7 @@ mod drawing;
 mod face;
 mod path;
 
-pub use bead::{BeadLook, FADED, PATTERNS, Shape, facet_corners, outline};
+pub use bead::{BeadLook, FADED, Gradient, PATTERNS, Part, Path, Pen, Run, Shape, Tint, outline, parts};
 pub use drawing::{Align, BeadMark, Drawing, LabelMark, Mark, PathMark};
 pub use face::Face;
 pub use path::{QUARTER, Segment, Stroke, circle, polygon, rectangle, rounded};

@@ -2,8 +2,7 @@
 //! Flat beads take their colours from outside; lifelike ones have one form a colour.
 
 mod form;
-mod lifelike;
-mod pattern;
+mod gradient;
 mod trace;
 
 pub(super) use form::{Kind, form, form_dict};

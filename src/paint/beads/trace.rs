@@ -1,40 +1,103 @@
-//! Paths round a bead's centre as text of its form: there y grows upwards.
+//! The parts of a bead as text of its form: there y grows upwards.
 
-use crate::drawn::{self, Segment, Shape};
+use super::gradient;
+use crate::drawn::{Part, Path, Pen, Run, Segment, Tint};
 use crate::paint::operators::Script;
+use crate::paint::written::Written;
 
-/// Adds a path, y downwards, to a script.
-fn trace(script: &mut Script, segments: Vec<Segment<(f64, f64)>>) {
-    for segment in segments {
-        let key = match segment {
-            Segment::Move(_) => "m",
-            Segment::Line(_) => "l",
-            Segment::Curve(..) => "c",
-            Segment::Close => "h",
-        };
-        for (x, y) in segment.points() {
-            script.number::<2>(x).number::<2>(-y);
+/// A form while it is being written. Its own colour is the fill colour of the page, its ink the page's stroke
+/// colour.
+#[derive(Default)]
+pub(super) struct Form {
+    pub script: Script,
+    /// The gradients it names.
+    pub gradients: Written,
+    /// How many there are.
+    named: usize,
+}
+
+impl Form {
+    /// Adds parts, in order.
+    pub(super) fn parts(&mut self, parts: &[Part]) {
+        let mut rest = parts;
+        while let [first, after @ ..] = rest {
+            rest = after;
+            match (first, after) {
+                // One path filled and stroked is written once.
+                (Part::Fill(path, tint), [Part::Stroke(line, pen), after @ ..]) if path == line => {
+                    self.fill_with(*tint);
+                    self.pen(pen);
+                    self.path(path);
+                    self.script.word("B");
+                    rest = after;
+                }
+                (Part::Fill(path, tint), _) => {
+                    self.fill_with(*tint);
+                    self.path(path);
+                    self.script.word("f");
+                }
+                (Part::Stroke(path, pen), _) => {
+                    self.pen(pen);
+                    self.path(path);
+                    self.script.word("S");
+                }
+                (Part::Shade(shade), _) => {
+                    let name = format!("S{}", self.named);
+                    self.named += 1;
+                    gradient::add(&mut self.gradients, &name, shade);
+                    self.shade(&shade.run, &name);
+                }
+                (Part::Within(area, parts), _) => {
+                    self.script.word("q");
+                    area.iter().for_each(|path| self.path(path));
+                    self.script.word(if area.len() > 1 { "W* n" } else { "W n" });
+                    self.parts(parts);
+                    self.script.word("Q");
+                }
+            }
         }
-        script.word(key);
     }
-}
 
-/// Adds the closed outline of a shape `w` across and `h` along the hole to a script.
-pub(super) fn outline(script: &mut Script, shape: Shape, w: f64, h: f64) {
-    trace(script, drawn::outline(shape, w, h));
-}
+    fn shade(&mut self, run: &Run, name: &str) {
+        match run {
+            Run::Line(..) => {
+                self.script.name(name).word("sh");
+            }
+            Run::Ellipse { centre, axes, .. } => {
+                self.script.word("q").op("cm", &[axes.0, 0.0, 0.0, axes.1, centre.0, -centre.1]);
+                self.script.name(name).word("sh").word("Q");
+            }
+        }
+    }
 
-/// Adds a box round a centre with elliptical corners, `y` upwards as in the form.
-pub(super) fn rounded(script: &mut Script, (x, y): (f64, f64), size: (f64, f64), corners: (f64, f64)) {
-    trace(script, drawn::rounded((x, -y), size, corners));
-}
+    fn fill_with(&mut self, tint: Tint) {
+        if let Tint::Fixed(colour) = tint {
+            self.script.fill(colour);
+        }
+    }
 
-/// Adds an ellipse round the origin.
-pub(super) fn ellipse(script: &mut Script, (w, h): (f64, f64)) {
-    rounded(script, (0.0, 0.0), (w, h), (w / 2.0, h / 2.0));
-}
+    fn pen(&mut self, pen: &Pen) {
+        if let Tint::Fixed(colour) = pen.tint {
+            self.script.stroke(colour);
+        }
+        self.script.op("w", &[pen.width]);
+        if pen.round {
+            self.script.word("1 J");
+        }
+    }
 
-/// Corners of the faceted shape, clockwise from the top left, `y` upwards as in the form.
-pub(super) fn facet_corners(w: f64, h: f64) -> [(f64, f64); 8] {
-    drawn::facet_corners(w, h).map(|(x, y)| (x, -y))
+    fn path(&mut self, path: &Path) {
+        for segment in path {
+            let key = match segment {
+                Segment::Move(_) => "m",
+                Segment::Line(_) => "l",
+                Segment::Curve(..) => "c",
+                Segment::Close => "h",
+            };
+            for (x, y) in segment.points() {
+                self.script.number::<2>(x).number::<2>(-y);
+            }
+            self.script.word(key);
+        }
+    }
 }

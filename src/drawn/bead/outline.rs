@@ -1,6 +1,6 @@
-//! Beads as they are drawn: their shapes with the outline of each, and how a bead is shown.
+//! Shapes of beads with the outline of each, and how a bead is shown.
 
-use super::path::{QUARTER, Segment, polygon, rounded};
+use crate::drawn::path::{QUARTER, Segment, polygon, rounded};
 use serde::Serialize;
 
 /// Bead shapes.
@@ -56,8 +56,7 @@ pub fn outline(shape: Shape, w: f64, h: f64) -> Vec<Segment<(f64, f64)>> {
 }
 
 /// Corners of the faceted shape, clockwise from the top left: widest in a band round its waist.
-#[must_use]
-pub fn facet_corners(w: f64, h: f64) -> [(f64, f64); 8] {
+pub(super) fn facet_corners(w: f64, h: f64) -> [(f64, f64); 8] {
     let (x, y) = (w / 2.0, h / 2.0);
     [
         (-0.56 * x, -y),
