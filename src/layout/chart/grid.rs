@@ -73,8 +73,11 @@ impl Grid {
         }
         let mut used = vec![false; windows.len()];
         for bead in chart.beads.iter().filter(|b| !b.faded) {
-            // Only the windows round the one that the bead's place points to can hold it.
-            let near = |last: usize, count: usize| last.saturating_sub(2)..(last + 2).min(count);
+            // Only the windows round the one that the bead's place points to can hold it. A single window may be
+            // no wider than what windows share: then the place points nowhere.
+            let near = |last: usize, count: usize| {
+                last.min(count).saturating_sub(2)..count.min(last.saturating_add(2))
+            };
             let band = self.bands.partition_point(|(top, _)| *top <= bead.centre.y).saturating_sub(1);
             let column = ((bead.centre.x - self.whole.left) / step).floor().max(0.0) as usize;
             for r in near(band, self.bands.len()) {
