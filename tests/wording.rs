@@ -11,6 +11,7 @@ const SAME_AS_ENGLISH: &[(&str, &str)] = &[
     ("*", "materials.bead_line"),
     ("*", "materials.bead_line_2"),
     ("*", "materials.letter"),
+    ("*", "materials.thread_line"),
     ("*", "safety.seller"),
     // The same word in both languages.
     ("fr", "cover.technique"),
@@ -240,21 +241,131 @@ fn spanish_questions_and_exclamations_open_and_close() {
     }
 }
 
+/// What Americans write otherwise: whole words, and where a word alone would say too little (`a second round`, `go on
+/// to the end`) as much of the phrase as tells it apart. Nothing else may differ.
+const AMERICAN: [(&str, &str); 27] = [
+    ("colour", "color"),
+    ("colours", "colors"),
+    ("Colour", "Color"),
+    ("colourway", "colorway"),
+    ("Colourway", "Colorway"),
+    ("Colourways", "Colorways"),
+    ("neighbouring", "neighboring"),
+    ("Neighbouring", "Neighboring"),
+    ("wraps round", "wraps around"),
+    ("wrap round", "wrap around"),
+    ("twice round", "twice around"),
+    ("wrapped round", "wrapped around"),
+    ("goes round", "goes around"),
+    ("go round", "go around"),
+    ("Go round", "Go around"),
+    ("turns round", "turns around"),
+    ("way round", "way around"),
+    ("down on to", "down onto"),
+    ("slip it on to", "slip it onto"),
+    ("towards", "toward"),
+    ("outwards", "outward"),
+    ("inwards", "inward"),
+    ("jewellery", "jewelry"),
+    ("millimetres", "millimeters"),
+    ("unpick", "undo"),
+    ("grey", "gray"),
+    ("centre", "center"),
+];
+
+/// English prose as Americans write it.
+fn american(prose: &str) -> String {
+    let mut text = prose.to_owned();
+    for (british, american) in AMERICAN {
+        let mut out = String::new();
+        let mut rest = text.as_str();
+        while let Some(at) = rest.find(british) {
+            let (before, after) = (&rest[..at], &rest[at + british.len()..]);
+            let whole = !before.ends_with(char::is_alphabetic) && !after.starts_with(char::is_alphabetic);
+            out.push_str(before);
+            out.push_str(if whole { american } else { british });
+            rest = after;
+        }
+        text = out + rest;
+    }
+    text
+}
+
+/// A template as Americans write it: code stays, but for the words that it chooses from.
+fn american_template(template: &str) -> String {
+    let mut out = String::new();
+    let mut rest = template;
+    while let Some(at) = rest.find("{{").into_iter().chain(rest.find("{%")).min() {
+        let end = if rest[at..].starts_with("{{") { "}}" } else { "%}" };
+        let len = rest[at..].find(end).expect("the code ends") + 2;
+        out.push_str(&american(&rest[..at]));
+        for (i, part) in rest[at..at + len].split('\'').enumerate() {
+            let quote = if i > 0 { "'" } else { "" };
+            out.push_str(quote);
+            out.push_str(&if i % 2 == 1 { american(part) } else { part.to_owned() });
+        }
+        rest = &rest[at + len..];
+    }
+    out + &american(rest)
+}
+
 #[test]
-fn american_english_has_no_british_spelling() {
-    let american = wording("en-US");
-    let british = ["colour", "neighbour", "grey", "jewellery", "metre", "centre", "towards"];
+fn american_english_differs_in_the_words_listed_and_in_no_others() {
+    let (us, english) = (wording("en-US"), wording("en"));
     let mut wrong = Vec::new();
     for &word in Word::all() {
-        let text = american.text(word);
-        let seen = prose(text) + " " + &quoted_in_code(text).join(" ");
-        if british.iter().any(|b| seen.to_lowercase().contains(b)) {
-            wrong.push(format!("{}: {text}", word.name()));
+        let (ours, due) = (us.text(word), american_template(english.text(word)));
+        if ours != due {
+            wrong.push(format!("{}: {ours}\n  due: {due}", word.name()));
         }
     }
     assert_none(&wrong);
-    assert_eq!(american.language.base.as_deref(), Some("en"));
-    assert_eq!(american.text(Word::ChartTitle), "Color chart");
+    assert_eq!(us.language.base.as_deref(), Some("en"));
+    assert_eq!(us.text(Word::ChartTitle), "Color chart");
+    // Phrases in which the words mean something else stay.
+    for kept in ["before the second round", "Go on to the end", "a round bead", "discoloured"] {
+        assert_eq!(american(kept), kept);
+    }
+}
+
+/// Code that stands within a word would change a part of it: whoever reads the template sees no word, and who
+/// translates it breaks one.
+#[test]
+fn no_choice_stands_within_a_word() {
+    let mut wrong = Vec::new();
+    for language in Wording::languages() {
+        let w = wording(language);
+        for &word in Word::all() {
+            let text = w.text(word);
+            for (at, _) in text.match_indices("{%") {
+                let end = at + text[at..].find("%}").expect("the code ends") + 2;
+                let inside = text[at + 2..end - 2].trim();
+                let glued =
+                    text[..at].ends_with(char::is_alphabetic) && text[end..].starts_with(char::is_alphabetic);
+                if glued && (inside.starts_with("if ") || inside == "endif") {
+                    wrong.push(format!("{language} {}: {}", word.name(), &text[at..end]));
+                }
+            }
+        }
+    }
+    assert_none(&wrong);
+}
+
+/// A thread is called what its maker calls it, often with a colour at the end (`nylon, smoke`): brackets keep that
+/// apart from the next word.
+#[test]
+fn the_name_of_a_thread_stands_in_brackets() {
+    let mut wrong = Vec::new();
+    for language in Wording::languages() {
+        let w = wording(language);
+        for &word in Word::all().iter().filter(|word| word.name().starts_with("steps.")) {
+            let text = w.text(word);
+            if text.matches("{{ thread }}").count() != text.matches("({{ thread }})").count() {
+                wrong.push(format!("{language} {}: {text}", word.name()));
+            }
+        }
+    }
+    assert_none(&wrong);
 }
 
 #[test]
