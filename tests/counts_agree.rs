@@ -132,7 +132,8 @@ fn from_materials(booklet: &Booklet) -> Counts {
     let mut all = Counts::new();
     for row in &table.rows {
         match &row.cells[0] {
-            Cell::Swatch(swatch) => {
+            Cell::Swatches(swatches) => {
+                let [swatch] = swatches.as_slice() else { panic!("two letters for one bead") };
                 all.insert(swatch.letter.expect("a letter"), number(&words(&row.cells[one])));
             }
             _ => assert_eq!(number(&words(&row.cells[one])), all.values().sum::<usize>(), "the total"),

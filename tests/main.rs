@@ -43,6 +43,7 @@ mod remake;
 mod same_bytes;
 mod same_names;
 mod shapes;
+mod shared_beads;
 mod starter_files;
 mod stitching;
 mod structure;

@@ -8,10 +8,11 @@ use crate::design::{Bead, Design, LetterId, Paper, Side};
 use crate::drawn::Shape;
 use crate::stitch::{Anchor, BeadRun, SectionId, Spot, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
+use std::collections::BTreeSet;
 
 /// Between runs: wider than between count and letters, so that a run is seen as one (and programs that read
 /// the page find its spaces); a line may break after the dot, never before it.
-const RUN_SEPARATOR: &str = "\u{a0}\u{a0}·\u{a0} ";
+pub(super) const RUN_SEPARATOR: &str = "\u{a0}\u{a0}·\u{a0} ";
 
 /// Which edition of a booklet is to be made.
 #[derive(Clone, Debug, PartialEq)]
@@ -154,6 +155,11 @@ impl Book<'_> {
                 }),
             })
             .collect()
+    }
+
+    /// Beads that the earring is made of, whichever letters stand for them.
+    pub(super) fn colours(&self) -> usize {
+        self.tally.beads.iter().filter(|b| b.one > 0).map(|b| b.bead).collect::<BTreeSet<_>>().len()
     }
 
     /// Letters that are used at all, with their count in one earring.

@@ -61,12 +61,15 @@ pub(super) fn finish(
     if let Some(colourway) = design.colourway_name() {
         title = format!("{title}, {}", words.own(colourway));
     }
+    // A title that is the file's name says nothing of the file.
+    let whole = if bench { Word::BenchTitle } else { Word::CoverDocument };
+    let told = words.say(whole, minijinja::context! { title => title.as_str() });
     if bench {
-        title = words.say(Word::BenchTitle, minijinja::context! { title => title });
+        title.clone_from(&told);
     }
     let booklet = Booklet {
         meta: Meta {
-            title: title.clone(),
+            title: told,
             author: design.studio.name.clone(),
             subject: words.own(&design.summary),
             keywords: vec![

@@ -1,6 +1,6 @@
 //! Diagrams in words: caption and alternative text of each, from the moves that it shows.
 
-use super::book::Book;
+use super::book::{Book, RUN_SEPARATOR};
 use super::drawing::{self, Diagram, DiagramMove, diagrams};
 use super::{Figure, Text};
 use crate::booklet::Word;
@@ -53,21 +53,19 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         caption = format!("{caption} {}", words.fixed(Word::DiagramFromLeft));
     }
     let text = Text::marked(&caption);
-    let alt = words.say(
-        Word::DiagramAlt,
-        context! { title => words.fixed(title(diagram.shown)), moves => text.words() },
-    );
+    // Read aloud, the dots between runs are no pause.
+    let moves = text.words().replace(RUN_SEPARATOR, ", ");
+    let alt = words.say(Word::DiagramAlt, context! { title => words.fixed(title(diagram.shown)), moves });
     Figure { drawing: diagram.drawing, caption: text, alt }
 }
 
 /// An outline with a way, whose moves stand in its caption.
 fn way(book: &Book, diagram: Diagram) -> Figure {
     let words = &book.words;
-    let way = words
-        .say(Word::DiagramWay, context! { way => said(book, diagram.moves.iter().map(|made| &made.kind)) });
-    let text = Text::marked(&way);
+    let moves = said(book, diagram.moves.iter().map(|made| &made.kind));
+    let text = Text::marked(&words.say(Word::DiagramWay, context! { way => moves.as_str() }));
     let title = words.fixed(Word::DiagramWayTitle);
-    let alt = words.say(Word::DiagramAlt, context! { title, moves => text.words() });
+    let alt = words.say(Word::DiagramAlt, context! { title, moves });
     Figure { drawing: diagram.drawing, caption: text, alt }
 }
 

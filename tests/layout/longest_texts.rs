@@ -34,7 +34,7 @@ fn longest(word: &str, paper: Paper, large_print: bool) -> DisplayList {
     let folder =
         Folder::new().with("palette.yaml", &named).with("studio.yaml", &studio).with("heron.yaml", &design);
     let counted = folder.count("heron.yaml");
-    let coloured = counted.design.in_colourway(&counted.design.colourways[0].name).expect("a colourway");
+    let coloured = counted.design.in_colourway(&counted.design.colourways[0].key).expect("a colourway");
     let edition = Edition { large_print, stamp: Some(of(100)), ..plain(paper) };
     let wording = Wording::built_in("en").expect("built in");
     let booklet = compose(&coloured, &counted.work, &counted.tally, &wording, &edition);

@@ -23,7 +23,7 @@ fn spoken(blocks: &[Block], out: &mut String) {
                 for cell in table.rows.iter().flat_map(|r| &r.cells) {
                     match cell {
                         Cell::Text(text) => out.push_str(&text.words()),
-                        Cell::Swatch(s) => out.extend(s.letter),
+                        Cell::Swatches(s) => out.extend(s.iter().filter_map(|s| s.letter)),
                         Cell::Tick(_) | Cell::Parts(_) | Cell::Empty => {}
                     }
                 }

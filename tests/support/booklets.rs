@@ -244,7 +244,7 @@ pub fn materials(rows: usize) -> Table {
     for i in 0..rows {
         body.push(TableRow {
             cells: vec![
-                Cell::Swatch(swatch(i)),
+                Cell::Swatches(vec![swatch(i)]),
                 text(["Ink black", "Mist over the marsh", "Old gold", "Ember"][i % 4]),
                 text(["opaque matte", "transparent rainbow", "metallic", "silver-lined"][i % 4]),
                 text("cylinder 11/0"),

@@ -16,8 +16,18 @@ pub struct Table {
     pub head: Vec<Text>,
     /// Rows.
     pub rows: Vec<TableRow>,
-    /// Column whose cells are headings of their rows.
+    /// Column whose cells are headings of their rows; where these are few, see [`Table::told_header`].
     pub row_header: Option<usize>,
+}
+
+impl Table {
+    /// The column whose cells are told as headings of their rows. In a table of few cells there is none: where
+    /// headings outnumber what they head, a reader hears more of them than of the table.
+    #[must_use]
+    pub fn told_header(&self) -> Option<usize> {
+        let (rows, columns) = (self.rows.len(), self.columns.len());
+        self.row_header.filter(|_| columns + rows <= rows * columns.saturating_sub(1))
+    }
 }
 
 /// A column of a table.
@@ -65,8 +75,8 @@ pub enum RowKind {
 pub enum Cell {
     /// Text.
     Text(Text),
-    /// A bead with its letter.
-    Swatch(Swatch),
+    /// One bead with its letter, or with each letter that stands for it.
+    Swatches(Vec<Swatch>),
     /// A box to tick.
     Tick(Tick),
     /// Text in parts, some with a box to tick before them.

@@ -3,9 +3,9 @@
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{
-    Block, Cell, Chart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+    Block, Cell, Chart, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Swatch, Table, TableRow, Text,
 };
-use crate::design::Colourway;
+use crate::design::{BeadId, Colourway, LetterId};
 use crate::drawn::Align;
 use crate::units::Mm;
 use minijinja::context;
@@ -43,15 +43,20 @@ pub(super) fn section(book: &Book) -> Option<Section> {
 
 fn changes(book: &Book, colourway: &Colourway) -> Block {
     let words = &book.words;
-    let mut in_order: Vec<_> = colourway.changes.iter().collect();
-    in_order.sort_by_key(|(letter, _)| *letter);
-    let rows = in_order.into_iter().map(|(letter, new)| {
-        let old = book.design.bead(*letter);
-        let bead = &book.design.palette.beads[new.bead.0];
-        let mut swatch = book.swatch(*letter);
-        swatch.colour = bead.colour;
-        swatch.shape = bead.shape;
-        swatch.alt = book.swatch_alt(new.symbol, bead);
+    let rows = by_bead(colourway).into_iter().map(|(bead, letters)| {
+        let bead = &book.design.palette.beads[bead.0];
+        let swatch = |letter: &LetterId| Swatch {
+            colour: bead.colour,
+            shape: bead.shape,
+            alt: book.swatch_alt(book.design.symbol(*letter), bead),
+            ..book.swatch(*letter)
+        };
+        let mut instead: Vec<String> = Vec::new();
+        for name in letters.iter().map(|letter| words.own(&book.design.bead(*letter).name)) {
+            if !instead.contains(&name) {
+                instead.push(name);
+            }
+        }
         let name = format!("**{}**", words.own(&bead.name));
         let finish = words.own(&bead.finish);
         let parts = [Some(name.as_str()), Some(finish.as_str()), bead.code.as_deref()];
@@ -59,9 +64,9 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
         let bead_text = given.join(", ");
         TableRow {
             cells: vec![
-                Cell::Swatch(swatch),
+                Cell::Swatches(letters.iter().map(swatch).collect()),
                 Cell::Text(Text::marked(&bead_text)),
-                Cell::Text(Text::plain(words.own(&old.name))),
+                Cell::Text(Text::plain(instead.join(", "))),
             ],
             kind: RowKind::Plain,
         }
@@ -78,9 +83,25 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
     })
 }
 
+/// The beads of a colourway, each with the letters that change to it, in the order of the first of them.
+fn by_bead(colourway: &Colourway) -> Vec<(BeadId, Vec<LetterId>)> {
+    let mut changes: Vec<(LetterId, BeadId)> =
+        colourway.changes.iter().map(|(letter, new)| (*letter, new.bead)).collect();
+    changes.sort_unstable();
+    let mut beads: Vec<(BeadId, Vec<LetterId>)> = Vec::new();
+    for (letter, bead) in changes {
+        match beads.iter_mut().find(|(known, _)| *known == bead) {
+            Some((_, letters)) => letters.push(letter),
+            None => beads.push((bead, vec![letter])),
+        }
+    }
+    beads
+}
+
 fn as_charted(book: &Book) -> Block {
-    let name = book.words.fixed(Word::ColourwaysAsCharted);
-    Block::Chart(Chart { alt: name.clone(), ..bare_chart(book, name) })
+    let words = &book.words;
+    let chart = bare_chart(book, words.fixed(Word::ColourwaysAsCharted));
+    Block::Chart(Chart { alt: words.fixed(Word::ColourwaysAsChartedAlt), ..chart })
 }
 
 /// A small chart without numbers and legend.
@@ -99,14 +120,14 @@ fn small_chart(book: &Book, colourway: &Colourway) -> Block {
             b.shape = bead.shape;
         }
     }
-    let changed: Vec<String> = colourway
-        .changes
-        .iter()
-        .map(|(_, new)| {
-            let bead = &book.design.palette.beads[new.bead.0];
+    let changed: Vec<String> = by_bead(colourway)
+        .into_iter()
+        .map(|(bead, letters)| {
+            let bead = &book.design.palette.beads[bead.0];
+            let symbols: Vec<String> = letters.iter().map(|l| book.design.symbol(*l).to_string()).collect();
             words.say(
                 Word::ColourwaysChange,
-                context! { letter => new.symbol.to_string(), bead => words.own(&bead.name) },
+                context! { letters => words.list(&symbols), count => letters.len(), bead => words.own(&bead.name) },
             )
         })
         .collect();

@@ -89,10 +89,7 @@ fn facts(book: &Book) -> Vec<(String, String)> {
         ),
         (
             words.fixed(Word::CoverBeads),
-            words.say(
-                Word::CoverBeadsText,
-                context! { pair => tally.beads_pair, colours => book.used().len() },
-            ),
+            words.say(Word::CoverBeadsText, context! { pair => tally.beads_pair, colours => book.colours() }),
         ),
         (words.fixed(Word::CoverHang), hang),
         (

@@ -2,7 +2,8 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::{Block, CalloutKind, ParagraphStyle, Section, Text};
+use crate::booklet::{Block, CalloutKind, ParagraphStyle, RunStyle, Section, Text, TextRun};
+use crate::design::link_to;
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {
@@ -34,7 +35,12 @@ pub(super) fn section(book: &Book) -> Section {
         Word::SafetyMade,
         context! { edition => book.design.edition, date => book.design.date.map(|d| words.date(d)) },
     );
-    for line in [seller, words.own(&studio.copyright), made] {
+    let mut links = vec![(studio.web.as_str(), link_to(&studio.web))];
+    if is_mail(&studio.contact) {
+        links.push((studio.contact.as_str(), format!("mailto:{}", studio.contact)));
+    }
+    terms.push(Block::Paragraph { text: linked(&seller, &links), style: ParagraphStyle::Small });
+    for line in [words.own(&studio.copyright), made] {
         if !line.is_empty() {
             terms.push(paragraph(&line, ParagraphStyle::Small));
         }
@@ -47,6 +53,29 @@ pub(super) fn section(book: &Book) -> Section {
         listed: true,
         blocks,
     }
+}
+
+/// A line with the addresses that stand in it as links.
+fn linked(line: &str, links: &[(&str, String)]) -> Text {
+    let mut runs = Vec::new();
+    let mut rest = line;
+    for (words, address) in links.iter().filter(|(words, _)| !words.is_empty()) {
+        let Some((before, after)) = rest.split_once(words) else { continue };
+        runs.push(TextRun { text: before.to_owned(), style: RunStyle::Plain });
+        runs.push(TextRun { text: (*words).to_owned(), style: RunStyle::WebLink(address.clone()) });
+        rest = after;
+    }
+    runs.push(TextRun { text: rest.to_owned(), style: RunStyle::Plain });
+    runs.retain(|run| !run.text.is_empty());
+    Text(runs)
+}
+
+/// Whether a line is an address of mail and nothing else.
+fn is_mail(line: &str) -> bool {
+    let odd = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | '<' | '>' | '"' | '?' | '&' | '%' | ':');
+    let parts = line.split_once('@');
+    parts.is_some_and(|(name, host)| !name.is_empty() && host.contains('.') && !host.contains('@'))
+        && !line.contains(odd)
 }
 
 fn paragraph(text: &str, style: ParagraphStyle) -> Block {

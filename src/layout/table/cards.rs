@@ -39,7 +39,7 @@ impl Setter<'_> {
     fn card(&mut self, table: &Table, row: &TableRow, width: Mm, node: NodeId) -> Fragment {
         let how = self.plain();
         let mut piece = Fragment::default();
-        let signs = row.cells.iter().any(|c| matches!(c, Cell::Swatch(_) | Cell::Tick(_)));
+        let signs = row.cells.iter().any(|c| matches!(c, Cell::Swatches(_) | Cell::Tick(_)));
         let side = self.cell_swatch();
         let indent = if signs { side + self.sheet.cell.size.mm() * 0.8 } else { Mm::ZERO };
         let mut signs_end = Mm::ZERO;
@@ -54,11 +54,13 @@ impl Setter<'_> {
                     piece.height += words.height;
                     piece.absorb(words, indent, y);
                 }
-                Cell::Swatch(swatch) => {
-                    let figure = self.tree.add(node, Role::Figure { alt: swatch.alt.clone() });
-                    let bead = self.swatch(swatch, side, figure);
-                    piece.absorb(bead, Mm::ZERO, signs_end);
-                    signs_end += side + SIGNS_APART;
+                Cell::Swatches(swatches) => {
+                    for swatch in swatches {
+                        let figure = self.tree.add(node, Role::Figure { alt: swatch.alt.clone() });
+                        let bead = self.swatch(swatch, side, figure);
+                        piece.absorb(bead, Mm::ZERO, signs_end);
+                        signs_end += side + SIGNS_APART;
+                    }
                 }
                 Cell::Tick(tick) => {
                     let ticked = self.tick(tick, node);

@@ -7,12 +7,15 @@ mod parts;
 mod rows;
 mod widths;
 
-use super::NodeId;
-use super::fragment::Slab;
+use super::fragment::{Fragment, Slab};
 use super::setter::Setter;
 use super::sheet::LEAST_TICK;
-use crate::booklet::Table;
+use super::{NodeId, Role};
+use crate::booklet::{Swatch, Table};
 use crate::units::Mm;
+
+/// Most swatches side by side in a cell.
+const ABREAST: usize = 3;
 
 impl Setter<'_> {
     /// Sets a table into a column.
@@ -43,6 +46,30 @@ impl Setter<'_> {
     /// Side of a swatch in a table.
     fn cell_swatch(&self) -> Mm {
         self.sheet.cell.size.mm() * 1.65
+    }
+
+    /// Width of so many swatches side by side; further ones stand below.
+    fn swatches_width(&self, swatches: &[Swatch]) -> Mm {
+        let abreast = swatches.len().min(ABREAST);
+        self.cell_swatch() * (abreast as f64) + self.swatch_gap() * (abreast.saturating_sub(1) as f64)
+    }
+
+    fn swatch_gap(&self) -> Mm {
+        self.cell_swatch() * 0.15
+    }
+
+    /// The swatches of a cell.
+    fn swatches(&mut self, swatches: &[Swatch], cell: NodeId) -> Fragment {
+        let (side, gap) = (self.cell_swatch(), self.swatch_gap());
+        let mut piece = Fragment::default();
+        for (i, swatch) in swatches.iter().enumerate() {
+            let figure = self.tree.add(cell, Role::Figure { alt: swatch.alt.clone() });
+            let bead = self.swatch(swatch, side, figure);
+            let (x, y) = ((side + gap) * (i % ABREAST) as f64, (side + gap) * (i / ABREAST) as f64);
+            piece.absorb(bead, x, y);
+            piece.height = y + side;
+        }
+        piece
     }
 
     /// Side of a box to tick.

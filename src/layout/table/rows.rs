@@ -197,7 +197,8 @@ impl Setter<'_> {
         let mut cells = Vec::new();
         for (i, cell) in row.cells.iter().enumerate().take(grid.widths.len()) {
             let header = grid.table.row_header == Some(i);
-            let role = if header { Role::RowHeader { span: 1 } } else { Role::TableCell { span: 1 } };
+            let told = grid.table.told_header() == Some(i);
+            let role = if told { Role::RowHeader { span: 1 } } else { Role::TableCell { span: 1 } };
             let cell_node = self.tree.add(node, role);
             let (align, width) = (grid.table.columns[i].align, grid.widths[i]);
             let piece = match cell {
@@ -208,10 +209,9 @@ impl Setter<'_> {
                     }
                     self.block(text, &style, width, how, align, cell_node)
                 }
-                Cell::Swatch(swatch) => {
-                    let side = self.cell_swatch();
-                    let figure = self.tree.add(cell_node, Role::Figure { alt: swatch.alt.clone() });
-                    aligned(self.swatch(swatch, side, figure), side, width, align)
+                Cell::Swatches(swatches) => {
+                    let side = self.swatches_width(swatches);
+                    aligned(self.swatches(swatches, cell_node), side, width, align)
                 }
                 Cell::Tick(tick) => {
                     let piece = self.tick(tick, cell_node);

@@ -72,7 +72,9 @@ impl Setter<'_> {
                     let size = style.size * if larger { super::rows::BENCH_NUMBER } else { 1.0 };
                     self.text_wish(text, &Style { size, ..style })
                 }
-                Some(Cell::Swatch(_)) => (self.cell_swatch(), self.cell_swatch()),
+                Some(Cell::Swatches(swatches)) => {
+                    (self.swatches_width(swatches), self.swatches_width(swatches))
+                }
                 Some(Cell::Tick(_)) => (self.tick_side(), self.tick_side()),
                 Some(Cell::Parts(parts)) => {
                     let wide: Vec<Mm> = parts.iter().map(|p| self.part_width(p, &style)).collect();

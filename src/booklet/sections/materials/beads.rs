@@ -41,9 +41,11 @@ pub(super) fn table(book: &Book) -> Table {
     }
 
     let mut rows = Vec::new();
-    for count in &used {
-        let bead = bead_of(count);
-        let mut cells = vec![Cell::Swatch(book.swatch(count.letter)), Cell::Text(bead_text(book, bead))];
+    for letters in by_bead(&used) {
+        let count = together(&letters);
+        let bead = bead_of(&count);
+        let swatches = letters.iter().map(|count| book.swatch(count.letter)).collect();
+        let mut cells = vec![Cell::Swatches(swatches), Cell::Text(bead_text(book, bead))];
         if with_code {
             cells.push(text_cell(bead.code.clone().unwrap_or_default()));
         }
@@ -65,6 +67,31 @@ pub(super) fn table(book: &Book) -> Table {
         head: head.into_iter().map(Text::plain).collect(),
         rows,
         row_header: Some(1),
+    }
+}
+
+/// Letters that stand for one bead, together, in the order of the first of them.
+fn by_bead<'t>(used: &[&'t BeadCount]) -> Vec<Vec<&'t BeadCount>> {
+    let mut beads: Vec<Vec<&BeadCount>> = Vec::new();
+    for count in used {
+        match beads.iter_mut().find(|letters| letters[0].bead == count.bead) {
+            Some(letters) => letters.push(count),
+            None => beads.push(vec![count]),
+        }
+    }
+    beads
+}
+
+/// The counts of a bead's letters added up; its packs and their price stand with the first.
+fn together(letters: &[&BeadCount]) -> BeadCount {
+    let sum = |of: fn(&BeadCount) -> usize| letters.iter().map(|count| of(count)).sum();
+    BeadCount {
+        body: sum(|count| count.body),
+        fringe: sum(|count| count.fringe),
+        one: sum(|count| count.one),
+        pair: sum(|count| count.pair),
+        grams: letters.iter().map(|count| count.grams).sum(),
+        ..letters[0].clone()
     }
 }
 
@@ -103,14 +130,11 @@ fn bead_text(book: &Book, bead: &Bead) -> Text {
     Text::marked(&format!("{first}\n{second}"))
 }
 
-/// Spare beads, shared packs, replacements, and close fits.
+/// Spare beads, replacements, and close fits.
 pub(super) fn notes(book: &Book) -> Vec<Block> {
     let (words, design) = (&book.words, book.design);
     let spare = words.say(Word::MaterialsSpare, context! { spare => design.allowances.spare });
-    let used: Vec<&BeadCount> = book.tally.beads.iter().filter(|b| b.one > 0).collect();
-    let shared = used.iter().enumerate().any(|(i, b)| used[..i].iter().any(|o| o.bead == b.bead));
-    let note = if shared { format!("{spare} {}", words.fixed(Word::MaterialsShared)) } else { spare };
-    let mut blocks = vec![small(&note)];
+    let mut blocks = vec![small(&spare)];
     for letter in &design.letters {
         let Some(old) = letter.replaces else { continue };
         let old = &design.palette.beads[old.0];
