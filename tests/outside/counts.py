@@ -17,14 +17,16 @@ def number(text):
 
 
 def materials(booklet):
-    """Letter, colour and count in one earring, from the first table whose rows begin with a swatch."""
+    """Colour and count in one earring by the letters of a bead (mostly one), from the first table whose rows begin
+    with swatches."""
     for table in booklet.root.all("Table"):
         rows = []
         for row in table.all("TR"):
             cells = [part for part in row.parts if isinstance(part, Node)]
             beads = cells[0].beads() if cells else []
-            if len(beads) == 1 and re.fullmatch(r"[A-Za-z]", cells[0].text()):
-                rows.append((cells[0].text(), beads[0].colour, [number(c.text()) for c in cells[1:]]))
+            letters = re.findall(r"[A-Za-z]", cells[0].text()) if cells else []
+            if beads and len(beads) == len(letters) == len("".join(cells[0].text().split())):
+                rows.append((tuple(letters), beads[0].colour, [number(c.text()) for c in cells[1:]]))
         if rows:
             # The count for one earring stands before its double, the count for the pair.
             width = len(rows[0][2])
@@ -32,8 +34,16 @@ def materials(booklet):
                 i for i in range(width - 1)
                 if all(r[2][i] is not None and r[2][i + 1] == 2 * r[2][i] for r in rows)
             )
-            return {letter: (colour, counts[column]) for letter, colour, counts in rows}
+            return {letters: (colour, counts[column]) for letters, colour, counts in rows}
     return {}
+
+
+def together(counts, bought):
+    """Counts of single letters added up for each bead."""
+    found = Counter()
+    for letters in bought:
+        found[letters] = sum(counts.get(letter) or 0 for letter in letters)
+    return {letters: count for letters, count in found.items() if count}
 
 
 def charts_of(section):
@@ -110,16 +120,22 @@ def check(path, _scratch):
             wanted.update({of_colour.get(colour, "?"): count for colour, count in shown.items()})
     else:
         bought = materials(booklet)
-        wanted = {letter: count for letter, (_, count) in bought.items() if count}
+        wanted = {letters: count for letters, (_, count) in bought.items() if count}
         if not bought:
             yield "counts: no materials table"
         # The first section with charts is the colour chart; those of colourways come later.
         shown = dict(chart_beads(charts[0]))
         if shown != sums(bought):
             yield f"counts: the chart shows {shown}, the materials say {sums(bought)}"
-        for letter, (colour, count) in legend(charts[0]).items():
-            if colour != bought[letter][0] or count not in (None, bought[letter][1]):
-                yield f"counts: the legend says {count} of {letter}, the materials {bought[letter][1]}"
-    said = worded(booklet, wanted)
+        named = legend(charts[0])
+        for letters, (colour, count) in bought.items():
+            of = [named[letter] for letter in letters if letter in named]
+            counted = [c for _, c in of if c is not None]
+            if any(c != colour for c, _ in of) or (counted and len(counted) == len(letters) and sum(counted) != count):
+                yield f"counts: the legend says {of} of {letters}, the materials {count}"
+    said = worded(booklet, {letter for letters in wanted for letter in letters})
+    # A mirrored second earring has a word chart and a bead list of its own.
+    earrings = 1 if "/AcroForm" in booklet.pdf.Root else max(1, len(list(chart_tables(booklet))) // 2)
+    said = {letters: count / earrings for letters, count in together(said, wanted).items()}
     if said != dict(wanted):
         yield f"counts: rows and strands sum to {said}, materials or charts say {dict(wanted)}"
