@@ -21,6 +21,7 @@ mod counts_agree;
 mod demo_designs;
 mod diagnostic_text;
 mod diagrams;
+mod ear_wires;
 mod faulty_catalogue;
 mod fuzz;
 mod help;

@@ -4,7 +4,7 @@ use super::wording::NBSP;
 use super::words::{Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
 use crate::booklet::Word;
-use crate::design::{Bead, Design, LetterId, Paper, Side};
+use crate::design::{Bead, Design, EarWire, LetterId, Paper, Side};
 use crate::drawn::Shape;
 use crate::stitch::{Anchor, BeadRun, SectionId, Spot, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
@@ -114,6 +114,26 @@ impl Book<'_> {
             (0, 1) => self.words.fixed(Word::NameLoop),
             _ => self.words.say(Word::NameHangings, minijinja::context! { guards, loops }),
         }
+    }
+
+    /// The ear wire with its article: `the ear wire`.
+    pub(super) fn wire(&self) -> String {
+        self.words.fixed(match self.design.ear_wire() {
+            EarWire::Hook => Word::WireHook,
+            EarWire::LeverBack => Word::WireLeverBack,
+            EarWire::Stud => Word::WireStud,
+            EarWire::Hoop => Word::WireHoop,
+        })
+    }
+
+    /// Of the ear wire: `of the ear wire`.
+    pub(super) fn of_wire(&self) -> String {
+        self.words.fixed(match self.design.ear_wire() {
+            EarWire::Hook => Word::WireOfHook,
+            EarWire::LeverBack => Word::WireOfLeverBack,
+            EarWire::Stud => Word::WireOfStud,
+            EarWire::Hoop => Word::WireOfHoop,
+        })
     }
 
     /// The beads of a loop as runs, in the order strung.

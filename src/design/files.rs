@@ -2,11 +2,13 @@
 
 use super::measure::{
     Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
-    YesNo,
+    WireWord, YesNo,
 };
 use super::yaml::{EachOrMore, Entries, Field, OneOrEach, OneOrMore, Part, PartOrMore, Text, TextOr};
 use serde::Deserialize;
-use serde::de::{Deserializer, Error};
+use serde::de::value::{MapAccessDeserializer, SeqAccessDeserializer};
+use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use std::fmt;
 
 macro_rules! file_part {
     ($(#[$doc:meta])* $name:ident, $wanted:literal { $($field:ident $(= $key:literal)? : $type:ty,)+ }) => {
@@ -136,8 +138,42 @@ file_part! {
         beads: Entries<BeadPart>,
         threads: Entries<ThreadEntry>,
         findings: Entries<FindingPart>,
-        tools: EachOrMore,
+        tools: ToolsField,
         needle: Length,
+    }
+}
+
+/// The tools as written: by what they are used for, or a list.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum ToolsField {
+    /// `{scissors: small sharp scissors}`
+    ByUse(Entries<OneOrEach>),
+    /// `[scissors, ruler]`
+    Listed(EachOrMore),
+}
+
+impl<'de> Deserialize<'de> for ToolsField {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = ToolsField;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(
+                    "tools by their use, as in `{scissors: small sharp scissors}`, or a list of texts",
+                )
+            }
+            fn visit_str<E: Error>(self, text: &str) -> Result<ToolsField, E> {
+                let one = OneOrEach::One(Text(text.to_owned()));
+                Ok(ToolsField::Listed(EachOrMore(vec![Field::Given(one)])))
+            }
+            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<ToolsField, M::Error> {
+                Entries::deserialize(MapAccessDeserializer::new(map)).map(ToolsField::ByUse)
+            }
+            fn visit_seq<S: SeqAccess<'de>>(self, items: S) -> Result<ToolsField, S::Error> {
+                EachOrMore::deserialize(SeqAccessDeserializer::new(items)).map(ToolsField::Listed)
+            }
+        }
+        deserializer.deserialize_any(Either)
     }
 }
 
@@ -191,8 +227,9 @@ file_part! {
 
 file_part! {
     /// A finding.
-    FindingPart, "keys with values, as in `{name: lever-back ear wire, per earring: 1}`" {
+    FindingPart, "keys with values, as in `{name: lever-back ear wire, kind: lever back, per earring: 1}`" {
         name: OneOrEach,
+        kind: WireWord,
         holes: Apart,
         per_earring = "per earring": Whole,
         price: NotNegative,

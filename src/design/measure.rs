@@ -1,7 +1,7 @@
 //! Lengths, weights, shares, colours and dates as a maker writes them.
 
 use super::bounds::Lengths;
-use super::model::{Date, Paper, Skill, UnitOrder};
+use super::model::{Date, EarWire, Paper, Skill, UnitOrder};
 use super::yaml::{Check, Field, Node, scalar};
 use crate::colour::Colour;
 use crate::diagnostic::{shown, thousands};
@@ -165,6 +165,11 @@ read_as! {
             ("basic", Skill::Basic), ("easy", Skill::Easy),
             ("intermediate", Skill::Intermediate), ("complex", Skill::Complex),
         ]).map(SkillWord);
+    WireWord, "`hook`, `lever back`, `stud` or `hoop`",
+        |t| one_of(t, &[
+            ("hook", EarWire::Hook), ("lever back", EarWire::LeverBack),
+            ("stud", EarWire::Stud), ("hoop", EarWire::Hoop),
+        ]).map(WireWord);
     UnitWord, "`metric` or `imperial`",
         |t| one_of(t, &[("metric", UnitOrder::Metric), ("imperial", UnitOrder::Imperial)]).map(UnitWord);
     Day, "a day of the calendar as year, month and day, as in `2026-03-21`", |t| day(t).map(Day);
@@ -177,6 +182,10 @@ pub(super) struct ShapeWord(pub Shape);
 /// A skill level by its word.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct SkillWord(pub Skill);
+
+/// A kind of ear wire by its word.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct WireWord(pub EarWire);
 
 /// The units that come first, by their word.
 #[derive(Clone, Copy, Debug, PartialEq)]

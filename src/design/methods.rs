@@ -1,6 +1,6 @@
 //! Looking things up in a checked design.
 
-use super::model::{Bead, Body, Design, Hang, Hanging, Letter, LetterId, Row, StackPlace};
+use super::model::{Bead, Body, Design, EarWire, Hang, Hanging, Letter, LetterId, Row, StackPlace};
 use super::replaced::used;
 use crate::diagnostic::Source;
 use crate::units::Mm;
@@ -69,6 +69,12 @@ impl Design {
         self.findings.iter().find_map(|finding| finding.holes)
     }
 
+    /// What goes through the ear: the first of the findings that says so, or a hook.
+    #[must_use]
+    pub fn ear_wire(&self) -> EarWire {
+        self.findings.iter().find_map(|finding| finding.kind).unwrap_or(EarWire::Hook)
+    }
+
     /// Whether the earring is its own mirror image: then both earrings of a pair are alike.
     #[must_use]
     pub fn is_symmetrical(&self) -> bool {
@@ -125,6 +131,17 @@ impl Hanging {
     #[must_use]
     pub fn guard() -> Hanging {
         Hanging { by: Hang::ThreadGuard, on: None }
+    }
+}
+
+impl EarWire {
+    /// Whether a small loop hangs below it, to be opened and closed; a hoop goes through the earring itself.
+    #[must_use]
+    pub fn has_loop(self) -> bool {
+        match self {
+            EarWire::Hook | EarWire::LeverBack | EarWire::Stud => true,
+            EarWire::Hoop => false,
+        }
     }
 }
 

@@ -4,7 +4,7 @@
 //! * `yaml`: bytes to text, tree and values, with the place of each: all that is no rule of these files;
 //! * `bounds`: how much a file may ask for;
 //! * `files`, `measure`: the keys of the three files, and single values as a maker writes them;
-//! * `palette`, `dimensions`, `sizes`, `replaced`, `studio`, `address`: those files;
+//! * `palette`, `dimensions`, `sizes`, `replaced`, `tools`, `studio`, `address`: those files;
 //! * `phrase`, `spoken`: texts in several languages, and a design in one of them;
 //! * `letters`, `picture`, `body`, `shape`, `runs`, `fringe`, `along`, `hang`: the parts of a design;
 //! * `gallery`: logo and photographs, each read once;
@@ -45,6 +45,7 @@ mod spoken;
 mod starter;
 mod studio;
 mod supplies;
+mod tools;
 mod wishes;
 mod yaml;
 

@@ -238,12 +238,36 @@ pub struct Palette {
     pub threads: Vec<Thread>,
     /// Findings, in the order of the file.
     pub findings: Vec<Finding>,
-    /// Tools and needles, as printed.
-    pub tools: Vec<Phrase>,
+    /// Tools and needles.
+    pub tools: Tools,
     /// Needle thickness, for fit; `None` when the palette gives none.
     pub needle: Option<Mm>,
     /// Currency of the prices, as printed (`EUR`); `None` when no prices are given.
     pub currency: Option<String>,
+}
+
+/// What the palette calls the tools.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Tools {
+    /// Names of the tools that steps use, where it gives any.
+    ByUse(Vec<(Tool, Phrase)>),
+    /// A list of the maker's own, to be printed as it is.
+    Listed(Vec<Phrase>),
+}
+
+/// Tools that steps use, in the order in which they are listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Tool {
+    /// The needle.
+    Needle,
+    /// Cuts thread.
+    Scissors,
+    /// Two pairs, to open and close loops of wire.
+    Pliers,
+    /// Beads are sorted on it.
+    Mat,
+    /// Strands and the print are measured by it.
+    Ruler,
 }
 
 /// A bead of the palette.
@@ -329,6 +353,8 @@ pub struct Finding {
     pub key: String,
     /// Its name as printed.
     pub name: Phrase,
+    /// What kind of ear wire it is; `None` for all other findings.
+    pub kind: Option<EarWire>,
     /// How many one earring takes.
     pub per_earring: u32,
     /// Distance of its holes, of a thread guard.
@@ -339,6 +365,19 @@ pub struct Finding {
     pub stock: Option<u32>,
     /// Where it is given.
     pub place: Place,
+}
+
+/// Kinds of ear wire.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum EarWire {
+    /// A wire bent to an open hook.
+    Hook,
+    /// A hook that a hinged lever closes behind the ear.
+    LeverBack,
+    /// A post with a ball in front and a clutch behind.
+    Stud,
+    /// A ring through the ear.
+    Hoop,
 }
 
 /// Lengths the maker allows on top of the path.

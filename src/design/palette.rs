@@ -3,8 +3,9 @@
 use super::bounds::{self, text};
 use super::dimensions::dimensions;
 use super::files::{BeadPart, FindingPart, PackPart, PaletteFile, SpoolPart, ThreadEntry};
-use super::model::{Bead, Finding, Pack, Palette, Spool, Thread};
+use super::model::{Bead, Finding, Pack, Palette, Spool, Thread, Tools};
 use super::replaced::replacements;
+use super::tools;
 use super::yaml::{Check, Entries, Node};
 use crate::diagnostic::{Place, shown};
 use crate::units::Grams;
@@ -37,7 +38,7 @@ impl PaletteRead {
                 beads: Vec::new(),
                 threads: Vec::new(),
                 findings: Vec::new(),
-                tools: Vec::new(),
+                tools: Tools::ByUse(Vec::new()),
                 needle: None,
                 currency: None,
             },
@@ -90,7 +91,7 @@ pub(super) fn check(check: &mut Check<'_>, file: &PaletteFile, root: &Node) -> P
         );
     }
     if let Some(tools) = check.take(&file.tools, root, "tools") {
-        palette.tools = check.phrases(tools, root.get("tools"), "a tool", text::NAME);
+        palette.tools = tools::check(check, tools, root.get("tools"));
     }
     replacements(check, &read, root.get("beads"));
     read
@@ -207,6 +208,7 @@ fn finding(
     check.keys::<FindingPart>(node);
     let hint = "give the finding's name as it is printed";
     let name = check.need_phrase(&part.name, node, "name", hint, text::NAME);
+    let kind = check.take(&part.kind, node, "kind").map(|word| word.0);
     let per_earring = check.take(&part.per_earring, node, "per earring").map_or(1, |n| n.0);
     let holes = check
         .take(&part.holes, node, "holes")
@@ -223,5 +225,5 @@ fn finding(
     }
     // Checked to be a whole number between 0 and a million.
     let stock = stock.map(|n| n as u32);
-    Some(Finding { key: key.to_owned(), name: name?, per_earring, holes, price, stock, place })
+    Some(Finding { key: key.to_owned(), name: name?, kind, per_earring, holes, price, stock, place })
 }

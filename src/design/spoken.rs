@@ -1,6 +1,6 @@
 //! A design in one language: each text of the maker's that is given in several reads in that one.
 
-use super::model::{BeadId, Design, Letter, Palette, Picture, Studio};
+use super::model::{BeadId, Design, Letter, Palette, Picture, Studio, Tools};
 use super::phrase::{Phrase, Tongue};
 use crate::diagnostic::{Problem, sort};
 use std::collections::BTreeSet;
@@ -44,7 +44,7 @@ impl Design {
         printed.extend(beads.iter().map(|id| &self.palette.beads[id.0]).flat_map(|b| [&b.name, &b.finish]));
         printed.extend([&self.body_thread.name, &self.fringe_thread.name]);
         printed.extend(self.findings.iter().map(|finding| &finding.name));
-        printed.extend(&self.palette.tools);
+        printed.extend(self.palette.tools.names());
         let Studio { copyright, terms, logo, photo, .. } = &self.studio;
         printed.extend(std::iter::once(copyright).chain(terms));
         printed.extend([logo, photo].into_iter().flatten().map(|picture| &picture.shows));
@@ -57,7 +57,24 @@ impl Palette {
         let beads = self.beads.iter_mut().flat_map(|bead| [&mut bead.name, &mut bead.finish]);
         let threads = self.threads.iter_mut().map(|thread| &mut thread.name);
         let findings = self.findings.iter_mut().map(|finding| &mut finding.name);
-        beads.chain(threads).chain(findings).chain(&mut self.tools)
+        beads.chain(threads).chain(findings).chain(self.tools.names_mut())
+    }
+}
+
+impl Tools {
+    /// What they are called.
+    fn names(&self) -> Vec<&Phrase> {
+        match self {
+            Tools::ByUse(tools) => tools.iter().map(|(_, name)| name).collect(),
+            Tools::Listed(names) => names.iter().collect(),
+        }
+    }
+
+    fn names_mut(&mut self) -> Vec<&mut Phrase> {
+        match self {
+            Tools::ByUse(tools) => tools.iter_mut().map(|(_, name)| name).collect(),
+            Tools::Listed(names) => names.iter_mut().collect(),
+        }
     }
 }
 

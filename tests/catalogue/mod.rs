@@ -44,7 +44,7 @@ threads:
   fringe: {name: beading nylon size D, colour: \"#ffffff\", diameter: 0.25 mm, stretch first: true}
 findings:
   thread guard: {name: thread guard, holes: 4.0 mm apart, per earring: 1}
-  ear wire: {name: lever-back ear wire, per earring: 1}
+  ear wire: {name: lever-back ear wire, kind: lever back, per earring: 1}
 tools: [beading needle size 12, scissors]
 ";
 

@@ -305,3 +305,12 @@ told! {
     a_list_for_a_text: good().palette("name: Ink", "name: [Ink, Tinte]");
     a_long_text_in_a_language: good().palette("name: Ink", &format!("name: {{en: Ink, de: {}}}", "x".repeat(201)));
 }
+
+// Findings and tools.
+told! {
+    an_unknown_kind_of_ear_wire: good().palette("{name: ear wire, per", "{name: ear wire, kind: fish hook, per");
+    an_empty_kind_of_ear_wire: good().palette("{name: ear wire, per", "{name: ear wire, kind: , per");
+    a_tool_of_no_step: good().palette("tools: [beading needle size 12, scissors]", "tools: {needle: size 12, sissors: small ones}");
+    tools_in_two_languages_and_of_no_use: good().palette("tools: [beading needle size 12, scissors]", "tools: {en: needle, de: Nadel}");
+    a_tool_without_a_name: good().palette("tools: [beading needle size 12, scissors]", "tools: {needle: \"\", ruler: }");
+}

@@ -1,6 +1,7 @@
 //! The finished earring, every bead where it lies and as big as it is.
 
-use super::findings::{chain, ear_wire, guard, guard_rise};
+use super::ear_wire::ear_wire;
+use super::findings::{chain, guard, guard_rise};
 use super::sketch::{Extent, Sketch, bead_extent, pen};
 use crate::design::{Bead, Design, LetterId, Pair};
 use crate::drawn::{BeadLook, BeadMark, Drawing, Segment};
@@ -82,7 +83,7 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
         work.hangings.iter().filter_map(|carrier| hung(sketch, design, work, carrier)).collect();
     match carried[..] {
         [] => {}
-        [only] => ear_wire(sketch, only),
+        [only] => ear_wire(sketch, design.ear_wire(), only),
         _ => {
             let apart = |by: fn(f64, f64) -> f64, from| carried.iter().map(|p| p.x.0).fold(from, by);
             let (left, right) = (apart(f64::min, f64::INFINITY), apart(f64::max, f64::NEG_INFINITY));
@@ -90,7 +91,7 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
             let rise = (right - left) * JOINED_RISE;
             let joint = Point::new(f64::midpoint(left, right), top - rise);
             carried.iter().for_each(|carried| chain(sketch, *carried, joint));
-            ear_wire(sketch, joint);
+            ear_wire(sketch, design.ear_wire(), joint);
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Metal: ear wire and thread guard, drawn as smooth tubes.
+//! Metal: thread guard and chain, drawn as smooth tubes.
 
 use super::sketch::{Sketch, pen};
 use crate::colour::Colour;
@@ -6,26 +6,22 @@ use crate::drawn::{QUARTER, Segment, circle};
 use crate::units::{Mm, Point};
 
 /// Edge of drawn metal.
-const METAL_EDGE: Colour = Colour::new(0x6f, 0x73, 0x7a);
+pub(super) const METAL_EDGE: Colour = Colour::new(0x6f, 0x73, 0x7a);
 /// Body of drawn metal.
-const METAL: Colour = Colour::new(0xa9, 0xad, 0xb4);
+pub(super) const METAL: Colour = Colour::new(0xa9, 0xad, 0xb4);
 /// Light on drawn metal.
-const METAL_LIGHT: Colour = Colour::new(0xec, 0xee, 0xf1);
+pub(super) const METAL_LIGHT: Colour = Colour::new(0xec, 0xee, 0xf1);
 
 /// Height of the arch of a thread guard above its ends, as a share of the distance of its holes (common practice, no source).
 const GUARD_RISE: f64 = 0.95;
-/// Thickness of ear wire: 20 or 21 gauge is 0.8 or 0.7 mm (from memory).
-const WIRE: f64 = 0.75;
 /// Radius of a link of fine chain, and the thickness of its wire (from memory).
 const LINK: f64 = 0.6;
 const LINK_WIRE: f64 = 0.3;
 /// Distance of the links' middles: each goes through the next.
 const LINK_PITCH: f64 = 1.0;
-/// Radius of the small ring that carries the work (from memory).
-const RING: f64 = 1.5;
 
 /// A metal tube along a line: dark edge, grey body, light streak.
-fn tube(sketch: &mut Sketch, segments: &[Segment], width: f64) {
+pub(super) fn tube(sketch: &mut Sketch, segments: &[Segment], width: f64) {
     sketch.line(segments.to_vec(), pen(METAL_EDGE, width));
     sketch.line(segments.to_vec(), pen(METAL, width * 0.72));
     sketch.line(segments.to_vec(), pen(METAL_LIGHT, width * 0.26));
@@ -65,33 +61,6 @@ pub(super) fn guard_rise(holes: f64) -> f64 {
 /// A thread guard standing on its two ends.
 pub(super) fn guard(sketch: &mut Sketch, left: Point, right: Point, rise: f64, thickness: f64) {
     tube(sketch, &guard_line(left, right, rise, 0.0), thickness);
-}
-
-/// A fish-hook ear wire seen from the side, its ring hanging in whatever has its inner upper edge at
-/// `carried`.
-pub(super) fn ear_wire(sketch: &mut Sketch, carried: Point) {
-    let x = carried.x.0;
-    // The ring's lower wire rests below the carried edge.
-    let ring = Point::new(x, carried.y.0 + WIRE - RING);
-    let neck = ring.y.0 - RING;
-    let at = |dx: f64, dy: f64| Point::new(x + dx, neck + dy);
-    tube(
-        sketch,
-        &[
-            Segment::Move(at(0.0, 0.0)),
-            Segment::Line(at(0.0, -2.6)),
-            Segment::Curve(at(-0.2, -6.2), at(-1.9, -7.0), at(-1.7, -10.2)),
-            Segment::Curve(at(-1.5, -13.6), at(1.2, -15.2), at(4.0, -15.0)),
-            Segment::Curve(at(7.6, -14.7), at(9.2, -11.6), at(9.0, -8.4)),
-            Segment::Curve(at(8.8, -5.2), at(7.9, -2.4), at(8.3, 0.9)),
-            Segment::Curve(at(8.4, 1.7), at(8.7, 2.3), at(9.1, 2.8)),
-        ],
-        WIRE,
-    );
-    tube(sketch, &circle(ring, Mm(RING)), WIRE * 0.9);
-    let bead = at(0.0, -1.5);
-    sketch.area(circle(bead, Mm(0.95)), METAL, Some(pen(METAL_EDGE, 0.12)));
-    sketch.area(circle(Point::new(bead.x.0 - 0.28, bead.y.0 - 0.3), Mm(0.28)), METAL_LIGHT, None);
 }
 
 /// A fine chain from one point to another.

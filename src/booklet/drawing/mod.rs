@@ -1,6 +1,7 @@
 //! Drawings: what a booklet shows of the earring, in millimetres of its own, for a page to show at some scale.
 
 mod diagram;
+mod ear_wire;
 mod earring;
 mod findings;
 mod measure;

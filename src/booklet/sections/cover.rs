@@ -76,7 +76,7 @@ fn facts(book: &Book) -> Vec<(String, String)> {
             words.fixed(Word::CoverSize),
             words.say(
                 Word::CoverSizeText,
-                context! { width => tally.size.width.0, drop => tally.size.drop.0 },
+                context! { width => tally.size.width.0, drop => tally.size.drop.0, wire => book.wire() },
             ),
         ),
         (words.fixed(Word::CoverSkill), skill(book)),

@@ -4,7 +4,7 @@ use super::parts::{check, heading, paragraph};
 use crate::booklet::Section;
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::design::Pair;
+use crate::design::{EarWire, Pair};
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {
@@ -19,13 +19,21 @@ pub(super) fn section(book: &Book) -> Section {
         ),
     };
     let hang = book.hang_name();
-    let ear_wire = match book.work.hangings.len() {
-        1 => words.say(Word::FinishingEarWireText, context! { hang }),
-        _ => words.say(Word::FinishingEarWireSeveral, context! { hang }),
+    let (has_loop, of_wire) = (book.design.ear_wire().has_loop(), book.of_wire());
+    let ear_wire = match (book.work.hangings.len(), has_loop) {
+        (1, true) => words.say(Word::FinishingEarWireText, context! { hang, of_wire }),
+        (1, false) => words.say(Word::FinishingHoopText, context! { hang }),
+        _ => words.say(Word::FinishingEarWireSeveral, context! { hang, has_loop, of_wire }),
+    };
+    let title = match book.design.ear_wire() {
+        EarWire::Hook => Word::FinishingHook,
+        EarWire::LeverBack => Word::FinishingLeverBack,
+        EarWire::Stud => Word::FinishingStud,
+        EarWire::Hoop => Word::FinishingHoop,
     };
     let mut blocks = Vec::new();
     for (title, text) in [
-        (Word::FinishingEarWire, ear_wire),
+        (title, ear_wire),
         (Word::FinishingTails, words.fixed(Word::FinishingTailsText)),
         (Word::FinishingSecond, second),
     ] {

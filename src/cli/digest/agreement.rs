@@ -50,7 +50,7 @@ threads:
   spare: {name: spare thread, colour: \"#ff0000\", diameter: 0.20 mm}
 findings:
   thread guard: {name: guard, holes: 4.0 mm apart, per earring: 1, price: 0.20, stock: 8}
-  ear wire: {name: ear wire, per earring: 1, price: 0.50}
+  ear wire: {name: ear wire, kind: hook, per earring: 1, price: 0.50}
 needle: 0.36 mm
 tools: [needle, scissors]
 ";
@@ -91,7 +91,7 @@ fn made(design: &str, palette: &str, studio: &str) -> (Booklet, String) {
 }
 
 /// Edits of all three files: what is replaced, and by what.
-const SHOWN: [(&str, &str); 42] = [
+const SHOWN: [(&str, &str); 43] = [
     ("title: Heron", "title: Grey Heron"),
     ("A small triangle.", "A small point."),
     ("edition: 1", "edition: 2"),
@@ -122,7 +122,8 @@ const SHOWN: [(&str, &str); 42] = [
     ("name: nylon", "name: fine nylon"),
     ("stretch first: true", "stretch first: false"),
     ("name: guard", "name: horseshoe"),
-    ("name: ear wire, per earring: 1", "name: ear wire, per earring: 2"),
+    ("kind: hook, per earring: 1", "kind: hook, per earring: 2"),
+    ("kind: hook", "kind: stud"),
     ("tools: [needle, scissors]", "tools: [needle, pliers]"),
     ("currency: EUR", "currency: GBP"),
     ("name: Willow Weir", "name: Willow Mill"),

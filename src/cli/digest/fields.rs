@@ -5,7 +5,7 @@
 use super::value::Fields;
 use crate::design::{
     Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Hanging, Letter,
-    LetterId, Pack, Palette, Row, Spool, Stack, StackPlace, Strand, Studio, Thread,
+    LetterId, Pack, Palette, Row, Spool, Stack, StackPlace, Strand, Studio, Thread, Tools,
 };
 use crate::images::Image;
 use std::fmt::Write;
@@ -187,6 +187,7 @@ pub(super) fn of_finding(finding: &Finding) -> String {
     let Finding {
         key: _, // the name of the part
         name,
+        kind,
         per_earring,
         holes,
         price,
@@ -195,6 +196,7 @@ pub(super) fn of_finding(finding: &Finding) -> String {
     } = finding;
     Fields::default()
         .add("name", name)
+        .maybe("kind", kind.map(|kind| format!("{kind:?}")))
         .add("per-earring", per_earring)
         .maybe("holes", holes.map(|h| h.0))
         .maybe("price", *price)
@@ -212,10 +214,17 @@ pub(super) fn of_palette(palette: &Palette, priced: bool) -> String {
         currency,
     } = palette;
     Fields::default()
-        .add("tools", list(tools))
+        .add("tools", tools_text(tools))
         .maybe("needle", needle.map(|n| n.0))
         .maybe("currency", currency.as_ref().filter(|_| priced))
         .done()
+}
+
+fn tools_text(tools: &Tools) -> String {
+    match tools {
+        Tools::ByUse(tools) => list(tools.iter().map(|(tool, name)| format!("{tool:?} {name}"))),
+        Tools::Listed(names) => format!("listed {}", list(names)),
+    }
 }
 
 pub(super) fn of_studio(studio: &Studio) -> String {

@@ -3,6 +3,7 @@
 mod beads;
 mod parts;
 mod thread;
+mod tools;
 
 use super::parts::heading;
 use crate::booklet::Word;
@@ -29,13 +30,11 @@ pub(super) fn section(book: &Book) -> Section {
             Block::Table(findings(book)),
         ]));
     }
-    if !book.design.palette.tools.is_empty() {
+    let tools: Vec<Text> = tools::names(book).into_iter().map(Text::plain).collect();
+    if !tools.is_empty() {
         blocks.push(Block::Together(vec![
             heading(book, Word::MaterialsTools),
-            Block::List {
-                numbered: false,
-                items: book.design.palette.tools.iter().map(|tool| Text::plain(words.own(tool))).collect(),
-            },
+            Block::List { numbered: false, items: tools },
         ]));
     }
     if let Some(cost) = book.tally.cost {

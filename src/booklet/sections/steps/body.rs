@@ -111,7 +111,8 @@ impl Steps<'_, '_> {
         let several = self.book.work.hangings.len() > 1;
         // With nothing lower to cross through the thread goes back along the row itself.
         let along = self.book.work.fabric.top_line() == Some(0);
-        context! { near, far, led, several, along }
+        let has_loop = self.book.design.ear_wire().has_loop();
+        context! { near, far, led, several, along, has_loop, of_wire => self.book.of_wire() }
     }
 
     /// How a second guard or loop and those after it are reached; the rest is as with the first.
