@@ -1,10 +1,11 @@
 //! `check`: problems and advice, without a booklet that stays.
 
 use super::commands::Ending;
-use super::editions::on_each_paper;
+use super::editions::{PaperWish, on_each_paper};
+use super::fills;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
-use super::settings::{PaperName, Settings};
+use super::settings::{PaperName, Settings, SideName};
 use super::{say, templates, thread};
 use crate::diagnostic::{self, Problem, Severity};
 use clap::Args;
@@ -18,6 +19,7 @@ use std::path::{Path, PathBuf};
   fringebook check heron.yaml
   fringebook check catalogue/*.yaml
   fringebook check heron.yaml --colourway River
+  fringebook check heron.yaml --pages --paper both --large-print
   fringebook check heron.yaml --thread > heron-thread.json")]
 pub(super) struct CheckArgs {
     /// Design files
@@ -29,6 +31,18 @@ pub(super) struct CheckArgs {
     /// Give a letter another bead of the palette, for this time only; may be given several times
     #[arg(long = "colour", value_name = "LETTER=BEAD")]
     colours: Vec<String>,
+    /// Begin row 1 at this side
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "left|right")]
+    start: Option<SideName>,
+    /// The paper; otherwise the studio file says
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both")]
+    paper: Option<PaperWish>,
+    /// Large print
+    #[arg(long)]
+    large_print: bool,
+    /// Charts that can be read without colour
+    #[arg(long)]
+    grey: bool,
     /// The language of the booklet; otherwise the studio file says
     #[arg(long, value_name = "LANGUAGE")]
     language: Option<String>,
@@ -41,6 +55,9 @@ pub(super) struct CheckArgs {
     /// Print the way of the thread of one design, move by move, as JSON
     #[arg(long)]
     thread: bool,
+    /// Print how full each page of the booklet is
+    #[arg(long, conflicts_with = "thread")]
+    pages: bool,
 }
 
 /// Checks the designs, and says of each in a line how it stands.
@@ -48,6 +65,9 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
     let settings = Settings {
         colourway: args.colourway.clone(),
         colours: args.colours.clone(),
+        start: args.start,
+        large_print: args.large_print,
+        grey: args.grey,
         language: args.language.clone(),
         ..Settings::plain(PaperName::A4, false)
     };
@@ -70,10 +90,11 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
             }
         };
     }
-    let checked: Vec<_> = designs.par_iter().map(|path| check(&desk, path, &settings)).collect();
+    let checked: Vec<_> = designs.par_iter().map(|path| check(&desk, path, &settings, args)).collect();
     let mut ending = Ending::Done;
-    for (path, problems) in designs.iter().zip(&checked) {
+    for (path, (problems, pages)) in designs.iter().zip(&checked) {
         say::problems(problems);
+        pages.iter().for_each(|pages| say::result(pages));
         let stands = match diagnostic::summary(problems) {
             nothing if nothing.is_empty() => "nothing to report".to_owned(),
             some => some,
@@ -108,17 +129,21 @@ fn print_thread(desk: &Desk, path: &Path, settings: &Settings) -> Ending {
     }
 }
 
-/// Everything to tell of a design. Its booklet is set and painted as `make` does it, and let go: whatever
-/// would stop it from being made is found here too.
-fn check(desk: &Desk, path: &Path, settings: &Settings) -> Vec<Problem> {
+/// Everything to tell of a design, and how full its pages are where that is asked for. Its booklet is set and painted
+/// as `make` does it, and let go: whatever would stop it from being made is found here too.
+fn check(desk: &Desk, path: &Path, settings: &Settings, args: &CheckArgs) -> (Vec<Problem>, Vec<String>) {
     let reading = desk.read(path, settings);
-    let Some(design) = reading.design else { return reading.problems };
+    let Some(design) = reading.design else { return (reading.problems, Vec::new()) };
     let not_given = desk.tongue(&design).map(|tongue| design.not_given_in(&tongue)).unwrap_or_default();
     let stitched = pipeline::stitched(design, reading.problems);
-    let papers = on_each_paper(&stitched.design, settings, None);
-    let ticked = BTreeSet::new();
-    let stops: Vec<Problem> =
-        papers.filter_map(|settings| desk.set(&stitched, &settings, &ticked).err()).flatten().collect();
+    let (mut stops, mut pages) = (Vec::new(), Vec::new());
+    for settings in on_each_paper(&stitched.design, settings, args.paper) {
+        let laid = desk.laid(&stitched, &settings).and_then(|laid| {
+            pages.extend(args.pages.then(|| fills::told(path, &settings, &laid.list)));
+            pipeline::painted(laid, &stitched, &BTreeSet::new())
+        });
+        stops.extend(laid.err().unwrap_or_default());
+    }
     let mut problems = stitched.problems;
     problems.extend(not_given);
     // What keeps one paper from being made keeps the other too.
@@ -127,5 +152,5 @@ fn check(desk: &Desk, path: &Path, settings: &Settings) -> Vec<Problem> {
             problems.push(problem);
         }
     }
-    problems
+    (problems, pages)
 }

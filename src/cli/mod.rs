@@ -15,6 +15,7 @@ mod count_forms;
 mod digest;
 mod editions;
 mod existing;
+mod fills;
 mod interrupt;
 mod kinds;
 mod make;

@@ -7,7 +7,7 @@ use super::ticks::{self, Carried, Ticked};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, Telling, Templates, Wording};
 use crate::design::{Design, Library, Pair, Reading, Side, Tongue, Wishes, shortened};
 use crate::diagnostic::{Problem, Severity};
-use crate::layout;
+use crate::layout::{self, DisplayList};
 use crate::paint::{self, Times};
 use crate::stitch::{self, Work};
 use crate::tally::{self, Tally};
@@ -43,6 +43,14 @@ pub(super) struct Stitched {
     pub(super) tally: Tally,
     /// What a person should know of it.
     pub(super) problems: Vec<Problem>,
+}
+
+/// A booklet whose pages are set.
+pub(super) struct Laid {
+    booklet: Booklet,
+    /// Its pages.
+    pub(super) list: DisplayList,
+    times: Times,
 }
 
 /// A finished booklet.
@@ -164,6 +172,14 @@ impl Desk {
         settings: &Settings,
         ticked: &Ticked,
     ) -> Result<Made, Vec<Problem>> {
+        painted(self.laid(of, settings)?, of, ticked)
+    }
+
+    /// Sets the pages of one booklet.
+    ///
+    /// # Errors
+    /// Everything that keeps them from being set.
+    pub(super) fn laid(&self, of: &Stitched, settings: &Settings) -> Result<Laid, Vec<Problem>> {
         let design = &of.design;
         let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
         let inputs = digest::parts_of(design, settings, &worded.hash);
@@ -179,21 +195,29 @@ impl Desk {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
             None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,
         };
-        let mut list = layout::lay_out(&booklet)
+        let list = layout::lay_out(&booklet)
             .map_err(|missing| missing::problems(&missing, design, &worded.wording))?;
-        let pages = list.pages.len();
-        let carried = ticks::carry(ticked, &mut list);
-        list.meta.digest_parts.extend([
-            (MADE_PAGES.to_owned(), pages.to_string()),
-            (MADE_WARNINGS.to_owned(), count(&of.problems, Severity::Warning).to_string()),
-        ]);
-        let times = Times::of(design.date, self.source_date_epoch);
-        let bytes =
-            paint::pdf(&list, &times).map_err(|e| vec![Problem::error(format!("{}: {e}", design.slug))])?;
-        // A fortieth of the time of a booklet: another processor frees them while the file is written.
-        rayon::spawn(move || drop((booklet, list)));
-        Ok(Made { bytes, pages, carried })
+        Ok(Laid { booklet, list, times: Times::of(design.date, self.source_date_epoch) })
     }
+}
+
+/// Paints pages that are set; `ticked` are the boxes to tick of the copy before.
+///
+/// # Errors
+/// Everything that keeps the file from being what it claims.
+pub(super) fn painted(laid: Laid, of: &Stitched, ticked: &Ticked) -> Result<Made, Vec<Problem>> {
+    let Laid { booklet, mut list, times } = laid;
+    let pages = list.pages.len();
+    let carried = ticks::carry(ticked, &mut list);
+    list.meta.digest_parts.extend([
+        (MADE_PAGES.to_owned(), pages.to_string()),
+        (MADE_WARNINGS.to_owned(), count(&of.problems, Severity::Warning).to_string()),
+    ]);
+    let wrong = |e| vec![Problem::error(format!("{}: {e}", of.design.slug))];
+    let bytes = paint::pdf(&list, &times).map_err(wrong)?;
+    // A fortieth of the time of a booklet: another processor frees them while the file is written.
+    rayon::spawn(move || drop((booklet, list)));
+    Ok(Made { bytes, pages, carried })
 }
 
 /// What a command asks for beyond a design's files.

@@ -97,7 +97,8 @@ impl Setter<'_> {
         }
         let cover = Some(&self.booklet.words.cover).filter(|c| !draft.running && !c.is_empty());
         let label = cover.cloned().unwrap_or_else(|| (index + 1).to_string());
-        Page { size: self.sheet.page, label, items, links, ticks: content.ticks }
+        let (section, running) = (draft.section, draft.running);
+        Page { size: self.sheet.page, label, section, running, items, links, ticks: content.ticks }
     }
 
     fn fill_numbers(&mut self, content: &mut Fragment, begins: &BTreeMap<String, Begin>) {

@@ -15,6 +15,7 @@ mod cover;
 mod drawing;
 mod faces;
 mod figures;
+mod fill;
 mod finish;
 mod flow;
 mod fragment;
@@ -32,6 +33,7 @@ mod table;
 mod tree;
 
 pub use faces::{FACES_HASH, face_bytes};
+pub use fill::TextArea;
 pub use model::*;
 pub use sections::{MissingGlyph, lay_out};
 pub use sheet::paper_size;

@@ -1,5 +1,6 @@
 //! The display list: plain data, in reading order, every item with its role in the document.
 
+use super::TextArea;
 use crate::booklet::Meta;
 use crate::colour::Colour;
 use crate::drawn::{BeadLook, Face, Segment, Shape, Stroke};
@@ -16,6 +17,8 @@ pub struct DisplayList {
     pub meta: Meta,
     /// The pages.
     pub pages: Vec<Page>,
+    /// Where their content stands.
+    pub text_area: TextArea,
     /// The document's structure: `nodes[0]` is the document itself.
     pub nodes: Vec<Node>,
     /// Bookmarks.
@@ -42,6 +45,10 @@ pub struct Page {
     pub size: Size,
     /// Its label (`Cover`, `2`).
     pub label: String,
+    /// The title of the section that it begins in, or that begins on it; empty for the cover.
+    pub section: String,
+    /// Whether it has a running head and foot, as all but the cover.
+    pub running: bool,
     /// What is painted on it, in order of painting and of reading.
     pub items: Vec<Item>,
     /// Links.

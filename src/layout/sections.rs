@@ -8,7 +8,7 @@ use super::lines::break_text;
 use super::measures::CHART_SPACE;
 use super::setter::Setter;
 use super::tree::Tree;
-use super::{DisplayList, LayerNames, NodeId, Role};
+use super::{DisplayList, LayerNames, NodeId, Role, TextArea};
 use crate::booklet::{Block, Booklet, Section, Text};
 use crate::units::Mm;
 use rayon::prelude::*;
@@ -54,6 +54,7 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
     Ok(DisplayList {
         meta: booklet.meta.clone(),
         pages,
+        text_area: TextArea { top: setter.sheet.top, height: room },
         nodes: setter.tree.into_nodes(),
         bookmarks,
         layer_names: LayerNames {

@@ -65,7 +65,7 @@ fn parted(piece: Fragment, at: Mm) -> (Fragment, Fragment) {
 }
 
 /// How far an item reaches, from its top to its bottom.
-fn reach(item: &Item) -> (Mm, Mm) {
+pub(super) fn reach(item: &Item) -> (Mm, Mm) {
     match &item.paint {
         Paint::Glyphs(g) => (g.at.y - g.size.mm() * 0.8, g.at.y + g.size.mm() * 0.25),
         Paint::Bead(b) => {

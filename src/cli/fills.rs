@@ -1,0 +1,31 @@
+//! How full the pages of a booklet are, for `check --pages`.
+
+use super::settings::Settings;
+use super::table::{Align, Table};
+use crate::layout::DisplayList;
+use std::path::Path;
+
+/// A page that is filled less than this looks empty, unless it ends the booklet.
+const HALF: f64 = 0.5;
+
+/// A table of the pages of one booklet under a line that says which it is.
+pub(super) fn told(path: &Path, settings: &Settings, list: &DisplayList) -> String {
+    let mut table = Table::new(&[
+        ("page", Align::Right),
+        ("filled", Align::Right),
+        ("begins in", Align::Left),
+        ("", Align::Left),
+    ]);
+    let count = list.pages.len();
+    for (index, (page, fill)) in list.pages.iter().zip(list.fills()).enumerate() {
+        let (filled, section) = match page.running {
+            true => (format!("{:.0} %", (fill * 100.0).floor()), page.section.clone()),
+            false => (String::new(), page.label.clone()),
+        };
+        let empty = fill < HALF && index + 1 < count;
+        let note = if empty { "more than half empty" } else { "" };
+        table.row(vec![(index + 1).to_string(), filled, section, note.to_owned()]);
+    }
+    let pages = if count == 1 { "page" } else { "pages" };
+    format!("{}, {}: {count} {pages}\n{}", path.display(), settings.paper.word(), table.lines())
+}
