@@ -86,6 +86,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         name: format!("e{earring}-chart"),
         title: title.clone(),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     }];
@@ -93,6 +94,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         name: format!("e{earring}-rows"),
         title: part_title(Word::BenchRows),
         new_page: true,
+        faces: false,
         listed: true,
         blocks: vec![Block::Table(row_table(book, earring, only))],
     });
@@ -102,6 +104,7 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
             name: format!("e{earring}-strands"),
             title: part_title(Word::BenchStrands),
             new_page: true,
+            faces: false,
             listed: true,
             blocks,
         });

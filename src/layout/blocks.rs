@@ -76,7 +76,7 @@ impl Setter<'_> {
             Block::Step(step) => self.step(step, slot),
             Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, slot),
             Block::Contents => self.contents(width, parent),
-            Block::Together(blocks) => {
+            Block::Together(blocks) | Block::Float(blocks) => {
                 let mut slabs = self.blocks(blocks, slot);
                 let last = slabs.len().saturating_sub(1);
                 slabs[..last].iter_mut().for_each(|s| s.keep_next = true);
@@ -106,7 +106,7 @@ impl Setter<'_> {
             after: self.sheet.grown(UNDER_SECTION),
             keep_next: true,
             wants: self.sheet.page.height * SECTION_WANTS,
-            repeat: None,
+            ..Slab::default()
         }
     }
 

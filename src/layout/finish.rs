@@ -1,9 +1,9 @@
 //! The finished pages: running heads and feet, page numbers in the contents, targets of links,
 //! bookmarks.
 
-use super::flow::Draft;
 use super::fragment::{Fragment, LinkTo};
 use super::lines::SetLine;
+use super::place::Draft;
 use super::setter::{Ink, Setter};
 use super::tree::Tree;
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};

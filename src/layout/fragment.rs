@@ -1,11 +1,12 @@
 //! Pieces of a page: items with a height, not yet on a page. Positions are from the piece's own top
 //! left; what still lacks is the page, and with it the targets of links and the numbers in the contents.
 
+use super::fit::{Begins, Measure};
 use super::{Artifact, Item, Layer, NodeId, Paint, Path, Standing, TickBox};
 use crate::colour::Colour;
 use crate::drawn::{Segment, Stroke, rectangle};
 use crate::units::{Mm, Point, Size};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// A piece of a page.
 #[derive(Clone, Debug, Default)]
@@ -139,11 +140,38 @@ pub(super) struct Slab {
     pub keep_next: bool,
     /// Height that must be free below its group, or a new page begins: a section should not open at a page's foot.
     pub wants: Mm,
+    /// What it costs to end a page after it, besides the white that is left: see [`super::fit`].
+    pub tie: f64,
+    /// What begins with it.
+    pub begins: Begins,
+    /// What it costs when that does not begin a page.
+    pub below_others: f64,
+    /// Whether it begins a section that is to face the one before.
+    pub faces: bool,
+    /// Least height that it can be set anew in; only charts in one part can.
+    pub least: Option<Mm>,
     /// A heading to repeat above it when it comes to stand at the head of a page.
-    pub repeat: Option<Rc<Fragment>>,
+    pub repeat: Option<Arc<Fragment>>,
 }
 
 impl Slab {
+    /// What pages ask of it.
+    pub fn measure(&self) -> Measure {
+        Measure {
+            height: self.fragment.height,
+            least: self.least.unwrap_or(self.fragment.height),
+            before: self.before,
+            after: self.after,
+            repeat: self.repeat.as_ref().map_or(Mm::ZERO, |r| r.height),
+            wants: self.wants,
+            tie: self.tie,
+            tied: self.keep_next,
+            begins: self.begins,
+            below_others: self.below_others,
+            faces: self.faces,
+        }
+    }
+
     /// A piece with equal spaces above and below.
     pub fn spaced(fragment: Fragment, space: Mm) -> Slab {
         Slab { fragment, before: space, after: space, ..Slab::default() }

@@ -2,7 +2,8 @@
 //! display list. Knows no PDF.
 //!
 //! A booklet is set in three phases: blocks are set as slabs ([`blocks`] and the files of the single
-//! blocks), slabs come to stand on pages ([`flow`]), and the finished pages get their heads, feet,
+//! blocks), the sections are
+//! gathered ([`galley`]), pages chosen for all of them together ([`fit`]) and filled ([`place`]), and the finished pages get their heads, feet,
 //! numbers, links and bookmarks ([`finish`]). Below them lie the style sheet ([`sheet`]), shaping
 //! ([`faces`], [`shape`]), line breaking ([`collect`], [`lines`]) and the pieces of pages ([`fragment`]).
 
@@ -17,12 +18,14 @@ mod faces;
 mod figures;
 mod fill;
 mod finish;
-mod flow;
+mod fit;
 mod fragment;
+mod galley;
 mod legend;
 mod lines;
 mod measures;
 mod model;
+mod place;
 mod sections;
 mod setter;
 mod shape;

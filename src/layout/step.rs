@@ -2,12 +2,10 @@
 //! it, diagrams at the right or below.
 
 use super::blocks::Slot;
-use super::flow::Flow;
 use super::fragment::{Fragment, Slab, height, stack};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
-use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::{Figure, Step, Text};
 use crate::drawn::{Align, Face};
@@ -35,29 +33,7 @@ const LEAST_WORDS: f64 = 14.0;
 /// Lines of a caption beside a step's words before it moves under them.
 const LONG_CAPTION: f64 = 2.6;
 
-/// In large print, by how much less its figures may grow so that a step fits on the rest of a page: letters of
-/// 8.5 pt then still become 14 pt.
-const SMALLER: [f64; 2] = [1.0, 0.97];
-
 impl Setter<'_> {
-    /// A step where the page stands; in large print its figures grow less where that saves a page.
-    pub fn step_for_flow(&mut self, step: &Step, flow: &mut Flow, slot: Slot) -> Vec<Slab> {
-        if !self.booklet.setting.large_print || step.figures.is_empty() {
-            return self.step(step, slot);
-        }
-        let (here, fresh) = flow.rooms(self.sheet.grown(SPACE));
-        let usual = self.sheet.figures;
-        let heights = SMALLER.map(|share| {
-            self.sheet.figures = usual * share;
-            height(&self.tried(|on| on.step(step, Slot { parent: Tree::ROOT, ..slot })))
-        });
-        let into = |room: Mm| (0..SMALLER.len()).find(|&i| heights[i] <= room);
-        self.sheet.figures = usual * into(here).or(into(fresh)).map_or(1.0, |i| SMALLER[i]);
-        let slabs = self.step(step, slot);
-        self.sheet.figures = usual;
-        slabs
-    }
-
     /// A step; words and diagrams stay together where one page can hold them.
     pub fn step(&mut self, step: &Step, slot: Slot) -> Vec<Slab> {
         let number_style = self.number_style();

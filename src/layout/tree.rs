@@ -24,18 +24,19 @@ impl Tree {
         id
     }
 
-    /// Takes in another document's nodes as further children of this one. Returned is by how much their numbers grow.
-    pub fn append(&mut self, other: Tree) -> usize {
+    /// Takes in another tree: the children of its root become further children of a node. Returned is by how much the
+    /// numbers of its other nodes grow.
+    pub fn append(&mut self, parent: NodeId, other: Tree) -> usize {
         let by = self.nodes.len() - 1;
         for (index, mut node) in other.nodes.into_iter().enumerate() {
             let children = node.children.iter().map(|child| NodeId(child.0 + by));
             if index == 0 {
-                self.nodes[0].children.extend(children);
+                self.nodes[parent.0].children.extend(children);
                 continue;
             }
             node.children = children.collect();
-            node.parent =
-                node.parent.map(|parent| if parent == Tree::ROOT { parent } else { NodeId(parent.0 + by) });
+            let renumbered = |above: NodeId| if above == Tree::ROOT { parent } else { NodeId(above.0 + by) };
+            node.parent = node.parent.map(renumbered);
             self.nodes.push(node);
         }
         by

@@ -55,7 +55,7 @@ pub fn booklet(setting: Setting, sections: Vec<Section>) -> Booklet {
 }
 
 pub fn section(name: &str, title: &str, blocks: Vec<Block>) -> Section {
-    Section { name: name.into(), title: title.into(), new_page: true, listed: true, blocks }
+    Section { name: name.into(), title: title.into(), new_page: true, faces: false, listed: true, blocks }
 }
 
 pub fn para(text: &str) -> Block {
@@ -348,6 +348,7 @@ pub fn cover() -> Section {
         name: "cover".into(),
         title: String::new(),
         new_page: true,
+        faces: false,
         listed: false,
         blocks: vec![Block::Cover(Cover {
             title: "Reed Bed".into(),

@@ -132,8 +132,10 @@ pub struct Section {
     pub name: String,
     /// Its title, a heading of level 1; empty for the cover, which brings its own.
     pub title: String,
-    /// Whether it begins on a new page.
+    /// Whether it would rather begin a page.
     pub new_page: bool,
+    /// Whether it and the section before should face each other, on a left and a right page, where each fits one.
+    pub faces: bool,
     /// Whether it stands in the table of contents and the bookmarks.
     pub listed: bool,
     /// What is in it.
@@ -167,7 +169,9 @@ pub enum Block {
     Contents,
     /// Blocks kept on one page.
     Together(Vec<Block>),
-    /// Go on with a new page.
+    /// Blocks kept on one page, which may be the end of another section: where they fill what is left of a page.
+    Float(Vec<Block>),
+    /// What follows would rather begin a page.
     NewPage,
 }
 

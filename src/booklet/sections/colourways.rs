@@ -36,6 +36,7 @@ pub(super) fn section(book: &Book) -> Option<Section> {
         name: "colourways".into(),
         title: words.fixed(Word::ColourwaysTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     })

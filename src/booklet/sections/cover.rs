@@ -44,6 +44,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "cover".into(),
         title: String::new(),
         new_page: true,
+        faces: false,
         listed: false,
         blocks: vec![Block::Cover(cover)],
     }

@@ -47,6 +47,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "finishing".into(),
         title: words.fixed(Word::FinishingTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     }

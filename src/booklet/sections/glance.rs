@@ -19,6 +19,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "glance".into(),
         title: words.fixed(Word::GlanceTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     }

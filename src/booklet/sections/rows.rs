@@ -29,7 +29,14 @@ pub(super) fn section(book: &Book) -> Section {
         blocks.push(example(book, row));
     }
     blocks.push(Block::Table(table(book, &edges)));
-    Section { name: "rows".into(), title: words.fixed(Word::RowsTitle), new_page: true, listed: true, blocks }
+    Section {
+        name: "rows".into(),
+        title: words.fixed(Word::RowsTitle),
+        new_page: true,
+        faces: true,
+        listed: true,
+        blocks,
+    }
 }
 
 /// How to read a row, with this design's own row 2.

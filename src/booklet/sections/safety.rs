@@ -45,11 +45,12 @@ pub(super) fn section(book: &Book) -> Section {
             terms.push(paragraph(&line, ParagraphStyle::Small));
         }
     }
-    blocks.push(Block::Together(terms));
+    blocks.push(Block::Float(terms));
     Section {
         name: "safety".into(),
         title: words.fixed(Word::SafetyTitle),
         new_page: false,
+        faces: false,
         listed: true,
         blocks,
     }

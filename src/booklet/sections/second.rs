@@ -35,6 +35,7 @@ pub(super) fn section(book: &Book) -> Option<Section> {
         name: "second".into(),
         title: book.words.fixed(Word::SecondTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     })

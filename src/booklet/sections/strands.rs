@@ -37,11 +37,12 @@ pub(super) fn section(book: &Book) -> Section {
         name: "strands".into(),
         title: words.fixed(Word::StrandsTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks: vec![
             Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },
             Block::Table(table(book, &groups)),
-            Block::Together(ruler_and_words(book)),
+            Block::Float(ruler_and_words(book)),
         ],
     }
 }

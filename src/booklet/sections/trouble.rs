@@ -26,6 +26,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "trouble".into(),
         title: words.fixed(Word::TroubleTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     }

@@ -14,26 +14,18 @@ mod small;
 
 use super::NodeId;
 use super::blocks::Slot;
-use super::flow::Flow;
 use super::fragment::Slab;
 use super::measures::CHART_SPACE;
 use super::setter::Setter;
+use super::tree::Tree;
 use crate::booklet::{Block, Chart};
 use crate::units::Mm;
 use plan::Rooms;
 
-/// How much smaller a chart may be on the rest of a page than on a fresh one before it goes to the fresh one.
-const WORTH_A_PAGE: f64 = 0.7;
-/// The same on a bench copy, which is to take few pages.
-const WORTH_A_BENCH_PAGE: f64 = 0.6;
-/// Share of a page that a split chart's first part must fill there.
-const LEAST_BEGUN: f64 = 0.2;
-/// Less height than this on the rest of a page is no place for a chart.
-const LEAST_REST: Mm = Mm(40.0);
-/// Share of a page that must be left for a picture of the earring.
-const LEAST_PICTURE: f64 = 0.45;
-/// Share of a page that must be free for a split chart to begin on it when that takes one part more.
-const MOSTLY_FREE: f64 = 0.6;
+/// By how much a chart may be made lower so that it shares its page: by the first of these that leaves it in one part.
+const WORTH: [f64; 3] = [0.7, 0.8, 0.9];
+/// Share of its room that a picture of the earring takes at least.
+const LEAST_PICTURE: f64 = 0.5;
 
 /// The small charts that the blocks begin with; they stand side by side.
 pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
@@ -47,41 +39,31 @@ pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
 }
 
 impl Setter<'_> {
-    /// Whether one page holds a chart with letters of full size: the one that stands here, or, where little is left of
-    /// that, a fresh one.
-    pub fn one_page_holds(&mut self, chart: &Chart, flow: &Flow, width: Mm) -> bool {
-        let (here, fresh) = flow.rooms(self.sheet.grown(CHART_SPACE));
-        let room = if here < fresh * MOSTLY_FREE { fresh } else { here };
+    /// Whether a page that leaves it this height holds a chart with letters of full size.
+    pub fn one_page_holds(&mut self, chart: &Chart, room: Mm) -> bool {
+        let width = self.sheet.width();
         self.plan(chart, width, Rooms { first: room, rest: room }).parts() == 1
     }
 
-    /// A chart where the page stands: on the rest of it when there it is nearly as large as on a fresh one.
-    pub fn chart_for_flow(&mut self, chart: &Chart, flow: &mut Flow, slot: Slot) -> Vec<Slab> {
-        let space = self.sheet.grown(CHART_SPACE);
-        let (here, fresh) = flow.rooms(space);
+    /// A chart that has this height on its first page, and so much on those that follow. One in one part says in how much
+    /// less it can be set anew.
+    pub fn chart_for_page(&mut self, chart: &Chart, first: Mm, rest: Mm) -> Vec<Slab> {
+        let width = self.sheet.width();
         if chart.bare {
-            let room = if here < fresh * LEAST_PICTURE { fresh } else { here };
-            return vec![Slab::spaced(self.bare_chart(chart, Slot { room, ..slot }), space)];
+            let slot = Slot { width, room: first, parent: Tree::ROOT };
+            let picture = self.bare_chart(chart, slot);
+            let least = picture.height.min(first * LEAST_PICTURE);
+            let slab = Slab::spaced(picture, self.sheet.grown(CHART_SPACE));
+            return vec![Slab { least: Some(least), ..slab }];
         }
-        let rest = flow.whole_room();
-        let begun = Rooms { first: here, rest };
-        let anew = Rooms { first: fresh, rest };
-        let here_plan = self.plan(chart, slot.width, begun);
-        let fresh_plan = self.plan(chart, slot.width, anew);
-        let worth = if self.booklet.setting.bench { WORTH_A_BENCH_PAGE } else { WORTH_A_PAGE };
-        let stays = if here < LEAST_REST {
-            false
-        } else if here_plan.parts() == 1 {
-            here_plan.scale >= fresh_plan.scale * worth
-        } else {
-            let begins = here_plan.windows[0].height() * here_plan.scale;
-            let more = here_plan.parts() - fresh_plan.parts().min(here_plan.parts());
-            fresh_plan.parts() > 1
-                && begins > fresh * LEAST_BEGUN
-                && (more == 0 || more == 1 && here > fresh * MOSTLY_FREE)
-        };
-        let plan = if stays { here_plan } else { fresh_plan };
-        self.chart_parts(chart, &plan, slot.width, slot.parent)
+        let plan = self.plan(chart, width, Rooms { first, rest });
+        let mut slabs = self.chart_parts(chart, &plan, width, Tree::ROOT);
+        if let [slab] = slabs.as_mut_slice() {
+            let whole = slab.fragment.height;
+            let is_whole = |least: &Mm| self.plan(chart, width, Rooms { first: *least, rest }).parts() == 1;
+            slab.least = WORTH.map(|share| whole * share).into_iter().find(is_whole);
+        }
+        slabs
     }
 
     /// A chart in a column; several slabs when it is split.

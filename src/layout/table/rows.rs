@@ -7,7 +7,7 @@ use crate::layout::measures::{BOX_LINE, FINE_RULE, TABLE_SPACE};
 use crate::layout::setter::{Ink, Setter};
 use crate::layout::{Artifact, Item, NodeId, Role, Standing, TickBox};
 use crate::units::{Mm, Point};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// A table shorter than this share of the page's height stays on one page.
 const SHORT: f64 = 0.3;
@@ -61,7 +61,7 @@ impl Setter<'_> {
             let head = self.tree.add(node, Role::TableHead);
             let row = self.tree.add(head, Role::TableRow);
             let piece = self.head_row(&grid, row);
-            repeat = Some(Rc::new(self.repeated(&piece, grid.width())));
+            repeat = Some(Arc::new(self.repeated(&piece, grid.width())));
             slabs.push(Slab { fragment: piece, keep_next: true, ..Slab::default() });
         }
         let body = self.tree.add(node, Role::TableBody);

@@ -46,6 +46,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "materials".into(),
         title: words.fixed(Word::MaterialsTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     }
@@ -94,7 +95,7 @@ fn findings(book: &Book) -> Table {
 /// The silhouette at true size, with a bar to check the print by.
 fn true_size(book: &Book) -> Block {
     let (words, size) = (&book.words, book.tally.size);
-    Block::Together(vec![
+    Block::Float(vec![
         Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
         Block::Paragraph {
             text: Text::plain(words.fixed(Word::ChartTrueSizeText)),

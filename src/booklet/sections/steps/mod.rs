@@ -40,6 +40,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "steps".into(),
         title: words.fixed(Word::StepsTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks,
     }
