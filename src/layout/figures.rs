@@ -3,10 +3,11 @@
 use super::fragment::{Fragment, Slab};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::Setter;
+use super::sheet::LARGE_LABEL;
 use super::{NodeId, Role};
 use crate::booklet::Figure;
-use crate::drawn::Align;
-use crate::units::Mm;
+use crate::drawn::{Align, Mark};
+use crate::units::{Mm, Pt};
 
 /// How far figures side by side are made smaller to save a row of them.
 const SHRINK: f64 = 0.78;
@@ -15,6 +16,8 @@ const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
 const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 
+/// Least size of letters in a figure that is set smaller than usual.
+const LEAST_LETTER: Pt = Pt(7.0);
 /// Between a figure and its caption; grows with the type.
 const OVER_CAPTION: Mm = Mm(1.8);
 /// No figure is scaled into less height than this, however little room is left.
@@ -105,6 +108,12 @@ impl Setter<'_> {
                 return vec![self.pair(a, b, [a_width + spare / 2.0, b_width + spare / 2.0], (room, parent))];
             }
         }
+        if columns == 1 {
+            return figures
+                .iter()
+                .map(|figure| self.figure_with_words(figure, width, room, parent))
+                .collect();
+        }
         let column = (width + gap) / columns as f64 - gap;
         let mut slabs = Vec::new();
         for row in figures.chunks(columns) {
@@ -141,6 +150,16 @@ impl Setter<'_> {
         let size = figure.drawing.size;
         let fits = (width / size.width).min(room.max(LEAST_ROOM) / size.height).min(self.sheet.figures);
         if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
+    }
+
+    /// The least share of its usual size that a figure may be set in, so that its letters can be read.
+    pub fn least_share(&self, figure: &Figure) -> f64 {
+        let least = if self.booklet.setting.large_print { LARGE_LABEL } else { LEAST_LETTER };
+        let labels = figure.drawing.marks.iter().filter_map(|mark| match mark {
+            Mark::Label(label) => Some(label.size.0 * self.sheet.figures),
+            Mark::Bead(_) | Mark::Path(_) => None,
+        });
+        labels.map(|size| least.0 / size).fold(0.0, f64::max)
     }
 
     fn caption_least(&self) -> Mm {

@@ -18,6 +18,8 @@ const EMPTY: (f64, f64) = (4_000.0, 4_000.0);
 const WHITE: (f64, f64) = (100.0, 35.0);
 /// Cost of parting what belongs together, which only what is taller than a page may ask for.
 const PARTED: f64 = 100_000.0;
+/// Share of the cost of parting anything that is left where both parts face each other.
+const OPPOSITE: f64 = 0.6;
 /// Cost of a section's title with too little below it.
 const CLOSE_TO_FOOT: f64 = 400.0;
 /// Cost of a page more.
@@ -83,15 +85,24 @@ pub(super) struct Float {
     pub home: usize,
 }
 
+/// The slabs of a booklet in their order. What is set in several versions stands there in each, one behind the other.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Line {
+    /// All slabs.
+    pub slabs: Vec<Measure>,
+    /// Where each of several versions of one piece begins and where the last ends.
+    pub versions: Vec<Vec<usize>>,
+}
+
 /// The slabs and floats of one page.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Stretch {
-    /// Its first slab.
-    pub from: usize,
-    /// The slab after its last.
-    pub to: usize,
+    /// Its slabs.
+    pub slabs: Vec<usize>,
     /// The floats below them.
     pub floats: Vec<usize>,
+    /// Whether it looks empty and does not end the booklet.
+    pub empty: bool,
 }
 
 /// A way to a state: what it costs, and the page that leads there.
@@ -108,6 +119,10 @@ struct Fit<'m> {
     slabs: &'m [Measure],
     floats: &'m [Float],
     room: Mm,
+    /// The slab that follows each.
+    next: Vec<usize>,
+    /// The slabs that other versions of what begins with a slab begin with.
+    others: Vec<Vec<usize>>,
     /// Whether a page may end after each slab.
     ends: Vec<bool>,
     /// How many sections have begun with each slab.
@@ -117,12 +132,13 @@ struct Fit<'m> {
 }
 
 /// Puts slabs on pages of a height, the first of them a right one. None is higher than a page.
-pub(super) fn fit(slabs: &[Measure], floats: &[Float], room: Mm) -> Vec<Stretch> {
+pub(super) fn fit(line: &Line, floats: &[Float], room: Mm) -> Vec<Stretch> {
+    let slabs = line.slabs.as_slice();
     if slabs.is_empty() {
         return Vec::new();
     }
     let begun = slabs.iter().scan(0, |sections, slab| {
-        *sections += usize::from(matches!(slab.begins, Begins::Section | Begins::Page));
+        *sections += usize::from(slab.begins_section());
         Some(*sections)
     });
     let states = (slabs.len() + 1) * 2 << floats.len();
@@ -131,10 +147,18 @@ pub(super) fn fit(slabs: &[Measure], floats: &[Float], room: Mm) -> Vec<Stretch>
         slabs,
         floats,
         room,
-        ends: ends(slabs, room),
+        next: (1..=slabs.len()).collect(),
+        others: vec![Vec::new(); slabs.len()],
+        ends: Vec::new(),
         sections: begun.collect(),
         ways: vec![unknown; states],
     };
+    for piece in &line.versions {
+        let [first, others @ .., end] = piece.as_slice() else { continue };
+        others.iter().for_each(|&other| fit.next[other - 1] = *end);
+        fit.others[*first] = others.to_vec();
+    }
+    fit.find_ends();
     let first = fit.state(0, 0, 0);
     fit.ways[first].cost = 0.0;
     for from in 0..=slabs.len() {
@@ -144,20 +168,10 @@ pub(super) fn fit(slabs: &[Measure], floats: &[Float], room: Mm) -> Vec<Stretch>
     fit.chosen()
 }
 
-/// Where pages may end: between what is tied only where it is too high for one page.
-fn ends(slabs: &[Measure], room: Mm) -> Vec<bool> {
-    let mut ends: Vec<bool> = slabs.iter().map(|slab| !slab.tied).collect();
-    let mut from = 0;
-    while from < slabs.len() {
-        let to = (from..slabs.len()).find(|&at| !slabs[at].tied).unwrap_or(slabs.len() - 1);
-        let mut height = Height::default();
-        slabs[from..=to].iter().for_each(|slab| height.add(slab));
-        if height.least > room + Mm(HAIR) {
-            ends[from..=to].fill(true);
-        }
-        from = to + 1;
+impl Measure {
+    fn begins_section(&self) -> bool {
+        matches!(self.begins, Begins::Section | Begins::Page)
     }
-    ends
 }
 
 /// Height of slabs on one page.
@@ -174,6 +188,8 @@ struct Height {
     least: Mm,
     after: Mm,
     any: bool,
+    /// Cost of a page that ends there.
+    tie: f64,
 }
 
 impl Height {
@@ -182,6 +198,7 @@ impl Height {
         self.whole += over + slab.height;
         self.least += over + slab.least;
         self.after = slab.after;
+        self.tie = slab.tie + if slab.tied { PARTED } else { 0.0 };
         self.any = true;
     }
 
@@ -194,106 +211,157 @@ impl Height {
     }
 }
 
+/// What is known of a page down to a slab.
+#[derive(Clone, Copy, Debug, Default)]
+struct Begun {
+    height: Height,
+    cost: f64,
+    /// Whether sections that could face each other do not.
+    turned: [bool; 2],
+}
+
+/// The end of a page that may be: its slabs, what is known of it, and the slab that goes on overleaf.
+struct Ended<'p> {
+    path: &'p [usize],
+    begun: Begun,
+    to: usize,
+}
+
 impl Fit<'_> {
     fn state(&self, at: usize, side: usize, placed: usize) -> usize {
         ((at * 2 + side) << self.floats.len()) + placed
     }
 
+    fn masks(&self) -> usize {
+        1 << self.floats.len()
+    }
+
     /// Whether a section ends before a slab.
     fn is_section_end(&self, at: usize) -> bool {
-        at > 0 && self.slabs.get(at).is_none_or(|slab| matches!(slab.begins, Begins::Section | Begins::Page))
+        at > 0 && self.slabs.get(at).is_none_or(Measure::begins_section)
+    }
+
+    /// Where pages may end: between what is tied only where it is too high for one page.
+    fn find_ends(&mut self) {
+        let tied = |at: usize| self.slabs[at].tied && !self.is_section_end(self.next[at]);
+        let mut ends: Vec<bool> = (0..self.slabs.len()).map(|at| !tied(at)).collect();
+        let starts = (0..self.slabs.len()).filter(|&at| at == 0 || !tied(at - 1));
+        for from in starts.chain(self.others.iter().flatten().copied()) {
+            let run = std::iter::successors(Some(from), |&at| tied(at).then(|| self.next[at]));
+            let run: Vec<usize> = run.collect();
+            let mut height = Height::default();
+            run.iter().for_each(|&at| height.add(&self.slabs[at]));
+            if height.least > self.room + Mm(HAIR) {
+                run.into_iter().for_each(|at| ends[at] = true);
+            }
+        }
+        self.ends = ends;
     }
 
     /// Every page that begins with a slab.
     fn pages_from(&mut self, from: usize) {
-        let masks = 1 << self.floats.len();
-        let known = (0..2 * masks).any(|state| self.ways[from * 2 * masks + state].cost.is_finite());
-        if !known {
+        let states = self.state(from, 0, 0)..self.state(from, 1, self.masks() - 1) + 1;
+        if from == self.slabs.len() || self.ways[states].iter().all(|way| way.cost.is_infinite()) {
             return;
         }
-        let mut height = Height::default();
-        let mut cost = 0.0;
-        for at in from..self.slabs.len() {
-            let slab = self.slabs[at];
-            if at > from {
-                if slab.begins == Begins::Page {
-                    break;
-                }
-                cost += slab.below_others;
-                let over = height.after.max(slab.before);
-                let left = self.room - height.whole - over;
-                if left < slab.wants && !self.ends_within(at, left) {
-                    cost += CLOSE_TO_FOOT;
-                }
-            }
-            height.add(&slab);
-            if height.least > self.room + Mm(HAIR) {
-                break;
-            }
-            if self.ends[at] {
-                self.end_page(from, at + 1, height, cost);
-            }
-            if slab.begins == Begins::Page {
-                break;
-            }
+        let mut found: Vec<(Begun, usize, usize)> = Vec::new();
+        self.walk(from, &mut |ended| found.push((ended.begun, ended.to, ended.path[0])));
+        for (begun, to, first) in found {
+            let alone = self.slabs[first].begins == Begins::Page;
+            let choices = if self.is_section_end(to) && !alone { self.masks() } else { 1 };
+            (0..choices).for_each(|more| self.reach(from, to, begun, more));
         }
     }
 
+    /// Goes over every page that begins with a slab.
+    fn walk(&self, from: usize, visit: &mut impl FnMut(Ended)) {
+        let mut path = Vec::new();
+        self.walk_on(from, Begun::default(), &mut path, visit);
+    }
+
+    fn walk_on(&self, mut at: usize, mut begun: Begun, path: &mut Vec<usize>, visit: &mut impl FnMut(Ended)) {
+        let kept = path.len();
+        loop {
+            let Some(others) = self.others.get(at) else { break };
+            for &other in others {
+                // A version goes its own way to the page's end.
+                if let Some(begun) = self.with(other, begun, path, visit) {
+                    path.push(other);
+                    self.walk_on(self.next[other], begun, path, visit);
+                    path.pop();
+                }
+            }
+            let Some(with) = self.with(at, begun, path, visit) else { break };
+            path.push(at);
+            begun = with;
+            at = self.next[at];
+        }
+        path.truncate(kept);
+    }
+
+    /// The page with one more slab; `None` where it has no room, or where the page must end.
+    fn with(
+        &self,
+        at: usize,
+        mut begun: Begun,
+        path: &mut Vec<usize>,
+        visit: &mut impl FnMut(Ended),
+    ) -> Option<Begun> {
+        let slab = &self.slabs[at];
+        let first = path.is_empty();
+        if !first {
+            if slab.begins == Begins::Page {
+                return None;
+            }
+            begun.cost += slab.below_others;
+            let left = self.room - begun.height.whole - begun.height.after.max(slab.before);
+            if left < slab.wants && !self.ends_within(at, left) {
+                begun.cost += CLOSE_TO_FOOT;
+            }
+        }
+        if slab.faces {
+            // Only at the head of a right page does it face the one before.
+            begun.turned = [!first, true];
+        }
+        begun.height.add(slab);
+        if begun.height.least > self.room + Mm(HAIR) {
+            return None;
+        }
+        if self.ends[at] {
+            path.push(at);
+            visit(Ended { path: path.as_slice(), begun, to: self.next[at] });
+            path.pop();
+        }
+        (slab.begins != Begins::Page).then_some(begun)
+    }
+
     /// Whether the section that begins with a slab ends within a height.
-    fn ends_within(&self, at: usize, room: Mm) -> bool {
+    fn ends_within(&self, from: usize, room: Mm) -> bool {
         let mut height = Height::default();
-        for (index, slab) in self.slabs.iter().enumerate().skip(at) {
-            height.add(&Measure { repeat: Mm::ZERO, ..*slab });
+        let mut at = from;
+        while at < self.slabs.len() && (at == from || !self.is_section_end(at)) {
+            height.add(&Measure { repeat: Mm::ZERO, ..self.slabs[at] });
             if height.least > room {
                 return false;
             }
-            if self.is_section_end(index + 1) {
-                return true;
-            }
+            at = self.next[at];
         }
         true
     }
 
-    /// Ends a page, with each choice of floats below it where a section ends.
-    fn end_page(&mut self, from: usize, to: usize, height: Height, cost: f64) {
-        let tie = self.slabs[to - 1];
-        let tie = tie.tie + if tie.tied { PARTED } else { 0.0 };
-        let cost = cost + if to < self.slabs.len() { tie } else { 0.0 };
-        self.with_floats(from, to, height, cost, 0);
-        if self.is_section_end(to) && self.slabs[from].begins != Begins::Page {
-            for more in 1..1 << self.floats.len() {
-                self.with_floats(from, to, height, cost, more);
-            }
-        }
-    }
-
     /// A page of floats alone, between two sections.
     fn page_of_floats(&mut self, at: usize) {
-        if !self.is_section_end(at) {
-            return;
-        }
-        for more in 1..1 << self.floats.len() {
-            self.with_floats(at, at, Height::default(), 0.0, more);
+        if self.is_section_end(at) {
+            (1..self.masks()).for_each(|more| self.reach(at, at, Begun::default(), more));
         }
     }
 
     /// A page with these floats below its slabs, from every state that still has them.
-    fn with_floats(&mut self, from: usize, to: usize, mut height: Height, mut cost: f64, more: usize) {
-        let here = self.sections[to.max(1) - 1];
-        let floats = self.floats.iter().enumerate().filter(|(index, _)| more >> index & 1 == 1);
-        for (_, float) in floats {
-            height.float(float);
-            // What is told of should not be told of long before.
-            let strayed = (here as f64 - float.home as f64) * if here < float.home { 2.0 } else { 1.0 };
-            cost += strayed.abs() * STRAYED;
-        }
-        if height.least > self.room + Mm(HAIR) {
-            return;
-        }
-        let masks = 1 << self.floats.len();
+    fn reach(&mut self, from: usize, to: usize, begun: Begun, more: usize) {
+        let Some(begun) = self.with_floats(to, begun, more) else { return };
         for side in 0..2 {
-            let cost = cost + self.page_cost(from, to, side, &height);
-            for placed in (0..masks).filter(|placed| placed & more == 0) {
+            let cost = self.page_cost(from, to, side, &begun);
+            for placed in (0..self.masks()).filter(|placed| placed & more == 0) {
                 let before = self.ways[self.state(from, side, placed)].cost;
                 let state = self.state(to, 1 - side, placed | more);
                 if before + cost < self.ways[state].cost {
@@ -303,32 +371,47 @@ impl Fit<'_> {
         }
     }
 
-    /// Cost of a page by its height, on the right (0) or left (1).
-    fn page_cost(&self, from: usize, to: usize, side: usize, height: &Height) -> f64 {
+    fn with_floats(&self, to: usize, mut begun: Begun, more: usize) -> Option<Begun> {
+        let here = self.sections[to.max(1) - 1];
+        for (_, float) in self.floats.iter().enumerate().filter(|(index, _)| more >> index & 1 == 1) {
+            begun.height.float(float);
+            begun.cost += (here as f64 - float.home as f64).abs() * STRAYED;
+        }
+        (begun.height.least <= self.room + Mm(HAIR)).then_some(begun)
+    }
+
+    /// Cost of a page, on the right (0) or left (1).
+    fn page_cost(&self, from: usize, to: usize, side: usize, begun: &Begun) -> f64 {
         if from < to && self.slabs[from].begins == Begins::Page {
             return 0.0;
         }
+        let height = begun.height;
         let over = (height.whole - self.room).max(Mm::ZERO);
-        let fill = (height.whole / self.room).min(1.0);
-        let mut cost = PAGE + SMALLER * (over / height.whole);
-        if to == self.slabs.len() {
-            cost += (LAST.0 - fill).max(0.0) / LAST.0 * LAST.1;
-        } else {
-            let ended = self.is_section_end(to) || self.slabs[to].begins == Begins::Part;
-            let white = 1.0 - fill;
-            cost += white * white * if ended { WHITE.1 } else { WHITE.0 };
-            if fill < HALF {
-                cost += EMPTY.0 + EMPTY.1 * (HALF - fill);
-            }
+        let fill = self.fill(&height);
+        let mut cost = begun.cost + PAGE + SMALLER * (over / height.whole);
+        if begun.turned[side] {
+            cost += TURNED;
         }
-        let turned = |at: usize| self.slabs[at].faces && !(at == from && side == 0);
-        cost + if (from..to).any(turned) { TURNED } else { 0.0 }
+        if to == self.slabs.len() {
+            return cost + (LAST.0 - fill).max(0.0) / LAST.0 * LAST.1;
+        }
+        if fill < HALF {
+            cost += EMPTY.0 + EMPTY.1 * (HALF - fill);
+        }
+        let white = (1.0 - fill) * (1.0 - fill);
+        if self.is_section_end(to) || self.slabs[to].begins == Begins::Part {
+            return cost + white * WHITE.1;
+        }
+        cost + white * WHITE.0 + height.tie * if side == 1 { OPPOSITE } else { 1.0 }
+    }
+
+    fn fill(&self, height: &Height) -> f64 {
+        (height.whole / self.room).min(1.0)
     }
 
     /// The pages that cost least.
     fn chosen(&self) -> Vec<Stretch> {
-        let all = (1 << self.floats.len()) - 1;
-        let (mut at, mut placed) = (self.slabs.len(), all);
+        let (mut at, mut placed) = (self.slabs.len(), self.masks() - 1);
         let cost = |side| self.ways[self.state(at, side, placed)].cost;
         let mut side = usize::from(cost(1) < cost(0));
         let mut pages = Vec::new();
@@ -337,12 +420,39 @@ impl Fit<'_> {
             if way.cost.is_infinite() {
                 break;
             }
-            let more = placed & !way.placed;
-            let floats = (0..self.floats.len()).filter(|index| more >> index & 1 == 1).collect();
-            pages.push(Stretch { from: way.from, to: at, floats });
-            (at, placed, side) = (way.from, way.placed, 1 - side);
+            side = 1 - side;
+            pages.push(self.page(way.from, at, side, placed & !way.placed));
+            (at, placed) = (way.from, way.placed);
         }
         pages.reverse();
         pages
+    }
+
+    /// The page between two slabs that costs least, with these floats.
+    fn page(&self, from: usize, to: usize, side: usize, more: usize) -> Stretch {
+        let mut best = (f64::INFINITY, Vec::new(), 0.0);
+        let mut judge = |path: &[usize], begun: Begun| {
+            let Some(begun) = self.with_floats(to, begun, more) else { return };
+            let cost = self.page_cost(from, to, side, &begun);
+            if cost < best.0 {
+                best = (cost, path.to_vec(), self.fill(&begun.height));
+            }
+        };
+        if from == to {
+            judge(&[], Begun::default());
+        } else {
+            self.walk(from, &mut |ended| {
+                if ended.to == to {
+                    judge(ended.path, ended.begun);
+                }
+            });
+        }
+        let (_, slabs, fill) = best;
+        let alone = slabs.first().is_some_and(|&at| self.slabs[at].begins == Begins::Page);
+        Stretch {
+            slabs,
+            floats: (0..self.floats.len()).filter(|index| more >> index & 1 == 1).collect(),
+            empty: fill < HALF && to < self.slabs.len() && !alone,
+        }
     }
 }

@@ -4,9 +4,10 @@ use super::NodeId;
 use super::blocks::Slot;
 use super::chart::small_charts;
 use super::fit::Begins;
-use super::fragment::{Fragment, Goal, Slab, height};
+use super::fragment::{Fragment, Goal, Slab, height, stack};
 use super::setter::Setter;
 use super::slice::slices;
+use super::step::Look;
 use super::tree::Tree;
 use crate::booklet::{Block, Section};
 use crate::units::Mm;
@@ -23,12 +24,19 @@ const BELOW: [f64; 3] = [40.0, 4.0, 3.0];
 /// Cost of a part that would rather begin a page.
 const PART_BELOW: f64 = 12.0;
 
-/// What is set of one block, with a structure of its own whose root stands for the section.
-pub(super) struct Piece {
+/// What is set of a block, with a structure of its own whose root stands for the section.
+pub(super) struct Version {
     pub slabs: Vec<Slab>,
     pub tree: Tree,
-    /// The block, when it is a chart that can be set anew in less room.
-    pub chart: Option<usize>,
+}
+
+/// A block that is set.
+pub(super) struct Piece {
+    /// As it is usually set, and in other ways.
+    pub versions: Vec<Version>,
+    /// The block, and the greatest height that it was set for.
+    pub block: usize,
+    pub room: Mm,
     /// Whether it may stand at the end of another section.
     pub floats: bool,
     /// By how much the numbers of its nodes grew when its structure was taken into the booklet's.
@@ -53,7 +61,7 @@ impl Setter<'_> {
         let mut galley = Galley { section, pieces: Vec::new(), missing: BTreeMap::new(), room, head: 0 };
         if !section.title.is_empty() {
             let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
-            galley.push(vec![title], self);
+            galley.push(vec![title], (0, room), self);
         }
         let mut rest = section.blocks.as_slice();
         let mut part = false;
@@ -70,11 +78,14 @@ impl Setter<'_> {
                     }
                     self.chart_in_galley(chart, at, &mut galley);
                 }
-                _ => self.block_in_galley(first, &rest[..taken], part, &mut galley),
+                _ => {
+                    if part {
+                        galley.head = galley.pieces.len();
+                    }
+                    self.block_in_galley(&rest[..taken], at, &mut galley);
+                }
             }
-            if let (true, Some(slab)) =
-                (part, galley.pieces.get_mut(before).and_then(|p| p.slabs.first_mut()))
-            {
+            if let (true, Some(slab)) = (part, galley.pieces.get_mut(before).and_then(Piece::first)) {
                 slab.begins = Begins::Part;
                 slab.below_others = PART_BELOW;
                 part = false;
@@ -86,40 +97,60 @@ impl Setter<'_> {
         galley
     }
 
-    /// Sets a block, or small charts side by side.
-    fn block_in_galley(&mut self, block: &Block, blocks: &[Block], part: bool, galley: &mut Galley) {
-        if part {
-            galley.head = galley.pieces.len();
-        }
-        let slot = Slot { width: self.sheet.width(), room: galley.room_below_heading(), parent: Tree::ROOT };
-        match block {
+    /// Sets a block, the first of a section's blocks from one on, or small charts side by side.
+    fn block_in_galley(&mut self, blocks: &[Block], at: usize, galley: &mut Galley) {
+        let room = galley.room_below_heading();
+        let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
+        let slabs = match &blocks[0] {
             Block::Cover(cover) => {
                 let mut page = self.cover(cover, Tree::ROOT);
                 page.height = galley.room;
-                galley.push(vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }], self);
+                vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }]
             }
             Block::Float(blocks) => {
                 let slabs = self.together(blocks, slot);
-                galley.push(slabs, self);
-                if let Some(piece) = galley.pieces.last_mut() {
-                    piece.float(slot.room);
+                if height(&slabs) <= galley.room && !slabs.is_empty() {
+                    galley.push(vec![as_one(slabs)], (at, room), self);
+                    galley.pieces.iter_mut().next_back().into_iter().for_each(|piece| piece.floats = true);
+                    return;
                 }
+                slabs
             }
-            Block::Together(blocks) => {
-                let slabs = self.together(blocks, slot);
-                galley.push(slabs, self);
+            Block::Together(blocks) => self.together(blocks, slot),
+            _ => self.blocks(blocks, slot),
+        };
+        galley.push(slabs, (at, room), self);
+    }
+
+    /// Sets a piece of a section in other ways, if there are any.
+    pub fn vary(&mut self, section: &Section, piece: &mut Piece) {
+        let Some(Block::Step(step)) = section.blocks.get(piece.block) else { return };
+        if piece.versions.len() > 1 {
+            return;
+        }
+        let slot = Slot { width: self.sheet.width(), room: piece.room, parent: Tree::ROOT };
+        let usual = piece.versions[0].slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
+        for look in Look::OTHERS {
+            let kept = std::mem::replace(&mut self.tree, Tree::new());
+            let set = self.step_otherwise(step, look, slot);
+            let tree = std::mem::replace(&mut self.tree, kept);
+            // Where figures stand below the words already, that is no other way.
+            let other =
+                |slabs: &Vec<Slab>| !slabs.iter().map(|slab| slab.fragment.height).eq(usual.iter().copied());
+            let Some(slabs) = set.filter(other) else { continue };
+            let mut slabs = sliced(slabs, piece.room);
+            if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {
+                *first =
+                    Slab { begins: usual.begins, below_others: usual.below_others, ..std::mem::take(first) };
             }
-            _ => {
-                let slabs = self.blocks(blocks, slot);
-                galley.push(slabs, self);
-            }
+            piece.versions.push(Version { slabs, tree });
         }
     }
 
     /// Says what begins with the first slab of a section.
     fn begin(&self, galley: &mut Galley) {
         let section = galley.section;
-        let Some(first) = galley.pieces.first_mut().and_then(|piece| piece.slabs.first_mut()) else { return };
+        let Some(first) = galley.pieces.first_mut().and_then(Piece::first) else { return };
         if section.title.is_empty() {
             first.fragment.goals.push(Goal {
                 y: Mm::ZERO,
@@ -167,29 +198,25 @@ impl Setter<'_> {
         let above = if stays { galley.height_from(galley.head) } else { galley.height_of_heading() };
         if stays {
             let pieces = galley.pieces[galley.head..].iter_mut();
-            pieces.flat_map(|piece| &mut piece.slabs).for_each(|slab| slab.keep_next = true);
+            pieces.flat_map(|piece| &mut piece.versions[0].slabs).for_each(|slab| slab.keep_next = true);
         }
         let over = if above.0 > 0.0 { galley.space_below().max(space) } else { Mm::ZERO };
         let set = self.chart_for_page(chart, galley.room - above - over, galley.room);
-        let can_be_less = set.iter().any(|slab| slab.least.is_some());
-        galley.push(set, self);
-        if let Some(piece) = galley.pieces.last_mut() {
-            piece.chart = can_be_less.then_some(at);
-        }
+        galley.push(set, (at, galley.room), self);
         galley.head = galley.pieces.len();
     }
 }
 
 impl Galley<'_> {
     /// Adds what was set of a block, and takes its structure from the setter. What is taller than a page is sliced.
-    fn push(&mut self, slabs: Vec<Slab>, setter: &mut Setter) {
+    fn push(&mut self, slabs: Vec<Slab>, (block, room): (usize, Mm), setter: &mut Setter) {
         let tree = std::mem::replace(&mut setter.tree, Tree::new());
-        let slabs = slabs.into_iter().flat_map(|slab| sliced(slab, self.room)).collect();
-        self.pieces.push(Piece::of(slabs, tree));
+        let versions = vec![Version { slabs: sliced(slabs, self.room), tree }];
+        self.pieces.push(Piece { versions, block, room, floats: false, taken_in: None });
     }
 
     fn slabs_from(&self, piece: usize) -> impl DoubleEndedIterator<Item = &Slab> {
-        self.pieces[piece..].iter().flat_map(|piece| &piece.slabs)
+        self.pieces[piece..].iter().flat_map(|piece| &piece.versions[0].slabs)
     }
 
     /// Height of the slabs from a piece on.
@@ -221,33 +248,32 @@ impl Galley<'_> {
 }
 
 impl Piece {
-    /// What stays where it is and as it is.
-    pub fn of(slabs: Vec<Slab>, tree: Tree) -> Piece {
-        Piece { slabs, tree, chart: None, floats: false, taken_in: None }
+    /// Its first slab, as it is usually set.
+    fn first(&mut self) -> Option<&mut Slab> {
+        self.versions[0].slabs.first_mut()
     }
 
-    /// Takes its structure into the booklet's, under the node of a section, unless it is there; gives by how much the
-    /// numbers of its nodes grow.
-    pub fn take_in(&mut self, section: NodeId, booklet: &mut Tree) -> usize {
-        *self
-            .taken_in
-            .get_or_insert_with(|| booklet.append(section, std::mem::replace(&mut self.tree, Tree::new())))
-    }
-
-    /// Makes one slab of what may stand elsewhere, if a page can hold it.
-    fn float(&mut self, room: Mm) {
-        if self.slabs.is_empty() || height(&self.slabs) > room {
-            return;
-        }
-        let slabs = std::mem::take(&mut self.slabs);
-        let (before, after) = (slabs[0].before, slabs[slabs.len() - 1].after);
-        self.slabs = vec![Slab { fragment: super::fragment::stack(slabs), before, after, ..Slab::default() }];
-        self.floats = true;
+    /// Takes the structure of one of its versions into the booklet's, under the node of a section, unless it is there;
+    /// gives by how much the numbers of its nodes grow.
+    pub fn take_in(&mut self, version: usize, section: NodeId, booklet: &mut Tree) -> usize {
+        let tree = &mut self.versions[version].tree;
+        *self.taken_in.get_or_insert_with(|| booklet.append(section, std::mem::replace(tree, Tree::new())))
     }
 }
 
-/// A slab in slices that a page can hold.
-fn sliced(slab: Slab, room: Mm) -> Vec<Slab> {
+/// One slab of several.
+fn as_one(slabs: Vec<Slab>) -> Slab {
+    let before = slabs.first().map_or(Mm::ZERO, |slab| slab.before);
+    let after = slabs.last().map_or(Mm::ZERO, |slab| slab.after);
+    Slab { fragment: stack(slabs), before, after, ..Slab::default() }
+}
+
+/// Slabs, those that no page can hold in slices.
+fn sliced(slabs: Vec<Slab>, room: Mm) -> Vec<Slab> {
+    slabs.into_iter().flat_map(|slab| slices_of(slab, room)).collect()
+}
+
+fn slices_of(slab: Slab, room: Mm) -> Vec<Slab> {
     let room = room - slab.repeat.as_ref().map_or(Mm::ZERO, |repeat| repeat.height);
     if slab.fragment.height <= room || slab.begins == Begins::Page {
         return vec![slab];

@@ -1,14 +1,18 @@
 //! Galleys come to stand on the pages chosen for them: headings repeat, spaces at the head of a page fall away, charts
 //! that share their page are set anew.
 
-use super::fit::{Float, MOST_FLOATS, Measure, Stretch, fit};
+use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Stretch, fit, height};
 use super::fragment::{Fragment, Slab};
-use super::galley::{Galley, Piece};
+use super::galley::Galley;
 use super::setter::Setter;
 use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::Block;
 use crate::units::Mm;
+use std::collections::BTreeSet;
+
+/// How many pages before and after one that looks empty are set in other ways too.
+const ROUND: usize = 3;
 
 /// A page with its content, still without running head and foot.
 #[derive(Debug, Default)]
@@ -21,21 +25,41 @@ pub(super) struct Draft {
     pub running: bool,
 }
 
-/// Where a piece stands among the galleys.
+/// Where a piece stands: its galley, and which of its pieces it is.
 type At = (usize, usize);
 
+/// A slab among the galleys.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Spot {
+    piece: At,
+    version: usize,
+    slab: usize,
+}
+
 /// The slabs of all galleys but those that float, and the floats.
+#[derive(Default)]
 struct Gathered {
-    /// Piece and slab in it.
-    slabs: Vec<(At, usize)>,
-    floats: Vec<At>,
+    slabs: Vec<Spot>,
+    floats: Vec<Spot>,
+    /// Where the versions of a piece begin among the slabs, and where the last ends.
+    versions: Vec<Vec<usize>>,
 }
 
 impl Setter<'_> {
     /// Chooses pages for all galleys, and fills them.
     pub fn pages(&mut self, mut galleys: Vec<Galley>, room: Mm) -> Vec<Draft> {
-        let gathered = gather(&mut galleys);
-        let chosen = chosen(&galleys, &gathered, room);
+        let mut gathered = gather(&mut galleys);
+        let mut chosen = choose(&galleys, &gathered, room);
+        // Where a page would look empty, what stands there and beside is set in other ways too.
+        let pieces = round_empty(&chosen, &gathered);
+        if !pieces.is_empty() {
+            for (g, p) in pieces {
+                let galley = &mut galleys[g];
+                self.vary(galley.section, &mut galley.pieces[p]);
+            }
+            gathered = gather(&mut galleys);
+            chosen = choose(&galleys, &gathered, room);
+        }
         let mut filling = Filling {
             setter: self,
             galleys: &mut galleys,
@@ -53,41 +77,62 @@ impl Setter<'_> {
 }
 
 fn gather(galleys: &mut [Galley]) -> Gathered {
-    let mut gathered = Gathered { slabs: Vec::new(), floats: Vec::new() };
+    let mut gathered = Gathered::default();
     for (g, galley) in galleys.iter_mut().enumerate() {
         for (p, piece) in galley.pieces.iter_mut().enumerate() {
             // What begins a section stays there.
             piece.floats &= p > 0 && gathered.floats.len() < MOST_FLOATS;
             if piece.floats {
-                gathered.floats.push((g, p));
-            } else {
-                gathered.slabs.extend((0..piece.slabs.len()).map(|s| ((g, p), s)));
+                gathered.floats.push(Spot { piece: (g, p), version: 0, slab: 0 });
+                continue;
+            }
+            let mut starts = vec![gathered.slabs.len()];
+            for (version, set) in piece.versions.iter().enumerate() {
+                let spot = |slab| Spot { piece: (g, p), version, slab };
+                gathered.slabs.extend((0..set.slabs.len()).map(spot));
+                starts.push(gathered.slabs.len());
+            }
+            if piece.versions.len() > 1 {
+                gathered.versions.push(starts);
             }
         }
     }
     gathered
 }
 
-fn chosen(galleys: &[Galley], gathered: &Gathered, room: Mm) -> Vec<Stretch> {
-    let piece = |(g, p): At| &galleys[g].pieces[p];
-    let measures: Vec<_> = gathered.slabs.iter().map(|&(at, s)| piece(at).slabs[s].measure()).collect();
-    let begun =
-        |g: usize| galleys[..=g].iter().filter(|galley| galley.pieces.iter().any(|p| !p.slabs.is_empty()));
-    let float = |&at: &At| {
-        let slab = &piece(at).slabs[0];
-        Float { height: slab.fragment.height, before: slab.before, home: begun(at.0).count() }
+/// The pieces on pages that look empty and on those beside them.
+fn round_empty(chosen: &[Stretch], gathered: &Gathered) -> BTreeSet<At> {
+    let empty = chosen.iter().enumerate().filter(|(_, page)| page.empty);
+    let pages =
+        empty.flat_map(|(index, _)| index.saturating_sub(ROUND)..(index + ROUND + 1).min(chosen.len()));
+    pages.flat_map(|index| &chosen[index].slabs).map(|&slab| gathered.slabs[slab].piece).collect()
+}
+
+/// The pages that cost least.
+fn choose(galleys: &[Galley], gathered: &Gathered, room: Mm) -> Vec<Stretch> {
+    let slab = |spot: &Spot| slab_at(galleys, spot);
+    let mut slabs: Vec<Measure> = gathered.slabs.iter().map(|spot| slab(spot).measure()).collect();
+    for (index, spot) in gathered.slabs.iter().enumerate().filter(|(_, spot)| slab(spot).faces) {
+        let (g, _) = spot.piece;
+        slabs[index].faces = g > 0 && fits_page(&galleys[g - 1], room) && fits_page(&galleys[g], room);
+    }
+    let float = |spot: &Spot| {
+        let home = galleys[..=spot.piece.0].iter().filter(|galley| !galley.pieces.is_empty()).count();
+        Float { height: slab(spot).fragment.height, before: slab(spot).before, home }
     };
-    let mut measures = measures;
-    let fits = |g: usize| {
-        let own = gathered.slabs.iter().zip(&measures).filter(|(((of, _), _), _)| *of == g);
-        super::fit::height(own.map(|(_, measure)| measure)) <= room
-    };
-    let faces =
-        |(&((g, _), _), measure): (&(At, usize), &Measure)| measure.faces && g > 0 && fits(g - 1) && fits(g);
-    let facing: Vec<bool> = gathered.slabs.iter().zip(&measures).map(faces).collect();
-    measures.iter_mut().zip(facing).for_each(|(measure, faces)| measure.faces = faces);
-    let floats: Vec<_> = gathered.floats.iter().map(float).collect();
-    fit(&measures, &floats, room)
+    let floats: Vec<Float> = gathered.floats.iter().map(float).collect();
+    fit(&Line { slabs, versions: gathered.versions.clone() }, &floats, room)
+}
+
+fn slab_at<'g>(galleys: &'g [Galley], spot: &Spot) -> &'g Slab {
+    &galleys[spot.piece.0].pieces[spot.piece.1].versions[spot.version].slabs[spot.slab]
+}
+
+/// Whether a section fits one page.
+fn fits_page(galley: &Galley, room: Mm) -> bool {
+    let pieces = galley.pieces.iter().filter(|piece| !piece.floats);
+    let slabs: Vec<Measure> = pieces.flat_map(|piece| &piece.versions[0].slabs).map(Slab::measure).collect();
+    height(slabs.iter()) <= room
 }
 
 /// Pages while they are filled.
@@ -104,80 +149,76 @@ struct Filling<'f, 'b, 's> {
 
 impl Filling<'_, '_, '_> {
     fn page(&mut self, gathered: &Gathered, page: &Stretch) {
+        let slabs: Vec<Spot> = page.slabs.iter().map(|slab| gathered.slabs[*slab]).collect();
+        let floats: Vec<Spot> = page.floats.iter().map(|float| gathered.floats[*float]).collect();
+        self.make_room(&slabs, &floats);
         (self.y, self.after) = (Mm::ZERO, Mm::ZERO);
-        self.make_room(gathered, page);
         self.drafts.push(Draft { running: true, ..Draft::default() });
-        let floats = page.floats.iter().map(|float| (gathered.floats[*float], 0));
-        for (at, s) in gathered.slabs[page.from..page.to].iter().copied().chain(floats) {
-            self.place(at, s);
+        for (index, spot) in slabs.into_iter().chain(floats).enumerate() {
+            self.place(spot, index == 0);
         }
     }
 
     /// Sets the charts of a page anew where they are too high for it.
-    fn make_room(&mut self, gathered: &Gathered, page: &Stretch) {
-        let slabs = &gathered.slabs[page.from..page.to];
-        let of = |galleys: &[Galley], &((g, p), s): &(At, usize)| galleys[g].pieces[p].slabs[s].measure();
-        let measures: Vec<_> = slabs.iter().map(|slab| of(self.galleys, slab)).collect();
-        let floats: Vec<_> =
-            page.floats.iter().map(|f| of(self.galleys, &(gathered.floats[*f], 0))).collect();
-        let over = super::fit::height(measures.iter().chain(&floats)) - self.room;
-        let give: Mm = measures.iter().map(|m| m.height - m.least).sum();
+    fn make_room(&mut self, slabs: &[Spot], floats: &[Spot]) {
+        let all: Vec<Measure> =
+            slabs.iter().chain(floats).map(|spot| slab_at(self.galleys, spot).measure()).collect();
+        let over = height(all.iter()) - self.room;
+        let gives = |measure: &Measure| measure.height - measure.least;
+        let give: Mm = all.iter().map(gives).sum();
         if over.0 <= 0.0 || give.0 <= 0.0 {
             return;
         }
-        for (&((g, p), _), measure) in slabs.iter().zip(&measures) {
-            let galley = &mut self.galleys[g];
+        for (spot, measure) in slabs.iter().zip(&all).filter(|(_, measure)| gives(measure).0 > 0.0) {
+            let galley = &mut self.galleys[spot.piece.0];
             let section = galley.section;
-            let Some(Block::Chart(chart)) = galley.pieces[p].chart.map(|block| &section.blocks[block]) else {
-                continue;
-            };
-            let room = measure.height - over * ((measure.height - measure.least) / give);
+            let piece = &mut galley.pieces[spot.piece.1];
+            let Some(Block::Chart(chart)) = section.blocks.get(piece.block) else { continue };
+            let room = measure.height - over * (gives(measure) / give);
             let kept = std::mem::replace(&mut self.setter.tree, Tree::new());
             let set = self.setter.chart_for_page(chart, room, self.room);
-            let tree = std::mem::replace(&mut self.setter.tree, kept);
-            let old = std::mem::replace(&mut galley.pieces[p], Piece::of(set, tree));
-            for (new, old) in galley.pieces[p].slabs.iter_mut().zip(old.slabs) {
-                *new = Slab { fragment: std::mem::take(&mut new.fragment), ..old };
+            let version = &mut piece.versions[0];
+            version.tree = std::mem::replace(&mut self.setter.tree, kept);
+            for (slab, new) in version.slabs.iter_mut().zip(set) {
+                slab.fragment = new.fragment;
             }
         }
     }
 
-    fn place(&mut self, (g, p): At, s: usize) {
+    /// Puts a slab below what stands on the page.
+    fn place(&mut self, spot: Spot, is_first: bool) {
+        let (g, p) = spot.piece;
         let galley = &mut self.galleys[g];
         let piece = &mut galley.pieces[p];
-        let mut slab = std::mem::take(&mut piece.slabs[s]);
         let section = match self.section {
             // What floats goes with the section that it has come to.
-            Some((_, node)) if piece.floats => node,
-            Some((last, node)) if last == g => node,
+            Some((last, node)) if last == g || piece.floats => node,
             _ => {
                 let node = self.setter.tree.add(Tree::ROOT, Role::Section);
                 self.section = Some((g, node));
                 node
             }
         };
-        let by = piece.take_in(section, &mut self.setter.tree);
+        let by = piece.take_in(spot.version, section, &mut self.setter.tree);
+        let mut slab = std::mem::take(&mut piece.versions[spot.version].slabs[spot.slab]);
         slab.fragment.renumber(by);
         let Some(draft) = self.drafts.last_mut() else { return };
-        if slab.begins == super::fit::Begins::Page {
+        if slab.begins == Begins::Page {
             *draft = Draft { content: slab.fragment, ..Draft::default() };
             return;
         }
-        let (left, top) = (self.setter.sheet.side, self.setter.sheet.top);
-        let put = |fragment: Fragment, y: &mut Mm, draft: &mut Draft| {
-            let height = fragment.height;
-            draft.content.absorb(fragment, left, top + *y);
-            *y += height;
-        };
-        if draft.content.items.is_empty() && self.y.0 == 0.0 {
+        let repeated = slab.repeat.filter(|_| is_first);
+        if is_first {
             draft.section.clone_from(&galley.section.title);
-            if let Some(repeat) = &slab.repeat {
-                put(Fragment::clone(repeat), &mut self.y, draft);
-            }
         } else {
             self.y += self.after.max(slab.before);
         }
-        put(slab.fragment, &mut self.y, draft);
         self.after = slab.after;
+        for fragment in repeated.map(|repeated| Fragment::clone(&repeated)).into_iter().chain([slab.fragment])
+        {
+            let height = fragment.height;
+            draft.content.absorb(fragment, self.setter.sheet.side, self.setter.sheet.top + self.y);
+            self.y += height;
+        }
     }
 }

@@ -18,6 +18,9 @@ use std::collections::BTreeSet;
 /// Thickness of the line under a link.
 const LINK_LINE: Mm = Mm(0.12);
 
+/// What it costs to part a paragraph: see `layout::fit`.
+const PARTED: f64 = 12.0;
+
 /// How a label is written.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Ink {
@@ -230,6 +233,7 @@ impl<'b> Setter<'b> {
                 before: if i == 0 { space } else { Mm::ZERO },
                 after: if i + 1 == count { space } else { Mm::ZERO },
                 keep_next: i + 1 < count && (i == 0 || i + 2 == count),
+                tie: if i + 1 < count { PARTED } else { 0.0 },
                 ..Slab::default()
             })
             .collect()

@@ -33,14 +33,70 @@ const LEAST_WORDS: f64 = 14.0;
 /// Lines of a caption beside a step's words before it moves under them.
 const LONG_CAPTION: f64 = 2.6;
 
+/// What it costs to part a step within a paragraph, between its words, its words from its figures, and its figures: see
+/// `layout::fit`.
+struct Parted {
+    sentence: f64,
+    words: f64,
+    from_figures: f64,
+    figures: f64,
+}
+
+const PARTED: Parted = Parted { sentence: 180.0, words: 60.0, from_figures: 160.0, figures: 90.0 };
+
+/// Ways to set a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Look {
+    /// As all are.
+    Usual,
+    /// Figures below the words.
+    Below,
+    /// Figures smaller.
+    Smaller,
+    /// Figures larger.
+    Larger,
+}
+
+impl Look {
+    /// All but the usual one.
+    pub const OTHERS: [Look; 3] = [Look::Below, Look::Smaller, Look::Larger];
+
+    /// How large figures are against their usual size.
+    fn share(self) -> f64 {
+        match self {
+            Look::Usual | Look::Below => 1.0,
+            Look::Smaller => 0.86,
+            Look::Larger => 1.18,
+        }
+    }
+}
+
 impl Setter<'_> {
     /// A step; words and diagrams stay together where one page can hold them.
     pub fn step(&mut self, step: &Step, slot: Slot) -> Vec<Slab> {
+        self.step_in_look(step, Look::Usual, slot)
+    }
+
+    /// A step in another way than usual, for pages that would stay half empty: its figures below its words, from which
+    /// they then may part, or a little smaller or larger. `None` where that is no other way, or is too small to read.
+    pub fn step_otherwise(&mut self, step: &Step, look: Look, slot: Slot) -> Option<Vec<Slab>> {
+        let least = step.figures.iter().map(|figure| self.least_share(figure)).fold(0.0, f64::max);
+        if step.figures.is_empty() || look.share() < least {
+            return None;
+        }
+        let usual = self.sheet.figures;
+        self.sheet.figures = usual * look.share();
+        let set = self.step_in_look(step, look, slot);
+        self.sheet.figures = usual;
+        Some(set)
+    }
+
+    fn step_in_look(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
         let number_style = self.number_style();
         let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
         let gap = self.sheet.grown(FIGURES_APART);
         let node = self.tree.add(slot.parent, Role::Section);
-        let beside = self.stands_beside(&step.figures, slot.width - indent, gap);
+        let beside = look != Look::Below && self.stands_beside(&step.figures, slot.width - indent, gap);
         let words_width = if beside {
             self.words_beside(&step.figures, slot.width - indent, gap)
         } else {
@@ -53,6 +109,7 @@ impl Setter<'_> {
             slabs.push(slab);
         }
         let space = self.sheet.grown(SPACE);
+        let words = slabs.len();
         if beside {
             let column = slot.width - indent - words_width - gap;
             let (figures, captions) =
@@ -78,15 +135,20 @@ impl Setter<'_> {
             };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }
-        let most = if self.booklet.setting.large_print { 1.0 } else { 0.8 };
-        if height(&slabs) <= slot.room * most {
-            return vec![Slab::spaced(stack(slabs), space)];
+        for (index, slab) in slabs.iter_mut().enumerate() {
+            slab.tie = slab.tie.max(match index + 1 {
+                before if before < words && slab.tie > 0.0 => PARTED.sentence,
+                before if before < words => PARTED.words,
+                before if before == words => PARTED.from_figures,
+                _ => PARTED.figures,
+            });
         }
         if let Some(first) = slabs.first_mut() {
             first.before = space;
         }
         if let Some(last) = slabs.last_mut() {
             last.after = space;
+            last.tie = 0.0;
         }
         slabs
     }

@@ -12,6 +12,9 @@ use std::sync::Arc;
 /// A table shorter than this share of the page's height stays on one page.
 const SHORT: f64 = 0.3;
 
+/// What it costs to part a table: see `layout::fit`.
+const PARTED: f64 = 10.0;
+
 /// How much larger the numbers of rows and strands are on a bench copy, to be found from an arm's length.
 pub(super) const BENCH_NUMBER: f64 = 1.35;
 
@@ -79,6 +82,7 @@ impl Setter<'_> {
             slabs.push(Slab {
                 fragment,
                 keep_next: keeps && i < last,
+                tie: PARTED,
                 repeat: repeat.clone(),
                 ..Slab::default()
             });
@@ -94,6 +98,7 @@ impl Setter<'_> {
         if let Some(last) = slabs.last_mut() {
             last.after = space;
             last.keep_next = false;
+            last.tie = 0.0;
         }
         slabs
     }
