@@ -3,11 +3,10 @@
 use super::fragment::{Fragment, Slab};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::Setter;
-use super::sheet::LARGE_LABEL;
 use super::{NodeId, Role};
 use crate::booklet::Figure;
 use crate::drawn::{Align, Mark};
-use crate::units::{Mm, Pt};
+use crate::units::Mm;
 
 /// How far figures side by side are made smaller to save a row of them.
 const SHRINK: f64 = 0.78;
@@ -16,8 +15,6 @@ const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
 const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 
-/// Least size of letters in a figure that is set smaller than usual.
-const LEAST_LETTER: Pt = Pt(7.0);
 /// Between a figure and its caption; grows with the type.
 const OVER_CAPTION: Mm = Mm(1.8);
 /// No figure is scaled into less height than this, however little room is left.
@@ -154,12 +151,11 @@ impl Setter<'_> {
 
     /// The least share of its usual size that a figure may be set in, so that its letters can be read.
     pub fn least_share(&self, figure: &Figure) -> f64 {
-        let least = if self.booklet.setting.large_print { LARGE_LABEL } else { LEAST_LETTER };
         let labels = figure.drawing.marks.iter().filter_map(|mark| match mark {
             Mark::Label(label) => Some(label.size.0 * self.sheet.figures),
             Mark::Bead(_) | Mark::Path(_) => None,
         });
-        labels.map(|size| least.0 / size).fold(0.0, f64::max)
+        labels.map(|size| self.sheet.least.0 / size).fold(0.0, f64::max)
     }
 
     fn caption_least(&self) -> Mm {

@@ -5,11 +5,12 @@ use super::blocks::Slot;
 use super::chart::small_charts;
 use super::fit::Begins;
 use super::fragment::{Fragment, Goal, Slab, height, stack};
+use super::measures::CHART_SPACE;
 use super::setter::Setter;
 use super::slice::slices;
 use super::step::Look;
 use super::tree::Tree;
-use crate::booklet::{Block, Section};
+use crate::booklet::{Block, Chart, Section};
 use crate::units::Mm;
 use std::collections::BTreeMap;
 
@@ -31,12 +32,11 @@ pub(super) struct Version {
 }
 
 /// A block that is set.
-pub(super) struct Piece {
+pub(super) struct Piece<'b> {
     /// As it is usually set, and in other ways.
     pub versions: Vec<Version>,
-    /// The block, and the greatest height that it was set for.
-    pub block: usize,
-    pub room: Mm,
+    /// What it was made of, and the height that it was made for.
+    pub made_of: Option<(&'b Block, Mm)>,
     /// Whether it may stand at the end of another section.
     pub floats: bool,
     /// By how much the numbers of its nodes grew when its structure was taken into the booklet's.
@@ -46,61 +46,63 @@ pub(super) struct Piece {
 /// A section that is set.
 pub(super) struct Galley<'b> {
     pub section: &'b Section,
-    pub pieces: Vec<Piece>,
+    pub pieces: Vec<Piece<'b>>,
     /// Characters that no font has, with the texts they were met in.
     pub missing: BTreeMap<char, String>,
     /// Height of a page.
     room: Mm,
-    /// The piece that the last chart may share its page with, from its head on.
+    /// The piece that the page of the next chart begins with.
     head: usize,
+    /// Whether what is set next begins a part.
+    part: bool,
 }
 
 impl Setter<'_> {
     /// Sets a section for pages of this height.
     pub fn galley<'b>(&mut self, section: &'b Section, room: Mm) -> Galley<'b> {
-        let mut galley = Galley { section, pieces: Vec::new(), missing: BTreeMap::new(), room, head: 0 };
+        let mut galley =
+            Galley { section, pieces: Vec::new(), missing: BTreeMap::new(), room, head: 0, part: false };
         if !section.title.is_empty() {
             let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
-            galley.push(vec![title], (0, room), self);
+            galley.push(vec![title], None, self);
         }
-        let mut rest = section.blocks.as_slice();
-        let mut part = false;
-        while let Some(first) = rest.first() {
-            let at = section.blocks.len() - rest.len();
-            let small = small_charts(rest);
-            let taken = if small.len() > 1 { small.len() } else { 1 };
-            let before = galley.pieces.len();
-            match first {
-                Block::NewPage => part = true,
-                Block::Chart(chart) if chart.max_height.is_none() => {
-                    if part {
-                        galley.head = galley.pieces.len();
-                    }
-                    self.chart_in_galley(chart, at, &mut galley);
-                }
-                _ => {
-                    if part {
-                        galley.head = galley.pieces.len();
-                    }
-                    self.block_in_galley(&rest[..taken], at, &mut galley);
-                }
-            }
-            if let (true, Some(slab)) = (part, galley.pieces.get_mut(before).and_then(Piece::first)) {
-                slab.begins = Begins::Part;
-                slab.below_others = PART_BELOW;
-                part = false;
-            }
-            rest = &rest[taken..];
-        }
+        self.blocks_in_galley(&section.blocks, &mut galley);
         self.begin(&mut galley);
         galley.missing = std::mem::take(&mut self.shaper.missing);
         galley
     }
 
-    /// Sets a block, the first of a section's blocks from one on, or small charts side by side.
-    fn block_in_galley(&mut self, blocks: &[Block], at: usize, galley: &mut Galley) {
-        let room = galley.room_below_heading();
-        let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
+    /// Sets blocks one after the other; small charts that follow one another stand side by side.
+    fn blocks_in_galley<'b>(&mut self, blocks: &'b [Block], galley: &mut Galley<'b>) {
+        let mut rest = blocks;
+        while let Some(first) = rest.first() {
+            let taken = small_charts(rest).len().max(1);
+            match first {
+                Block::NewPage => {
+                    galley.part = true;
+                    galley.head = galley.pieces.len();
+                }
+                Block::ChartOnOnePage { chart, otherwise } => {
+                    let room = self.room_for_chart(galley);
+                    if self.one_page_holds(chart, room) {
+                        self.chart_in_galley(chart, first, galley);
+                    } else {
+                        self.blocks_in_galley(otherwise, galley);
+                    }
+                }
+                Block::Chart(chart) if chart.max_height.is_none() => {
+                    self.chart_in_galley(chart, first, galley)
+                }
+                _ => self.block_in_galley(&rest[..taken], galley),
+            }
+            rest = &rest[taken..];
+        }
+    }
+
+    /// Sets a block, or small charts side by side.
+    fn block_in_galley<'b>(&mut self, blocks: &'b [Block], galley: &mut Galley<'b>) {
+        let slot = Slot { width: self.sheet.width(), room: galley.room_below_heading(), parent: Tree::ROOT };
+        let made_of = Some((&blocks[0], slot.room));
         let slabs = match &blocks[0] {
             Block::Cover(cover) => {
                 let mut page = self.cover(cover, Tree::ROOT);
@@ -110,7 +112,7 @@ impl Setter<'_> {
             Block::Float(blocks) => {
                 let slabs = self.together(blocks, slot);
                 if height(&slabs) <= galley.room && !slabs.is_empty() {
-                    galley.push(vec![as_one(slabs)], (at, room), self);
+                    galley.push(vec![as_one(slabs)], made_of, self);
                     galley.pieces.iter_mut().next_back().into_iter().for_each(|piece| piece.floats = true);
                     return;
                 }
@@ -119,16 +121,16 @@ impl Setter<'_> {
             Block::Together(blocks) => self.together(blocks, slot),
             _ => self.blocks(blocks, slot),
         };
-        galley.push(slabs, (at, room), self);
+        galley.push(slabs, made_of, self);
     }
 
     /// Sets a piece of a section in other ways, if there are any.
-    pub fn vary(&mut self, section: &Section, piece: &mut Piece) {
-        let Some(Block::Step(step)) = section.blocks.get(piece.block) else { return };
+    pub fn vary(&mut self, piece: &mut Piece) {
+        let Some((Block::Step(step), room)) = piece.made_of else { return };
         if piece.versions.len() > 1 {
             return;
         }
-        let slot = Slot { width: self.sheet.width(), room: piece.room, parent: Tree::ROOT };
+        let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
         let usual = piece.versions[0].slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
         for look in Look::OTHERS {
             let kept = std::mem::replace(&mut self.tree, Tree::new());
@@ -138,7 +140,7 @@ impl Setter<'_> {
             let other =
                 |slabs: &Vec<Slab>| !slabs.iter().map(|slab| slab.fragment.height).eq(usual.iter().copied());
             let Some(slabs) = set.filter(other) else { continue };
-            let mut slabs = sliced(slabs, piece.room);
+            let mut slabs = sliced(slabs, room);
             if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {
                 *first =
                     Slab { begins: usual.begins, below_others: usual.below_others, ..std::mem::take(first) };
@@ -187,32 +189,47 @@ impl Setter<'_> {
     fn room_beside(&mut self, blocks: &[Block], slot: Slot) -> Mm {
         let others: Vec<Block> = blocks.iter().filter(|b| !matches!(b, Block::Chart(_))).cloned().collect();
         let slabs = self.tried(|on| on.blocks(&others, Slot { parent: Tree::ROOT, ..slot }));
-        let spaces = self.sheet.grown(super::measures::CHART_SPACE * 2.0);
+        let spaces = self.sheet.grown(CHART_SPACE * 2.0);
         (slot.room - height(&slabs) - spaces).max(slot.room * 0.3)
     }
 
     /// Sets a chart for a page that begins with what stands above it.
-    fn chart_in_galley(&mut self, chart: &crate::booklet::Chart, at: usize, galley: &mut Galley) {
-        let space = self.sheet.grown(super::measures::CHART_SPACE);
-        let stays = galley.height_from(galley.head) <= galley.room * MOST_ABOVE_CHART;
-        let above = if stays { galley.height_from(galley.head) } else { galley.height_of_heading() };
-        if stays {
+    fn chart_in_galley<'b>(&mut self, chart: &'b Chart, block: &'b Block, galley: &mut Galley<'b>) {
+        let set = self.chart_for_page(chart, self.room_for_chart(galley), galley.room);
+        if galley.stays_with_chart() {
             let pieces = galley.pieces[galley.head..].iter_mut();
             pieces.flat_map(|piece| &mut piece.versions[0].slabs).for_each(|slab| slab.keep_next = true);
         }
-        let over = if above.0 > 0.0 { galley.space_below().max(space) } else { Mm::ZERO };
-        let set = self.chart_for_page(chart, galley.room - above - over, galley.room);
-        galley.push(set, (at, galley.room), self);
+        galley.push(set, Some((block, galley.room)), self);
         galley.head = galley.pieces.len();
+    }
+
+    /// Height that a page leaves to a chart below what stands above it.
+    fn room_for_chart(&self, galley: &Galley) -> Mm {
+        let stays = galley.stays_with_chart();
+        let above = if stays { galley.height_from(galley.head) } else { galley.height_of_heading() };
+        let space = self.sheet.grown(CHART_SPACE).max(galley.space_below());
+        galley.room - if above.0 > 0.0 { above + space } else { Mm::ZERO }
     }
 }
 
-impl Galley<'_> {
+impl<'b> Galley<'b> {
     /// Adds what was set of a block, and takes its structure from the setter. What is taller than a page is sliced.
-    fn push(&mut self, slabs: Vec<Slab>, (block, room): (usize, Mm), setter: &mut Setter) {
+    fn push(&mut self, slabs: Vec<Slab>, made_of: Option<(&'b Block, Mm)>, setter: &mut Setter) {
         let tree = std::mem::replace(&mut setter.tree, Tree::new());
-        let versions = vec![Version { slabs: sliced(slabs, self.room), tree }];
-        self.pieces.push(Piece { versions, block, room, floats: false, taken_in: None });
+        let mut slabs = sliced(slabs, self.room);
+        if let (true, Some(first)) = (self.part, slabs.first_mut()) {
+            first.begins = Begins::Part;
+            first.below_others = PART_BELOW;
+            self.part = false;
+        }
+        let versions = vec![Version { slabs, tree }];
+        self.pieces.push(Piece { versions, made_of, floats: false, taken_in: None });
+    }
+
+    /// Whether all that stands above a chart on its page stays with it.
+    fn stays_with_chart(&self) -> bool {
+        self.height_from(self.head) <= self.room * MOST_ABOVE_CHART
     }
 
     fn slabs_from(&self, piece: usize) -> impl DoubleEndedIterator<Item = &Slab> {
@@ -247,7 +264,7 @@ impl Galley<'_> {
     }
 }
 
-impl Piece {
+impl Piece<'_> {
     /// Its first slab, as it is usually set.
     fn first(&mut self) -> Option<&mut Slab> {
         self.versions[0].slabs.first_mut()

@@ -54,8 +54,7 @@ impl Setter<'_> {
         let pieces = round_empty(&chosen, &gathered);
         if !pieces.is_empty() {
             for (g, p) in pieces {
-                let galley = &mut galleys[g];
-                self.vary(galley.section, &mut galley.pieces[p]);
+                self.vary(&mut galleys[g].pieces[p]);
             }
             gathered = gather(&mut galleys);
             chosen = choose(&galleys, &gathered, room);
@@ -170,10 +169,10 @@ impl Filling<'_, '_, '_> {
             return;
         }
         for (spot, measure) in slabs.iter().zip(&all).filter(|(_, measure)| gives(measure).0 > 0.0) {
-            let galley = &mut self.galleys[spot.piece.0];
-            let section = galley.section;
-            let piece = &mut galley.pieces[spot.piece.1];
-            let Some(Block::Chart(chart)) = section.blocks.get(piece.block) else { continue };
+            let piece = &mut self.galleys[spot.piece.0].pieces[spot.piece.1];
+            let Some((Block::Chart(chart) | Block::ChartOnOnePage { chart, .. }, _)) = piece.made_of else {
+                continue;
+            };
             let room = measure.height - over * (gives(measure) / give);
             let kept = std::mem::replace(&mut self.setter.tree, Tree::new());
             let set = self.setter.chart_for_page(chart, room, self.room);

@@ -18,6 +18,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "chart".into(),
         title: book.words.fixed(Word::ChartTitle),
         new_page: true,
+        faces: false,
         listed: true,
         blocks: blocks(book),
     }
