@@ -34,6 +34,7 @@ mod make_command;
 mod match_command;
 mod own_templates;
 mod packing;
+mod page_fill;
 mod painted_pdf;
 mod palette_edit;
 mod personal_copy;

@@ -155,7 +155,7 @@ impl Setter<'_> {
             Mark::Label(label) => Some(label.size.0 * self.sheet.figures),
             Mark::Bead(_) | Mark::Path(_) => None,
         });
-        labels.map(|size| self.sheet.least.0 / size).fold(0.0, f64::max)
+        labels.map(|size| self.sheet.least.0 / size).fold(0.0, f64::max).min(1.0)
     }
 
     fn caption_least(&self) -> Mm {

@@ -101,8 +101,8 @@ pub(super) struct Stretch {
     pub slabs: Vec<usize>,
     /// The floats below them.
     pub floats: Vec<usize>,
-    /// Whether it looks empty and does not end the booklet.
-    pub empty: bool,
+    /// The height that it leaves white, where it looks empty and does not end the booklet.
+    pub empty: Option<Mm>,
 }
 
 /// A way to a state: what it costs, and the page that leads there.
@@ -452,7 +452,7 @@ impl Fit<'_> {
         Stretch {
             slabs,
             floats: (0..self.floats.len()).filter(|index| more >> index & 1 == 1).collect(),
-            empty: fill < HALF && to < self.slabs.len() && !alone,
+            empty: (fill < HALF && to < self.slabs.len() && !alone).then(|| self.room * (1.0 - fill)),
         }
     }
 }

@@ -22,8 +22,15 @@ const MOST_ABOVE_CHART: f64 = 0.45;
 /// Cost of a section that begins below another, in usual print, in large print and on bench copies, and of one that has
 /// no wish to begin a page: see [`super::fit`].
 const BELOW: [f64; 3] = [40.0, 4.0, 3.0];
+/// Cost of a picture that parts from what stands above it.
+const BEFORE_PICTURE: f64 = 120.0;
 /// Cost of a part that would rather begin a page.
 const PART_BELOW: f64 = 12.0;
+
+/// Shares of a page that the parts of a chart may have, where their usual ones would leave pages empty.
+const PARTS: [f64; 3] = [0.94, 0.87, 0.8];
+/// Share of a page that the first part of a chart must have where it begins below other things.
+const LEAST_PART: f64 = 0.25;
 
 /// What is set of a block, with a structure of its own whose root stands for the section.
 pub(super) struct Version {
@@ -78,10 +85,7 @@ impl Setter<'_> {
         while let Some(first) = rest.first() {
             let taken = small_charts(rest).len().max(1);
             match first {
-                Block::NewPage => {
-                    galley.part = true;
-                    galley.head = galley.pieces.len();
-                }
+                Block::NewPage => galley.begin_part(),
                 Block::ChartOnOnePage { chart, otherwise } => {
                     let room = self.room_for_chart(galley);
                     if self.one_page_holds(chart, room) {
@@ -90,6 +94,7 @@ impl Setter<'_> {
                         self.blocks_in_galley(otherwise, galley);
                     }
                 }
+                Block::Float(blocks) => self.float_in_galley(first, blocks, galley),
                 Block::Chart(chart) if chart.max_height.is_none() => {
                     self.chart_in_galley(chart, first, galley)
                 }
@@ -109,44 +114,73 @@ impl Setter<'_> {
                 page.height = galley.room;
                 vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }]
             }
-            Block::Float(blocks) => {
-                let slabs = self.together(blocks, slot);
-                if height(&slabs) <= galley.room && !slabs.is_empty() {
-                    galley.push(vec![as_one(slabs)], made_of, self);
-                    galley.pieces.iter_mut().next_back().into_iter().for_each(|piece| piece.floats = true);
-                    return;
-                }
-                slabs
-            }
             Block::Together(blocks) => self.together(blocks, slot),
             _ => self.blocks(blocks, slot),
         };
         galley.push(slabs, made_of, self);
     }
 
-    /// Sets a piece of a section in other ways, if there are any.
-    pub fn vary(&mut self, piece: &mut Piece) {
-        let Some((Block::Step(step), room)) = piece.made_of else { return };
-        if piece.versions.len() > 1 {
-            return;
+    /// Sets blocks that may stand at the end of another section, if a page can hold them.
+    fn float_in_galley<'b>(&mut self, block: &'b Block, blocks: &'b [Block], galley: &mut Galley<'b>) {
+        let slot = Slot { width: self.sheet.width(), room: galley.room, parent: Tree::ROOT };
+        let charts: Vec<&Chart> = blocks.iter().filter_map(Block::chart).collect();
+        let room = if charts.is_empty() { slot.room } else { self.room_beside(blocks, slot) };
+        let held = charts.iter().all(|chart| self.one_page_holds(chart, room));
+        let slabs = if held { self.blocks(blocks, Slot { room, ..slot }) } else { Vec::new() };
+        if slabs.is_empty() || height(&slabs) > galley.room {
+            self.tree = Tree::new();
+            galley.begin_part();
+            return self.blocks_in_galley(blocks, galley);
         }
-        let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
-        let usual = piece.versions[0].slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
-        for look in Look::OTHERS {
-            let kept = std::mem::replace(&mut self.tree, Tree::new());
-            let set = self.step_otherwise(step, look, slot);
-            let tree = std::mem::replace(&mut self.tree, kept);
-            // Where figures stand below the words already, that is no other way.
-            let other =
-                |slabs: &Vec<Slab>| !slabs.iter().map(|slab| slab.fragment.height).eq(usual.iter().copied());
-            let Some(slabs) = set.filter(other) else { continue };
-            let mut slabs = sliced(slabs, room);
-            if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {
-                *first =
-                    Slab { begins: usual.begins, below_others: usual.below_others, ..std::mem::take(first) };
+        galley.part = false;
+        galley.push(vec![as_one(slabs)], Some((block, galley.room)), self);
+        galley.pieces.iter_mut().next_back().into_iter().for_each(|piece| piece.floats = true);
+    }
+
+    /// Sets a piece of a section in other ways, if there are any: for a page that would look empty with so much room to
+    /// spare.
+    pub fn vary(&mut self, galley: &mut Galley, piece: usize, spare: Mm) {
+        let room = galley.room;
+        let (above, piece) = galley.above_and_at(piece);
+        let others: Vec<Option<Version>> = match piece.made_of {
+            _ if piece.versions.len() > 1 => return,
+            Some((Block::Step(step), room)) => {
+                let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
+                Look::OTHERS.map(|look| self.apart(|on| on.step_otherwise(step, look, slot))).into()
             }
-            piece.versions.push(Version { slabs, tree });
+            // A chart in parts may begin on the page that looks empty, or be parted elsewhere.
+            Some((Block::Chart(chart), _)) if piece.versions[0].slabs.len() > 1 => {
+                let rooms = PARTS
+                    .map(|share| (room - above) * share)
+                    .map(|first| (first, room * (first / (room - above))));
+                let here = (spare - above, room);
+                let rooms = rooms.into_iter().chain((here.0 > room * LEAST_PART).then_some(here));
+                rooms
+                    .map(|(first, rest)| self.apart(|on| Some(on.chart_for_page(chart, first, rest))))
+                    .collect()
+            }
+            _ => return,
+        };
+        let heights = |slabs: &[Slab]| slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
+        let usual = heights(&piece.versions[0].slabs);
+        for version in others.into_iter().flatten() {
+            let mut slabs = sliced(version.slabs, room);
+            if heights(&slabs) == usual {
+                continue;
+            }
+            if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {
+                (first.begins, first.below_others) = (usual.begins, usual.below_others);
+            }
+            piece.versions.push(Version { slabs, tree: version.tree });
         }
+    }
+
+    /// What is set with a structure of its own.
+    fn apart(&mut self, set: impl FnOnce(&mut Self) -> Option<Vec<Slab>>) -> Option<Version> {
+        let kept = std::mem::replace(&mut self.tree, Tree::new());
+        let slabs = set(self);
+        let tree = std::mem::replace(&mut self.tree, kept);
+        slabs.map(|slabs| Version { slabs, tree })
     }
 
     /// Says what begins with the first slab of a section.
@@ -198,7 +232,12 @@ impl Setter<'_> {
         let set = self.chart_for_page(chart, self.room_for_chart(galley), galley.room);
         if galley.stays_with_chart() {
             let pieces = galley.pieces[galley.head..].iter_mut();
-            pieces.flat_map(|piece| &mut piece.versions[0].slabs).for_each(|slab| slab.keep_next = true);
+            let mut above: Vec<&mut Slab> = pieces.flat_map(|piece| &mut piece.versions[0].slabs).collect();
+            above.iter_mut().for_each(|slab| slab.keep_next = true);
+            // A picture may part from what is said of the chart, if it must.
+            if let (true, [.., last]) = (chart.bare, above.as_mut_slice()) {
+                (last.keep_next, last.tie) = (false, BEFORE_PICTURE);
+            }
         }
         galley.push(set, Some((block, galley.room)), self);
         galley.head = galley.pieces.len();
@@ -214,6 +253,12 @@ impl Setter<'_> {
 }
 
 impl<'b> Galley<'b> {
+    /// What is set next would rather begin a page.
+    fn begin_part(&mut self) {
+        self.part = true;
+        self.head = self.pieces.len();
+    }
+
     /// Adds what was set of a block, and takes its structure from the setter. What is taller than a page is sliced.
     fn push(&mut self, slabs: Vec<Slab>, made_of: Option<(&'b Block, Mm)>, setter: &mut Setter) {
         let tree = std::mem::replace(&mut setter.tree, Tree::new());
@@ -245,6 +290,13 @@ impl<'b> Galley<'b> {
             after = Some(slab.after);
         }
         whole
+    }
+
+    /// A piece, and the height of what must stand on the page that it begins on.
+    fn above_and_at(&mut self, piece: usize) -> (Mm, &mut Piece<'b>) {
+        let tied = self.pieces[..piece].iter().flat_map(|piece| &piece.versions[0].slabs);
+        let tied = tied.rev().take_while(|slab| slab.keep_next);
+        (tied.map(|slab| slab.fragment.height + slab.before.max(slab.after)).sum(), &mut self.pieces[piece])
     }
 
     /// Height of what must stand on the page of the next block.

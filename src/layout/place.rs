@@ -9,7 +9,7 @@ use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::Block;
 use crate::units::Mm;
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 /// How many pages before and after one that looks empty are set in other ways too.
 const ROUND: usize = 3;
@@ -53,8 +53,8 @@ impl Setter<'_> {
         // Where a page would look empty, what stands there and beside is set in other ways too.
         let pieces = round_empty(&chosen, &gathered);
         if !pieces.is_empty() {
-            for (g, p) in pieces {
-                self.vary(&mut galleys[g].pieces[p]);
+            for ((g, p), spare) in pieces {
+                self.vary(&mut galleys[g], p, spare);
             }
             gathered = gather(&mut galleys);
             chosen = choose(&galleys, &gathered, room);
@@ -99,27 +99,39 @@ fn gather(galleys: &mut [Galley]) -> Gathered {
     gathered
 }
 
-/// The pieces on pages that look empty and on those beside them.
-fn round_empty(chosen: &[Stretch], gathered: &Gathered) -> BTreeSet<At> {
-    let empty = chosen.iter().enumerate().filter(|(_, page)| page.empty);
-    let pages =
-        empty.flat_map(|(index, _)| index.saturating_sub(ROUND)..(index + ROUND + 1).min(chosen.len()));
-    pages.flat_map(|index| &chosen[index].slabs).map(|&slab| gathered.slabs[slab].piece).collect()
+/// The pieces on pages that look empty and on those beside them, each with what the first of those leaves.
+fn round_empty(chosen: &[Stretch], gathered: &Gathered) -> BTreeMap<At, Mm> {
+    let mut pieces = BTreeMap::new();
+    for (index, page) in chosen.iter().enumerate() {
+        let Some(spare) = page.empty else { continue };
+        let pages = &chosen[index.saturating_sub(ROUND)..(index + ROUND + 1).min(chosen.len())];
+        for slab in pages.iter().flat_map(|page| &page.slabs) {
+            pieces.entry(gathered.slabs[*slab].piece).or_insert(spare);
+        }
+    }
+    pieces
 }
 
 /// The pages that cost least.
 fn choose(galleys: &[Galley], gathered: &Gathered, room: Mm) -> Vec<Stretch> {
     let slab = |spot: &Spot| slab_at(galleys, spot);
     let mut slabs: Vec<Measure> = gathered.slabs.iter().map(|spot| slab(spot).measure()).collect();
-    for (index, spot) in gathered.slabs.iter().enumerate().filter(|(_, spot)| slab(spot).faces) {
-        let (g, _) = spot.piece;
-        slabs[index].faces = g > 0 && fits_page(&galleys[g - 1], room) && fits_page(&galleys[g], room);
-    }
+    let begun = |g: usize| galleys[..=g].iter().filter(|galley| !galley.pieces.is_empty()).count();
     let float = |spot: &Spot| {
-        let home = galleys[..=spot.piece.0].iter().filter(|galley| !galley.pieces.is_empty()).count();
+        let (g, _) = spot.piece;
+        // Where another section faces this one, it stands behind that.
+        let home = begun(g) + usize::from(galleys.get(g + 1).is_some_and(|next| next.section.faces));
         Float { height: slab(spot).fragment.height, before: slab(spot).before, home }
     };
     let floats: Vec<Float> = gathered.floats.iter().map(float).collect();
+    for (index, spot) in gathered.slabs.iter().enumerate().filter(|(_, spot)| slab(spot).faces) {
+        let (g, _) = spot.piece;
+        slabs[index].faces = g > 0
+            && fits_page(&galleys[g], room)
+            && fits_page(&galleys[g - 1], room)
+            // One that is faced itself cannot face the next as well, but for what floats there.
+            && (!galleys[g - 1].section.faces || floats.iter().any(|float| float.home == begun(g - 1)));
+    }
     fit(&Line { slabs, versions: gathered.versions.clone() }, &floats, room)
 }
 
@@ -127,11 +139,12 @@ fn slab_at<'g>(galleys: &'g [Galley], spot: &Spot) -> &'g Slab {
     &galleys[spot.piece.0].pieces[spot.piece.1].versions[spot.version].slabs[spot.slab]
 }
 
-/// Whether a section fits one page.
+/// Whether the last part of a section fits one page.
 fn fits_page(galley: &Galley, room: Mm) -> bool {
     let pieces = galley.pieces.iter().filter(|piece| !piece.floats);
     let slabs: Vec<Measure> = pieces.flat_map(|piece| &piece.versions[0].slabs).map(Slab::measure).collect();
-    height(slabs.iter()) <= room
+    let last = slabs.iter().rposition(|slab| slab.begins == Begins::Part).unwrap_or(0);
+    height(slabs[last..].iter()) <= room
 }
 
 /// Pages while they are filled.

@@ -81,7 +81,7 @@ impl Setter<'_> {
     /// they then may part, or a little smaller or larger. `None` where that is no other way, or is too small to read.
     pub fn step_otherwise(&mut self, step: &Step, look: Look, slot: Slot) -> Option<Vec<Slab>> {
         let least = step.figures.iter().map(|figure| self.least_share(figure)).fold(0.0, f64::max);
-        if step.figures.is_empty() || look.share() < least {
+        if step.figures.is_empty() || look == Look::Smaller && look.share() < least {
             return None;
         }
         let usual = self.sheet.figures;

@@ -84,14 +84,14 @@ fn the_cover_has_its_own_label_and_the_others_their_number() {
 
 #[test]
 fn large_print_runs_sections_on_and_enlarges_drawings() {
-    let sections = || {
+    let sections = |prose: Vec<Block>| {
         let shown = vec![step(1, vec![figure(50.0, 40.0)])];
-        vec![section("one", "One", vec![para("Short.")]), section("two", "Two", shown)]
+        vec![section("one", "One", prose), section("two", "Two", shown)]
     };
-    let usual = pages(&booklet(setting(Paper::A4), sections()));
+    let usual = pages(&booklet(setting(Paper::A4), sections((0..6).map(|_| para(PROSE)).collect())));
     assert_eq!(usual.pages.len(), 2);
     let large = Setting { large_print: true, ..setting(Paper::A4) };
-    let large = pages(&booklet(large, sections()));
+    let large = pages(&booklet(large, sections(vec![para("Short.")])));
     assert_eq!(large.pages.len(), 1);
     let number = |list: &DisplayList| {
         let drawn = list.pages.iter().flat_map(content_runs).find(|(item, g)| match item.standing {

@@ -134,7 +134,8 @@ pub struct Section {
     pub title: String,
     /// Whether it would rather begin a page.
     pub new_page: bool,
-    /// Whether it and the section before should face each other, on a left and a right page, where each fits one.
+    /// Whether it should face what stands before it, the section before or what floats there, where each fits one page:
+    /// on a right page, the other on the left.
     pub faces: bool,
     /// Whether it stands in the table of contents and the bookmarks.
     pub listed: bool,
@@ -173,6 +174,19 @@ pub enum Block {
     Float(Vec<Block>),
     /// What follows would rather begin a page.
     NewPage,
+}
+
+impl Block {
+    /// The chart of a block that is one, as large as its page.
+    #[must_use]
+    pub fn chart(&self) -> Option<&Chart> {
+        match self {
+            Block::Chart(chart) | Block::ChartOnOnePage { chart, .. } if chart.max_height.is_none() => {
+                Some(chart)
+            }
+            _ => None,
+        }
+    }
 }
 
 /// Text with emphasis.

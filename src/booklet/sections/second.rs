@@ -26,7 +26,8 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     let side = second.side_started(work.start);
     let intro = second.words.say(Word::SecondIntro, context! { side });
     let mut blocks = vec![Block::Paragraph { text: Text::marked(&intro), style: ParagraphStyle::Body }];
-    blocks.extend(chart::blocks(&second));
+    let on_its_page = |fringe| [vec![Block::NewPage], fringe].concat();
+    blocks.extend(chart::blocks(&second, on_its_page));
     blocks.push(Block::NewPage);
     blocks.extend([heading(&second, Word::SecondRows), rows::word_chart(&second)]);
     blocks.extend([heading(&second, Word::SecondStrands), strands::bead_list(&second)]);

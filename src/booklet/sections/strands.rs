@@ -37,7 +37,7 @@ pub(super) fn section(book: &Book) -> Section {
         name: "strands".into(),
         title: words.fixed(Word::StrandsTitle),
         new_page: true,
-        faces: false,
+        faces: true,
         listed: true,
         blocks: vec![
             Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },

@@ -20,12 +20,12 @@ pub(super) fn section(book: &Book) -> Section {
         new_page: true,
         faces: false,
         listed: true,
-        blocks: blocks(book),
+        blocks: blocks(book, |fringe| vec![Block::Float(fringe)]),
     }
 }
 
-/// What is said of the chart, and the chart, in one or as body and fringe.
-pub(super) fn blocks(book: &Book) -> Vec<Block> {
+/// What is said of the chart, and the chart, in one or as body and fringe; that of the fringe as it is to be put.
+pub(super) fn blocks(book: &Book, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec<Block> {
     let words = &book.words;
     let mut blocks = vec![Block::Paragraph {
         text: Text::plain(words.fixed(Word::ChartIntro)),
@@ -36,7 +36,7 @@ pub(super) fn blocks(book: &Book) -> Vec<Block> {
             .push(Block::Paragraph { text: Text::marked(&anchors_line(book)), style: ParagraphStyle::Body });
     }
     let apart = Apart::of(book);
-    let otherwise = body_and_fringe(book, &apart);
+    let otherwise = body_and_fringe(book, &apart, put);
     if apart.must_be() {
         blocks.extend(otherwise);
     } else {
@@ -46,7 +46,7 @@ pub(super) fn blocks(book: &Book) -> Vec<Block> {
 }
 
 /// The earring as it hangs without letters, then body and fringe, each with a page of its own.
-fn body_and_fringe(book: &Book, apart: &Apart) -> Vec<Block> {
+fn body_and_fringe(book: &Book, apart: &Apart, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec<Block> {
     let words = &book.words;
     let heading = |word| Block::Heading { level: 2, text: Text::plain(words.fixed(word)) };
     let fringe = if !apart.must_be() {
@@ -56,16 +56,18 @@ fn body_and_fringe(book: &Book, apart: &Apart) -> Vec<Block> {
     } else {
         Word::ChartFringeIntroEdge
     };
-    vec![
+    let mut blocks = vec![
         Block::Chart(picture(book, apart)),
         Block::NewPage,
         heading(Word::ChartBody),
         Block::Chart(chart(book, apart, ChartPart::Body)),
-        Block::NewPage,
+    ];
+    blocks.extend(put(vec![
         heading(Word::ChartFringe),
         Block::Paragraph { text: Text::plain(words.fixed(fringe)), style: ParagraphStyle::Body },
         Block::Chart(chart(book, apart, ChartPart::Fringe)),
-    ]
+    ]));
+    blocks
 }
 
 /// The charts of a bench copy, each with what it is given: of the whole earring where one page holds it, else of body

@@ -1,0 +1,117 @@
+//! No page of a booklet is more than half empty, unless it ends the booklet; chart and word chart, fringe and bead list
+//! face each other.
+
+use crate::support::{booklets, editions, made};
+use fringebook::booklet::{self, Edition, Wording};
+use fringebook::design::{Design, Paper};
+use fringebook::layout::{DisplayList, Item, Paint, lay_out};
+use fringebook::stitch::stitch;
+use fringebook::tally::tally;
+use fringebook::units::Mm;
+use rayon::prelude::*;
+
+const LANGUAGES: [&str; 4] = ["en", "de", "fr", "es"];
+const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
+
+fn pages(design: &Design, language: &str, edition: &Edition) -> DisplayList {
+    let work = stitch(design);
+    let tally = tally(design, &work);
+    let wording = Wording::built_in(language).expect("it is built in");
+    let composed = booklet::compose(design, &work, &tally, &wording, edition).expect("composed");
+    lay_out(&composed).unwrap_or_else(|missing| panic!("{}: {missing:?}", design.slug))
+}
+
+/// Pages that are more than half empty, but for the last.
+fn half_empty(list: &DisplayList) -> Vec<String> {
+    let fills = list.fills();
+    let pages = fills.iter().enumerate().take(fills.len().saturating_sub(1));
+    pages.filter(|(_, fill)| **fill < 0.5).map(|(i, fill)| format!("page {}: {fill:.2}", i + 1)).collect()
+}
+
+#[test]
+fn no_page_of_a_demo_is_more_than_half_empty() {
+    let mut designs = made::demos();
+    let right: Vec<Design> =
+        designs.iter().map(|design| made::started_from_the_right(&design.slug)).collect();
+    let mirrored: Vec<Design> = designs.iter().map(Design::mirrored).collect();
+    let demos = designs.len();
+    designs.extend(right);
+    designs.extend(mirrored);
+    let mut editions = Vec::new();
+    for language in LANGUAGES {
+        for paper in PAPERS {
+            for large_print in [false, true] {
+                editions.push((language, Edition { large_print, ..editions::plain(paper) }));
+            }
+        }
+    }
+    // Two languages are enough for those that begin at the other side.
+    let (every, some) = (editions.as_slice(), &editions[..editions.len() / 2]);
+    let asked = |index| if index < demos { every } else { some };
+    let of = |(index, design)| asked(index).iter().map(move |edition| (design, edition));
+    let all: Vec<(&Design, _)> = designs.iter().enumerate().flat_map(of).collect();
+    let empty: Vec<String> = all
+        .par_iter()
+        .flat_map(|(design, (language, edition))| {
+            let pages = half_empty(&pages(design, language, edition));
+            let name = format!("{} {language} {:?} {}", design.slug, edition.paper, edition.large_print);
+            pages.into_iter().map(move |page| format!("{name}, {page}")).collect::<Vec<_>>()
+        })
+        .collect();
+    assert!(empty.is_empty(), "{empty:#?}");
+}
+
+#[test]
+fn body_and_word_chart_and_fringe_and_bead_list_face_each_other() {
+    for design in made::demos() {
+        for paper in PAPERS {
+            let list = pages(&design, "en", &editions::plain(paper));
+            let is =
+                |index: usize, title: &str| list.pages.get(index).is_some_and(|page| page.section == title);
+            let first =
+                |title: &str| list.bookmarks.iter().find(|b| b.title == title).expect("a bookmark").page;
+            let (chart, rows, strands) =
+                (first("Colour chart"), first("Word chart"), first("Bead list of the strands"));
+            if rows < chart + 2 {
+                continue;
+            }
+            // Pages are counted from 0 here, and the first is a right one.
+            assert!(rows.is_multiple_of(2) && is(rows - 1, "Colour chart"), "{} {paper:?}", design.slug);
+            assert!(
+                strands.is_multiple_of(2) && is(strands - 1, "Colour chart"),
+                "{} {paper:?}",
+                design.slug
+            );
+        }
+    }
+}
+
+#[test]
+fn white_between_what_is_drawn_fills_no_page() {
+    let blocks = vec![booklets::para("Above."), booklets::para("Below.")];
+    let short =
+        booklets::booklet(booklets::setting(Paper::A4), vec![booklets::section("one", "One", blocks)]);
+    let mut list = lay_out(&short).expect("laid out");
+    let near = list.fills()[0];
+    assert!(near > 0.08 && near < 0.2, "{near}");
+    let below =
+        |item: &&mut Item| matches!(&item.paint, Paint::Glyphs(g) if g.glyphs.iter().any(|g| g.text == "w"));
+    for item in list.pages[0].items.iter_mut().filter(below).take(1) {
+        let Paint::Glyphs(glyphs) = &mut item.paint else { panic!("glyphs") };
+        glyphs.at.y = glyphs.at.y + Mm(120.0);
+    }
+    assert!((list.fills()[0] - near).abs() < 0.05, "{near} {:?}", list.fills());
+}
+
+#[test]
+fn a_section_begins_a_page_unless_the_one_before_would_be_half_empty() {
+    for (paragraphs, pages) in [(2, 1), (4, 1), (6, 2), (9, 2)] {
+        let prose = |count| (0..count).map(|_| booklets::para(booklets::PROSE)).collect();
+        let sections = vec![
+            booklets::section("one", "One", prose(paragraphs)),
+            booklets::section("two", "Two", prose(3)),
+        ];
+        let list = lay_out(&booklets::booklet(booklets::setting(Paper::A4), sections)).expect("laid out");
+        assert_eq!(list.pages.len(), pages, "{paragraphs}: {:?}", list.fills());
+    }
+}
