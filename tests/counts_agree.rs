@@ -153,6 +153,10 @@ fn from_charts(booklet: &Booklet) -> Vec<Counts> {
                 chart
             }
             Block::Chart(chart) => chart,
+            Block::Float(inner) => {
+                blocks.extend(inner.iter().rev());
+                continue;
+            }
             _ => continue,
         };
         let mut whole = Counts::new();

@@ -98,7 +98,7 @@ fn white_between_what_is_drawn_fills_no_page() {
         |item: &&mut Item| matches!(&item.paint, Paint::Glyphs(g) if g.glyphs.iter().any(|g| g.text == "w"));
     for item in list.pages[0].items.iter_mut().filter(below).take(1) {
         let Paint::Glyphs(glyphs) = &mut item.paint else { panic!("glyphs") };
-        glyphs.at.y = glyphs.at.y + Mm(120.0);
+        glyphs.at.y += Mm(120.0);
     }
     assert!((list.fills()[0] - near).abs() < 0.05, "{near} {:?}", list.fills());
 }

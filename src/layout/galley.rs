@@ -155,9 +155,7 @@ impl Setter<'_> {
                     .map(|first| (first, room * (first / (room - above))));
                 let here = (spare - above, room);
                 let rooms = rooms.into_iter().chain((here.0 > room * LEAST_PART).then_some(here));
-                rooms
-                    .map(|(first, rest)| self.apart(|on| Some(on.chart_for_page(chart, first, rest))))
-                    .collect()
+                rooms.map(|(first, rest)| self.apart(|on| on.chart_in_parts(chart, first, rest))).collect()
             }
             _ => return,
         };

@@ -27,6 +27,9 @@ const WORTH: [f64; 3] = [0.7, 0.8, 0.9];
 /// Share of its room that a picture of the earring takes at least.
 const LEAST_PICTURE: f64 = 0.5;
 
+/// Rounding may make letters smaller by so many points.
+const HAIR: f64 = 1e-6;
+
 /// The small charts that the blocks begin with; they stand side by side.
 pub(super) fn small_charts(blocks: &[Block]) -> Vec<&Chart> {
     blocks
@@ -43,6 +46,14 @@ impl Setter<'_> {
     pub fn one_page_holds(&mut self, chart: &Chart, room: Mm) -> bool {
         let width = self.sheet.width();
         self.plan(chart, width, Rooms { first: room, rest: room }).parts() == 1
+    }
+
+    /// A chart on pages of these heights; `None` where they would make its letters too small to read.
+    pub fn chart_in_parts(&mut self, chart: &Chart, first: Mm, rest: Mm) -> Option<Vec<Slab>> {
+        let width = self.sheet.width();
+        let plan = self.plan(chart, width, Rooms { first, rest });
+        let read = plan.letter.0 >= self.sheet.least_letter.0 - HAIR;
+        read.then(|| self.chart_parts(chart, &plan, width, Tree::ROOT))
     }
 
     /// A chart that has this height on its first page, and so much on those that follow. One in one part says in how much

@@ -3,35 +3,23 @@
 //! programming (in the spirit of Knuth and Plass, Breaking Paragraphs into Lines, 1981). What floats is put where it
 //! fills what a section leaves. Only heights are known here.
 
+mod cost;
+mod height;
+#[cfg(test)]
+mod tests;
+mod walk;
+
 use crate::units::Mm;
+use cost::HALF;
+use height::Height;
+use walk::Begun;
+
+pub(super) use height::height;
 
 /// Most that can float; more stand where they are.
 pub(super) const MOST_FLOATS: usize = 4;
 /// Rounding may make a page higher by this.
 const HAIR: f64 = 0.001;
-/// A page that is filled less looks empty; a little more is asked for, as descenders are not drawn to the end.
-const HALF: f64 = 0.515;
-
-/// Cost of a page that is less than half full, and of each further share that it lacks.
-const EMPTY: (f64, f64) = (4_000.0, 4_000.0);
-/// Cost of white, by the square of its share: below what goes on overleaf, and below the end of a section.
-const WHITE: (f64, f64) = (100.0, 35.0);
-/// Cost of parting what belongs together, which only what is taller than a page may ask for.
-const PARTED: f64 = 100_000.0;
-/// Share of the cost of parting anything that is left where both parts face each other.
-const OPPOSITE: f64 = 0.6;
-/// Cost of a section's title with too little below it.
-const CLOSE_TO_FOOT: f64 = 400.0;
-/// Cost of a page more.
-const PAGE: f64 = 8.0;
-/// Cost of a chart made smaller, by the share that it loses.
-const SMALLER: f64 = 60.0;
-/// Cost of a float for each section that lies between it and its own.
-const STRAYED: f64 = 6.0;
-/// Cost of sections that could face each other and do not.
-const TURNED: f64 = 150.0;
-/// Cost of a last page with next to nothing on it, by the share that it lacks of this one.
-const LAST: (f64, f64) = (0.25, 80.0);
 
 /// What begins with a slab.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -141,7 +129,7 @@ pub(super) fn fit(line: &Line, floats: &[Float], room: Mm) -> Vec<Stretch> {
         *sections += usize::from(slab.begins_section());
         Some(*sections)
     });
-    let states = (slabs.len() + 1) * 2 << floats.len();
+    let states = ((slabs.len() + 1) * 2) << floats.len();
     let unknown = Way { cost: f64::INFINITY, from: 0, placed: 0 };
     let mut fit = Fit {
         slabs,
@@ -172,59 +160,6 @@ impl Measure {
     fn begins_section(&self) -> bool {
         matches!(self.begins, Begins::Section | Begins::Page)
     }
-}
-
-/// Height of slabs on one page.
-pub(super) fn height<'m>(slabs: impl Iterator<Item = &'m Measure>) -> Mm {
-    let mut height = Height::default();
-    slabs.for_each(|slab| height.add(slab));
-    height.whole
-}
-
-/// Height of slabs one under the other.
-#[derive(Clone, Copy, Debug, Default)]
-struct Height {
-    whole: Mm,
-    least: Mm,
-    after: Mm,
-    any: bool,
-    /// Cost of a page that ends there.
-    tie: f64,
-}
-
-impl Height {
-    fn add(&mut self, slab: &Measure) {
-        let over = if self.any { self.after.max(slab.before) } else { slab.repeat };
-        self.whole += over + slab.height;
-        self.least += over + slab.least;
-        self.after = slab.after;
-        self.tie = slab.tie + if slab.tied { PARTED } else { 0.0 };
-        self.any = true;
-    }
-
-    fn float(&mut self, float: &Float) {
-        let over = if self.any { self.after.max(float.before) } else { Mm::ZERO };
-        self.whole += over + float.height;
-        self.least += over + float.height;
-        self.after = float.before;
-        self.any = true;
-    }
-}
-
-/// What is known of a page down to a slab.
-#[derive(Clone, Copy, Debug, Default)]
-struct Begun {
-    height: Height,
-    cost: f64,
-    /// Whether sections that could face each other do not.
-    turned: [bool; 2],
-}
-
-/// The end of a page that may be: its slabs, what is known of it, and the slab that goes on overleaf.
-struct Ended<'p> {
-    path: &'p [usize],
-    begun: Begun,
-    to: usize,
 }
 
 impl Fit<'_> {
@@ -273,82 +208,6 @@ impl Fit<'_> {
         }
     }
 
-    /// Goes over every page that begins with a slab.
-    fn walk(&self, from: usize, visit: &mut impl FnMut(Ended)) {
-        let mut path = Vec::new();
-        self.walk_on(from, Begun::default(), &mut path, visit);
-    }
-
-    fn walk_on(&self, mut at: usize, mut begun: Begun, path: &mut Vec<usize>, visit: &mut impl FnMut(Ended)) {
-        let kept = path.len();
-        loop {
-            let Some(others) = self.others.get(at) else { break };
-            for &other in others {
-                // A version goes its own way to the page's end.
-                if let Some(begun) = self.with(other, begun, path, visit) {
-                    path.push(other);
-                    self.walk_on(self.next[other], begun, path, visit);
-                    path.pop();
-                }
-            }
-            let Some(with) = self.with(at, begun, path, visit) else { break };
-            path.push(at);
-            begun = with;
-            at = self.next[at];
-        }
-        path.truncate(kept);
-    }
-
-    /// The page with one more slab; `None` where it has no room, or where the page must end.
-    fn with(
-        &self,
-        at: usize,
-        mut begun: Begun,
-        path: &mut Vec<usize>,
-        visit: &mut impl FnMut(Ended),
-    ) -> Option<Begun> {
-        let slab = &self.slabs[at];
-        let first = path.is_empty();
-        if !first {
-            if slab.begins == Begins::Page {
-                return None;
-            }
-            begun.cost += slab.below_others;
-            let left = self.room - begun.height.whole - begun.height.after.max(slab.before);
-            if left < slab.wants && !self.ends_within(at, left) {
-                begun.cost += CLOSE_TO_FOOT;
-            }
-        }
-        if slab.faces {
-            // Only at the head of a right page does it face the one before.
-            begun.turned = [!first, true];
-        }
-        begun.height.add(slab);
-        if begun.height.least > self.room + Mm(HAIR) {
-            return None;
-        }
-        if self.ends[at] {
-            path.push(at);
-            visit(Ended { path: path.as_slice(), begun, to: self.next[at] });
-            path.pop();
-        }
-        (slab.begins != Begins::Page).then_some(begun)
-    }
-
-    /// Whether the section that begins with a slab ends within a height.
-    fn ends_within(&self, from: usize, room: Mm) -> bool {
-        let mut height = Height::default();
-        let mut at = from;
-        while at < self.slabs.len() && (at == from || !self.is_section_end(at)) {
-            height.add(&Measure { repeat: Mm::ZERO, ..self.slabs[at] });
-            if height.least > room {
-                return false;
-            }
-            at = self.next[at];
-        }
-        true
-    }
-
     /// A page of floats alone, between two sections.
     fn page_of_floats(&mut self, at: usize) {
         if self.is_section_end(at) {
@@ -369,44 +228,6 @@ impl Fit<'_> {
                 }
             }
         }
-    }
-
-    fn with_floats(&self, to: usize, mut begun: Begun, more: usize) -> Option<Begun> {
-        let here = self.sections[to.max(1) - 1];
-        for (_, float) in self.floats.iter().enumerate().filter(|(index, _)| more >> index & 1 == 1) {
-            begun.height.float(float);
-            begun.cost += (here as f64 - float.home as f64).abs() * STRAYED;
-        }
-        (begun.height.least <= self.room + Mm(HAIR)).then_some(begun)
-    }
-
-    /// Cost of a page, on the right (0) or left (1).
-    fn page_cost(&self, from: usize, to: usize, side: usize, begun: &Begun) -> f64 {
-        if from < to && self.slabs[from].begins == Begins::Page {
-            return 0.0;
-        }
-        let height = begun.height;
-        let over = (height.whole - self.room).max(Mm::ZERO);
-        let fill = self.fill(&height);
-        let mut cost = begun.cost + PAGE + SMALLER * (over / height.whole);
-        if begun.turned[side] {
-            cost += TURNED;
-        }
-        if to == self.slabs.len() {
-            return cost + (LAST.0 - fill).max(0.0) / LAST.0 * LAST.1;
-        }
-        if fill < HALF {
-            cost += EMPTY.0 + EMPTY.1 * (HALF - fill);
-        }
-        let white = (1.0 - fill) * (1.0 - fill);
-        if self.is_section_end(to) || self.slabs[to].begins == Begins::Part {
-            return cost + white * WHITE.1;
-        }
-        cost + white * WHITE.0 + height.tie * if side == 1 { OPPOSITE } else { 1.0 }
-    }
-
-    fn fill(&self, height: &Height) -> f64 {
-        (height.whole / self.room).min(1.0)
     }
 
     /// The pages that cost least.
