@@ -10,7 +10,7 @@ use super::setter::Setter;
 use super::slice::slices;
 use super::step::Look;
 use super::tree::Tree;
-use crate::booklet::{Block, Chart, Section};
+use crate::booklet::{Block, Chart, ParagraphStyle, Section};
 use crate::units::Mm;
 use std::collections::BTreeMap;
 
@@ -22,6 +22,8 @@ const MOST_ABOVE_CHART: f64 = 0.45;
 /// Cost of a section that begins below another, in usual print, in large print and on bench copies, and of one that has
 /// no wish to begin a page: see [`super::fit`].
 const BELOW: [f64; 3] = [40.0, 4.0, 3.0];
+/// Cost of a note that parts from what it is about.
+const BEFORE_NOTE: f64 = 40.0;
 /// Cost of a picture that parts from what stands above it.
 const BEFORE_PICTURE: f64 = 120.0;
 /// Cost of a part that would rather begin a page.
@@ -108,6 +110,9 @@ impl Setter<'_> {
     fn block_in_galley<'b>(&mut self, blocks: &'b [Block], galley: &mut Galley<'b>) {
         let slot = Slot { width: self.sheet.width(), room: galley.room_below_heading(), parent: Tree::ROOT };
         let made_of = Some((&blocks[0], slot.room));
+        if let Block::Paragraph { style: ParagraphStyle::Small, .. } = &blocks[0] {
+            galley.tie_last(BEFORE_NOTE);
+        }
         let slabs = match &blocks[0] {
             Block::Cover(cover) => {
                 let mut page = self.cover(cover, Tree::ROOT);
@@ -268,6 +273,13 @@ impl<'b> Galley<'b> {
         }
         let versions = vec![Version { slabs, tree }];
         self.pieces.push(Piece { versions, made_of, floats: false, taken_in: None });
+    }
+
+    /// Makes it cost at least so much to end a page after what was set last.
+    fn tie_last(&mut self, cost: f64) {
+        if let Some(slab) = self.pieces.last_mut().and_then(|piece| piece.versions[0].slabs.last_mut()) {
+            slab.tie = slab.tie.max(cost);
+        }
     }
 
     /// Whether all that stands above a chart on its page stays with it.

@@ -42,7 +42,7 @@ pub(super) fn section(book: &Book) -> Section {
         blocks: vec![
             Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },
             Block::Table(table(book, &groups)),
-            Block::Float(ruler_and_words(book)),
+            Block::Together(ruler_and_words(book)),
         ],
     }
 }

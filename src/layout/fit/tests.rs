@@ -89,7 +89,7 @@ fn can_be_full(line: &Line, floats: &[Float], path: &[usize], from: usize, left:
             };
             let page = Stretch { slabs: path[from..to].to_vec(), floats: of(true), empty: None };
             let nothing = page.slabs.is_empty() && (page.floats.is_empty() || from == 0);
-            let astray = !page.floats.is_empty() && !(to > 0 && ends_section(line, path, to));
+            let astray = !page.floats.is_empty() && (to == 0 || !ends_section(line, path, to));
             let height = whole(line, floats, &page);
             let is_last = to == path.len();
             let empty = !is_last && height < ROOM * 0.515;
