@@ -141,10 +141,10 @@ fn the_tools_listed_are_those_that_the_steps_use() {
     assert_eq!(tools(&design("", "tools: [tweezers]\n", guard, "de")), ["tweezers"]);
 }
 
-/// The cover and the step say different widths: each says what it measures.
+/// The finished size is that of the whole earring; the step measures the body, and says so.
 #[test]
 fn each_width_says_what_it_measures() {
     let text = format!("{:?}", booklet(&design("", "", "hang: thread guard", "en")));
-    assert!(text.contains("at the widest, "), "the cover");
+    assert!(text.contains(" wide, "), "the cover");
     assert!(text.contains("By itself, without the fringe, it measures about "), "the check of the body");
 }

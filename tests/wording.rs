@@ -15,6 +15,7 @@ const SAME_AS_ENGLISH: &[(&str, &str)] = &[
     ("*", "safety.seller"),
     // The same word in both languages.
     ("fr", "cover.technique"),
+    ("fr", "name.brick"),
     ("fr", "glance.w_picot"),
 ];
 

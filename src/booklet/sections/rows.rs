@@ -239,7 +239,7 @@ impl Edges {
             say(Word::RowsEdgeEnds, ends, after, shows_end),
         ];
         let told = both.join(", ");
-        if lies.starts == -lies.ends { format!("{}: {told}", words.fixed(Word::RowsEven)) } else { told }
+        if lies.starts == -lies.ends { words.say(Word::RowsEven, context! { told }) } else { told }
     }
 
     /// A line of the table with a name and a number of beads.
