@@ -85,3 +85,42 @@ fn devices_and_huge_files_are_not_read() {
         ]
     );
 }
+
+/// Pages and their fill, as `check --pages` prints them for each paper.
+fn told_pages(folder: &Folder, more: &[&str]) -> Vec<(String, Vec<Option<u32>>)> {
+    let args: Vec<&str> = ["check", "heron.yaml", "--pages"].iter().chain(more).copied().collect();
+    let ran = folder.run(&args);
+    assert_eq!((ran.status.code(), err(&ran).as_str()), (Some(0), ""));
+    let mut booklets: Vec<(String, Vec<Option<u32>>)> = Vec::new();
+    for line in out(&ran).lines() {
+        if let Some((name, _)) = line.split_once(" pages") {
+            booklets.push((name.to_owned(), Vec::new()));
+        } else if let (Some(number), Some((_, pages))) =
+            (line.split_whitespace().next().and_then(|word| word.parse::<usize>().ok()), booklets.last_mut())
+        {
+            assert_eq!(number, pages.len() + 1, "{line}");
+            let filled =
+                line.split_once('%').and_then(|(before, _)| before.split_whitespace().last()?.parse().ok());
+            pages.push(filled);
+        }
+    }
+    booklets
+}
+
+#[test]
+fn how_full_pages_are_is_told_of_each_edition() {
+    let folder = heron();
+    let usual = told_pages(&folder, &["--paper", "both"]);
+    let [(a4, pages), (letter, _)] = usual.as_slice() else { panic!("{usual:?}") };
+    assert!(a4.starts_with("heron.yaml, a4: ") && letter.starts_with("heron.yaml, letter: "), "{usual:?}");
+    assert_eq!(a4, &format!("heron.yaml, a4: {}", pages.len()));
+    assert_eq!(pages[0], None, "the cover");
+    let (last, others) = pages[1..].split_last().expect("pages");
+    assert!(last.is_some_and(|fill| fill <= 100), "{pages:?}");
+    assert!(others.iter().all(|fill| fill.is_some_and(|fill| (50..=100).contains(&fill))), "{pages:?}");
+    let large = told_pages(&folder, &["--paper", "a4", "--large-print", "--grey", "--start", "right"]);
+    assert!(large[0].1.len() > pages.len(), "{large:?}");
+    assert!(!folder.path("heron.pdf").exists());
+    let wrong = folder.run(&["check", "heron.yaml", "--pages", "--thread"]);
+    assert_eq!(wrong.status.code(), Some(2));
+}

@@ -3,7 +3,7 @@
 
 use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Stretch, fit, height};
 use super::fragment::{Fragment, Slab};
-use super::galley::Galley;
+use super::galley::{Galley, Piece};
 use super::setter::Setter;
 use super::tree::Tree;
 use super::{NodeId, Role};
@@ -126,17 +126,33 @@ fn choose(galleys: &[Galley], gathered: &Gathered, room: Mm) -> Vec<Stretch> {
     let floats: Vec<Float> = gathered.floats.iter().map(float).collect();
     for (index, spot) in gathered.slabs.iter().enumerate().filter(|(_, spot)| slab(spot).faces) {
         let (g, _) = spot.piece;
-        slabs[index].faces = g > 0
-            && fits_page(&galleys[g], room)
-            && fits_page(&galleys[g - 1], room)
-            // One that is faced itself cannot face the next as well, but for what floats there.
-            && (!galleys[g - 1].section.faces || floats.iter().any(|float| float.home == begun(g - 1)));
+        slabs[index].faces = g > 0 && fits_page(&galleys[g], room) && is_faced(&galleys[..g], room);
     }
     fit(&Line { slabs, versions: gathered.versions.clone() }, &floats, room)
 }
 
 fn slab_at<'g>(galleys: &'g [Galley], spot: &Spot) -> &'g Slab {
     &galleys[spot.piece.0].pieces[spot.piece.1].versions[spot.version].slabs[spot.slab]
+}
+
+/// Whether the last of some sections can be faced by the next: it ends with a chart on one page, or another chart floats
+/// there, because it faces the section before itself.
+fn is_faced(galleys: &[Galley], room: Mm) -> bool {
+    let shows_chart = |piece: &&Piece| match piece.made_of {
+        Some((Block::Float(blocks), _)) => blocks.iter().any(|block| block.chart().is_some()),
+        Some((block, _)) => block.chart().is_some(),
+        None => false,
+    };
+    match galleys {
+        [.., before, last] if last.section.faces => {
+            fits_page(last, room) && before.pieces.iter().filter(shows_chart).any(|piece| piece.floats)
+        }
+        [.., last] => {
+            last.pieces.iter().rev().find(|piece| !piece.floats).filter(shows_chart).is_some()
+                && fits_page(last, room)
+        }
+        [] => false,
+    }
 }
 
 /// Whether the last part of a section fits one page.
