@@ -23,6 +23,8 @@ pub mod holes;
 pub mod images;
 pub mod layout;
 pub mod paint;
+pub mod screen;
 pub mod stitch;
+
 pub mod tally;
 pub mod units;

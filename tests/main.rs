@@ -38,6 +38,7 @@ mod page_fill;
 mod painted_pdf;
 mod palette_edit;
 mod personal_copy;
+mod picture_command;
 mod pictures;
 mod readme;
 mod refused_booklets;

@@ -1,6 +1,6 @@
 //! The command line: which commands there are, and what they end with.
 
-use super::{bench, check, completions, count, interrupt, make, match_beads, new, remake, say};
+use super::{bench, check, completions, count, interrupt, make, match_beads, new, picture, remake, say};
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
 
@@ -51,6 +51,8 @@ pub(super) enum Command {
     Make(make::MakeArgs),
     /// Make bench copies: rows and strands with boxes to tick
     Bench(bench::BenchArgs),
+    /// Make pictures for a listing: the pair, a detail, the colours, a page
+    Picture(picture::PictureArgs),
     /// Make every booklet of a folder again whose inputs have changed
     Remake(remake::RemakeArgs),
     /// Show problems and advice; make no PDF
@@ -85,6 +87,7 @@ pub fn main() -> ExitCode {
     let ending = match words.command {
         Command::Make(args) => make::run(&args),
         Command::Bench(args) => bench::run(&args),
+        Command::Picture(args) => picture::run(&args),
         Command::Remake(args) => remake::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Count(args) => count::run(&args),

@@ -1,6 +1,6 @@
 //! What can be asked for on top of a design's own files, and the booklets that follow from it.
 
-use super::settings::{PaperName, Settings, SideName};
+use super::settings::{PaperName, Settings, Shows, SideName};
 use crate::design::{Design, Paper};
 use crate::diagnostic::is_obeyed;
 use clap::{Args, ValueEnum};
@@ -124,7 +124,12 @@ pub(super) fn on_each_paper(
     asked_for: Option<PaperWish>,
 ) -> impl Iterator<Item = Settings> {
     let studios = &design.studio.paper;
-    let papers = asked_for.map_or_else(|| studios.clone(), PaperWish::papers);
-    let paper_in_name = papers.len() > 1 || papers != *studios;
+    let mut papers = asked_for.map_or_else(|| studios.clone(), PaperWish::papers);
+    // A picture is the same whatever the paper, but for one of a page.
+    let paper_matters = settings.picture.as_ref().is_none_or(|p| matches!(p.shows, Shows::Page(_)));
+    if !paper_matters {
+        papers.truncate(1);
+    }
+    let paper_in_name = paper_matters && (papers.len() > 1 || papers != *studios);
     papers.into_iter().map(move |paper| Settings { paper: paper.into(), paper_in_name, ..settings.clone() })
 }

@@ -1,4 +1,4 @@
-//! What stands under a booklet's name already: a booklet of ours, whole or damaged, or a file that is
+//! What stands under a booklet's or picture's name already: one of ours, whole or damaged, or a file that is
 //! somebody's and must not be lost.
 
 use super::digest::{self, SETTINGS, SLUG};
@@ -41,7 +41,7 @@ const RENAME: &str = "rename it, write elsewhere with --out FOLDER, or replace i
 pub(super) fn look(path: &Path) -> Existing {
     match ends_of(path) {
         Ok((head, tail)) => match paint::digest_of(&head) {
-            Some(digested) if tail.windows(5).any(|w| w == b"%%EOF") => Existing::Ours(digested),
+            Some(digested) if ends(&head, &tail) => Existing::Ours(digested),
             Some(digested) => Existing::Damaged(digested),
             None => Existing::Foreign,
         },
@@ -59,6 +59,16 @@ pub(super) fn look(path: &Path) -> Existing {
         }
         Err(_) => Existing::Foreign,
     }
+}
+
+/// Whether a file of ours ends as one of its kind does.
+fn ends(head: &[u8], tail: &[u8]) -> bool {
+    let end: &[u8] = match head {
+        [0x89, b'P', b'N', b'G', ..] => b"IEND",
+        [b'<', ..] => b"</svg>",
+        _ => b"%%EOF",
+    };
+    tail.windows(end.len()).any(|window| window == end)
 }
 
 /// Looks at what stands under a name, and where that does not say what it is, reads it whole: another

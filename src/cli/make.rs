@@ -292,17 +292,21 @@ fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> FileMade {
             }
         }
         if !matches!(stands, Existing::Nothing) {
-            ticked = ticks::on(&job.path, job.settings.bench.is_some()).map_err(|p| vec![p])?;
+            ticked = ticks::on(&job.path, &job.settings).map_err(|p| vec![p])?;
         }
     }
     let Made { bytes, pages, carried } = desk.set(of, &job.settings, &ticked)?;
     write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
-    let line = [Some(line(&job.path, pages, bytes.len())), carried.told()];
+    let line = [Some(line(&job.path, &job.settings, pages, bytes.len())), carried.told()];
     Ok((line.into_iter().flatten().collect::<Vec<_>>().join("  "), carried.problem(&job.path)))
 }
 
-/// `heron.pdf  12 pages  96 kB`
-fn line(path: &Path, pages: usize, bytes: usize) -> String {
-    let pages = if pages == 1 { "1 page".to_owned() } else { format!("{pages} pages") };
-    format!("{}  {pages}  {} kB", path.display(), bytes.div_ceil(1000))
+/// `heron.pdf  12 pages  96 kB`, or of a picture `heron-pair.png  2000 pixels  840 kB`
+fn line(path: &Path, settings: &Settings, pages: usize, bytes: usize) -> String {
+    let made = match &settings.picture {
+        Some(picture) => picture.pixels.map_or("SVG".to_owned(), |pixels| format!("{pixels} pixels")),
+        None if pages == 1 => "1 page".to_owned(),
+        None => format!("{pages} pages"),
+    };
+    format!("{}  {made}  {} kB", path.display(), bytes.div_ceil(1000))
 }

@@ -23,6 +23,8 @@ mod match_beads;
 mod missing;
 mod names;
 mod new;
+mod picture;
+mod pictures;
 mod pipeline;
 mod remake;
 mod say;

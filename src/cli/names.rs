@@ -4,6 +4,8 @@
 //! top of the design's own files is added in a fixed order:
 //! `heron-river-right-large-print-grey-de-for-order-1042-bench-rows-5-12-earring-2-a4.pdf`.
 //!
+//! Pictures are called after what they show: `heron-river-pair.png`, and what of them is not as usual.
+//!
 //! Names keep only letters and digits, so two editions may still share one (a colourway `Grey` and charts in
 //! grey): the booklet itself says which edition it is, and none is written over another.
 
@@ -50,6 +52,15 @@ pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
     if settings.paper_in_name {
         add(settings.paper.word());
     }
+    if let Some(picture) = &settings.picture {
+        let mut add = |part: &str| {
+            name.push('-');
+            name.push_str(&words_or_signs(part));
+        };
+        add(&picture.shows.told());
+        picture.unusual().iter().for_each(|part| add(part));
+        return format!("{name}.{}", picture.ending());
+    }
     name.push_str(".pdf");
     name
 }
@@ -92,7 +103,7 @@ pub(super) fn collision<'a>(paths: impl IntoIterator<Item = &'a Path>) -> Option
 
 #[cfg(test)]
 mod tests {
-    use super::super::settings::{BenchSettings, PaperName, SideName};
+    use super::super::settings::{BenchSettings, PaperName, PictureSettings, Shows, SideName};
     use super::*;
 
     #[test]
@@ -119,11 +130,25 @@ mod tests {
             language: Some("de".to_owned()),
             stamp: Some("Order 1042".to_owned()),
             bench: Some(BenchSettings { rows: Some((5, 12)), earring: Some(2) }),
+            picture: None,
         };
         assert_eq!(
             file_name("heron", &settings),
             "heron-river-in-spate-c-slate-right-large-print-grey-de-for-order-1042-bench-rows-5-12-earring-2-a4.pdf"
         );
+    }
+
+    #[test]
+    fn pictures_are_called_after_what_they_show() {
+        let named = |shows, pixels, ground: &str| {
+            let ground = ground.to_owned();
+            let picture = PictureSettings { shows, pixels, ground, margin: PictureSettings::MARGIN };
+            let picture = Some(picture);
+            file_name("heron", &Settings { picture, ..Settings::plain(PaperName::A4, false) })
+        };
+        assert_eq!(named(Shows::Pair, Some(2000), "light"), "heron-pair.png");
+        assert_eq!(named(Shows::Detail, Some(1200), "dark"), "heron-detail-1200-pixels-on-dark.png");
+        assert_eq!(named(Shows::Page(3), None, "light"), "heron-page-3.svg");
     }
 
     #[test]

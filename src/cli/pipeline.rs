@@ -2,6 +2,7 @@
 
 use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
 use super::missing;
+use super::pictures;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, Telling, Templates, Wording};
@@ -191,6 +192,9 @@ impl Desk {
             digest: inputs.digest,
             digest_parts: inputs.parts,
         };
+        if let Some(picture) = &settings.picture {
+            return pictures::picture(of, &worded.wording, &edition, picture);
+        }
         let booklet = match &settings.bench {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
             None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,

@@ -37,6 +37,80 @@ pub(super) struct Settings {
     /// A bench copy, not a booklet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) bench: Option<BenchSettings>,
+    /// A picture, not a booklet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) picture: Option<PictureSettings>,
+}
+
+/// The settings of a picture.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub(super) struct PictureSettings {
+    /// What it shows.
+    pub(super) shows: Shows,
+    /// How many pixels it has across; `None` for an SVG.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) pixels: Option<u32>,
+    /// The colour behind what it shows, as `light`, `dark` or six hexadecimal digits after `#`.
+    pub(super) ground: String,
+    /// The margin at each side, in hundredths of the side.
+    pub(super) margin: u8,
+}
+
+/// What a picture shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Shows {
+    /// The pair.
+    Pair,
+    /// One earring near by.
+    Detail,
+    /// The colours.
+    Colours,
+    /// A page of the booklet, from 1.
+    Page(usize),
+}
+
+impl Shows {
+    /// In words, as in file names.
+    pub(super) fn told(self) -> String {
+        match self {
+            Shows::Pair => "pair".to_owned(),
+            Shows::Detail => "detail".to_owned(),
+            Shows::Colours => "colours".to_owned(),
+            Shows::Page(number) => format!("page {number}"),
+        }
+    }
+}
+
+impl PictureSettings {
+    /// Pixels across where nothing else is asked for: what most shops show at their largest, common practice, no
+    /// source.
+    pub(super) const PIXELS: u32 = 2000;
+    /// The margin where nothing else is asked for.
+    pub(super) const MARGIN: u8 = 6;
+    /// The ground where nothing else is asked for.
+    pub(super) const GROUND: &str = "light";
+
+    /// What is not as usual, in words.
+    pub(super) fn unusual(&self) -> Vec<String> {
+        let pixels = self.pixels.filter(|pixels| *pixels != PictureSettings::PIXELS);
+        let ground = Some(&self.ground).filter(|ground| *ground != PictureSettings::GROUND);
+        let margin = Some(self.margin).filter(|margin| *margin != PictureSettings::MARGIN);
+        [
+            pixels.map(|pixels| format!("{pixels} pixels")),
+            ground.map(|ground| format!("on {ground}")),
+            margin.map(|margin| format!("margin {margin}")),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
+    /// The ending of its file.
+    pub(super) fn ending(&self) -> &'static str {
+        if self.pixels.is_some() { "png" } else { "svg" }
+    }
 }
 
 /// The settings of a bench copy.
@@ -138,6 +212,7 @@ impl Settings {
             language: None,
             stamp: None,
             bench: None,
+            picture: None,
         }
     }
 
@@ -168,6 +243,10 @@ impl Settings {
             words.push("bench copy".to_owned());
             words.extend(bench.rows.map(|(first, last)| format!("rows {first}-{last}")));
             words.extend(bench.earring.map(|earring| format!("earring {earring}")));
+        }
+        if let Some(picture) = &self.picture {
+            words.push(format!("picture of {}", picture.shows.told()));
+            words.extend(picture.unusual());
         }
         words.extend(self.paper_in_name.then(|| format!("paper {}", self.paper.word())));
         if words.is_empty() { slug.to_owned() } else { format!("{slug} ({})", words.join(", ")) }

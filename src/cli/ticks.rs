@@ -1,6 +1,7 @@
 //! What somebody has put into a file since it was made. Ticks are carried over to the copy that takes its
 //! place, where what they stand beside is the same; a file with anything else in it is left as it is.
 
+use super::settings::Settings;
 use crate::booklet::{BoxName, stand_ins};
 use crate::diagnostic::{Problem, list, number_of, ranges};
 use crate::layout::DisplayList;
@@ -22,11 +23,15 @@ pub(super) struct Carried {
     pub(super) lost: Ticked,
 }
 
-/// The boxes that are ticked in a file of ours that is to be replaced; `is_bench`: whether it was made with any.
+/// The boxes that are ticked in a file of ours that is to be replaced, made with these settings; a picture has none.
 ///
 /// # Errors
 /// When something else than ticks has been put into it, or when that cannot be told.
-pub(super) fn on(path: &Path, is_bench: bool) -> Result<Ticked, Problem> {
+pub(super) fn on(path: &Path, settings: &Settings) -> Result<Ticked, Problem> {
+    if settings.picture.is_some() {
+        return Ok(Ticked::new());
+    }
+    let is_bench = settings.bench.is_some();
     let bytes = match fs::read(path) {
         Ok(bytes) => bytes,
         Err(e) if e.kind() == ErrorKind::NotFound => return Ok(Ticked::new()),

@@ -90,6 +90,6 @@ impl Setter<'_> {
     }
 }
 
-fn scaled(p: Point, scale: f64) -> Point {
+pub(super) fn scaled(p: Point, scale: f64) -> Point {
     Point { x: p.x * scale, y: p.y * scale }
 }

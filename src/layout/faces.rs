@@ -37,8 +37,8 @@ pub(super) fn chain(face: Face) -> &'static [Face] {
 pub(super) struct Loaded {
     /// The face to shape with; `None` only if the built-in file is damaged, which a test rules out.
     pub shaping: Option<harfrust::Font>,
-    /// The face to ask for its characters; `None` as above.
-    parsed: Option<ttf_parser::Face<'static>>,
+    /// The face to ask for its characters and outlines; `None` as above.
+    pub parsed: Option<ttf_parser::Face<'static>>,
     /// Units in one em.
     pub units: f64,
     /// Height of capitals, as a share of the size.

@@ -34,10 +34,7 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
     }
     let drafts = setter.pages(galleys, room);
     let (pages, bookmarks) = setter.finish(drafts, foot_lines);
-    let missing = std::mem::take(&mut setter.shaper.missing);
-    if !missing.is_empty() {
-        return Err(missing.into_iter().map(|(character, text)| MissingGlyph { character, text }).collect());
-    }
+    setter.missing_glyphs()?;
     let words = &booklet.words;
     Ok(DisplayList {
         meta: booklet.meta.clone(),
@@ -64,6 +61,17 @@ fn galleys(booklet: &Booklet, room: Mm) -> Vec<Galley<'_>> {
 }
 
 impl Setter<'_> {
+    /// Refuses what has been set where a character of it is in no face.
+    ///
+    /// # Errors
+    /// Every such character.
+    pub(super) fn missing_glyphs(&mut self) -> Result<(), Vec<MissingGlyph>> {
+        let missing = std::mem::take(&mut self.shaper.missing);
+        let missing: Vec<MissingGlyph> =
+            missing.into_iter().map(|(character, text)| MissingGlyph { character, text }).collect();
+        if missing.is_empty() { Ok(()) } else { Err(missing) }
+    }
+
     /// The copyright line, broken where it must be; it leaves room for the page number.
     fn foot_lines(&mut self) -> Vec<super::lines::SetLine> {
         let style = self.sheet.running;

@@ -37,3 +37,4 @@ pub use document::pdf;
 pub use error::PaintError;
 pub use reread::{Standing, digest_within, standing};
 pub use times::Times;
+pub use xmp::of_picture as picture_packet;

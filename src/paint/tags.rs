@@ -53,7 +53,7 @@ impl Bounds {
         [self.left, self.bottom, self.right, self.top].iter().all(|v| v.is_finite())
     }
     /// Left, bottom, right, top; `None` for an empty box.
-    fn sides(self) -> Option<[f64; 4]> {
+    pub(super) fn sides(self) -> Option<[f64; 4]> {
         (self.left <= self.right).then_some([self.left, self.bottom, self.right, self.top])
     }
 }

@@ -1,4 +1,4 @@
-//! What the file says of itself: the information dictionary and the XMP packet, in step.
+//! What a file says of itself: of a PDF the information dictionary and the XMP packet, in step; of a picture a packet.
 
 use super::times::Times;
 use crate::booklet::Meta;
@@ -73,6 +73,21 @@ pub(super) fn packet(meta: &Meta, times: Times, drawn: &str) -> String {
     x
 }
 
+/// The packet of a picture: what it was made of, and who made it.
+#[must_use]
+pub fn of_picture(meta: &Meta) -> String {
+    let mut x = String::with_capacity(3000);
+    x.push_str("<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n");
+    x.push_str("<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n");
+    own(&mut x, meta, "");
+    begin(&mut x, "xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"");
+    titles(&mut x, meta);
+    simple(&mut x, "xmp:CreatorTool", MAKER);
+    end(&mut x);
+    x.push_str("</rdf:RDF>\n</x:xmpmeta>\n");
+    x
+}
+
 fn own(x: &mut String, meta: &Meta, drawn: &str) {
     begin(x, &format!("xmlns:fringe=\"{NAMESPACE}\""));
     simple(x, "fringe:digest", &meta.digest);
@@ -104,10 +119,7 @@ fn claims(x: &mut String) {
 fn dublin_core(x: &mut String, meta: &Meta) {
     begin(x, "xmlns:dc=\"http://purl.org/dc/elements/1.1/\"");
     simple(x, "dc:format", "application/pdf");
-    list(x, "dc:title", "rdf:Alt", &[("x-default", &meta.title)]);
-    if !meta.author.is_empty() {
-        list(x, "dc:creator", "rdf:Seq", &[("", &meta.author)]);
-    }
+    titles(x, meta);
     if !meta.subject.is_empty() {
         list(x, "dc:description", "rdf:Alt", &[("x-default", &meta.subject)]);
     }
@@ -118,10 +130,18 @@ fn dublin_core(x: &mut String, meta: &Meta) {
     if !meta.language.is_empty() {
         list(x, "dc:language", "rdf:Bag", &[("", &meta.language)]);
     }
+    end(x);
+}
+
+/// What it is called, who made it, and who may copy it.
+fn titles(x: &mut String, meta: &Meta) {
+    list(x, "dc:title", "rdf:Alt", &[("x-default", &meta.title)]);
+    if !meta.author.is_empty() {
+        list(x, "dc:creator", "rdf:Seq", &[("", &meta.author)]);
+    }
     if !meta.rights.is_empty() {
         list(x, "dc:rights", "rdf:Alt", &[("x-default", &meta.rights)]);
     }
-    end(x);
 }
 
 /// Describes `pdfuaid` and the booklet's own properties.

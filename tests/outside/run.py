@@ -3,7 +3,8 @@
 Ends with 1 if anything is wrong. Every file is checked for soundness, standards, tags, counts, links and
 boxes to tick. Contrast is looked at where colours differ: in every edition in English on A4, as a
 language changes no colour. Faults are seeded into the first booklet and the first bench copy. Ticks of
-five programs are carried over to newer bench copies of one of the demo designs.
+five programs are carried over to newer bench copies of one of the demo designs. The pages of some booklets are
+compared with their pictures.
 """
 
 import os
@@ -18,6 +19,7 @@ import contrast
 import counts
 import faults
 import links
+import screens
 import sound
 import standards
 import tags
@@ -52,7 +54,8 @@ def checks_for(path):
 
 
 def main(folder):
-    files = sorted(Path(folder).glob("**/*.pdf"))
+    files = sorted(f for f in Path(folder).glob("**/*.pdf") if f.parent.parent.name != "screen")
+    shown = sorted((Path(folder) / "screen").iterdir())
     benches = [f for f in files if f.name.endswith("-bench-a4.pdf")]
     booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter"))]
     # Faults are seeded into a booklet that has everything: the same one whatever other designs there are.
@@ -69,6 +72,7 @@ def main(folder):
         archived = [pool.submit(standards.preflight, half) for half in halves]
         jobs = [(f"faults seeded into {booklets[0].name}", pool.submit(checked, booklets[0], [faults.check]))]
         jobs += [(f"faults seeded into {benches[0].name}", pool.submit(checked, benches[0], [faults.check_bench]))]
+        jobs += [(f"pages of {f.name} on screen", pool.submit(checked, f, [screens.check])) for f in shown]
         jobs += [("ticks carried over to newer bench copies", pool.submit(checked, DESIGNS, [carried.check]))]
         jobs += [(str(f.relative_to(folder)), pool.submit(checked, f, checks_for(f))) for f in files]
         of_archive = {

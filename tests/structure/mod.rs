@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 /// The rooms of the crate from the ground up; each may import those before it. The ground floor comes first, then
 /// the stages in the order of the data.
-const ROOMS: [&str; 13] = [
+const ROOMS: [&str; 14] = [
     "units",
     "holes",
     "colour",
@@ -22,6 +22,7 @@ const ROOMS: [&str; 13] = [
     "booklet",
     "layout",
     "paint",
+    "screen",
     "cli",
 ];
 

@@ -14,6 +14,9 @@ const MARGIN: Mm = Mm(1.5);
 const BETWEEN: f64 = 0.22;
 /// How high several hangings are joined above them, as a share of their distance (our choice).
 const JOINED_RISE: f64 = 0.62;
+/// How much of an earring's width a near view takes, and how many stacks it takes at least.
+const NEAR: f64 = 0.62;
+const NEAR_AT_LEAST: f64 = 5.0;
 /// The least space between the two earrings of a pair.
 const BETWEEN_AT_LEAST: f64 = 4.0;
 
@@ -33,6 +36,23 @@ pub fn pair(design: &Design, work: &Work) -> Drawing {
     both.place(&first, 0.0, 0.0);
     both.place(&second, width + (width * BETWEEN).max(BETWEEN_AT_LEAST), 0.0);
     both.finish(MARGIN, false)
+}
+
+/// One earring, and what of it a near view shows: the middle of the lowest row of the body and the side of a square
+/// round it, in the drawing's own millimetres.
+#[must_use]
+pub fn detail(design: &Design, work: &Work) -> (Drawing, Point, Mm) {
+    let earring = finished(design, work);
+    let (extent, beads) = (earring.extent(), beaded(design, work));
+    let drawing = earring.finish(MARGIN, false);
+    let (Some(extent), Some(beads)) = (extent, beads) else {
+        return (drawing, Point::default(), Mm(1.0));
+    };
+    let foot = work.fabric.line(0).map(|(_, stack)| stack.lower.y.0).fold(f64::NEG_INFINITY, f64::max);
+    let across = beads.right - beads.left;
+    let x = f64::midpoint(beads.left, beads.right) - extent.left + MARGIN.0;
+    let side = (across * NEAR).max(work.geometry.stack_width.0 * NEAR_AT_LEAST);
+    (drawing, Point::new(x, foot - extent.top + MARGIN.0), Mm(side))
 }
 
 /// The bead that a letter stands for.

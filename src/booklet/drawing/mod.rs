@@ -1,5 +1,6 @@
 //! Drawings: what a booklet shows of the earring, in millimetres of its own, for a page to show at some scale.
 
+mod card;
 mod diagram;
 mod ear_wire;
 mod earring;
@@ -8,7 +9,8 @@ mod measure;
 mod sketch;
 mod wraps;
 
+pub use card::{CardBead, card};
 pub use diagram::{Diagram, DiagramMove, diagrams, figured};
-pub use earring::pair;
+pub use earring::{detail, pair};
 pub use measure::{ruler, silhouette};
 pub use wraps::wraps;

@@ -1,9 +1,11 @@
 //! What a booklet is: the tree of blocks that layout sets on pages.
 
 mod chart;
+mod plate;
 mod table;
 
 pub use chart::*;
+pub use plate::*;
 pub use table::*;
 
 use crate::colour::Colour;

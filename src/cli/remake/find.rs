@@ -18,7 +18,7 @@ use walkdir::{DirEntry, WalkDir};
 pub(super) struct Found {
     /// Design files, in order.
     pub(super) designs: Vec<Design>,
-    /// PDFs by path, with what they are.
+    /// PDFs and pictures by path, with what they are.
     pub(super) booklets: BTreeMap<PathBuf, Existing>,
     /// Folders in which killed runs have left something.
     pub(super) untidy: BTreeSet<PathBuf>,
@@ -54,7 +54,7 @@ pub(super) fn find(folder: &Path, out: Option<&Path>) -> Found {
     walk(folder, &mut found, |path, found| files.take(path, found));
     if let Some(out) = out.filter(|out| out.is_dir()) {
         walk(out, &mut found, |path, found| {
-            if has_extension(path, &["pdf"]) {
+            if has_extension(path, &endings::MADE) {
                 found.booklets.insert(path.to_path_buf(), Existing::Nothing);
             }
         });
@@ -82,7 +82,7 @@ struct Files {
 impl Files {
     fn take(&mut self, path: &Path, found: &mut Found) {
         let path = path.to_path_buf();
-        if has_extension(&path, &["pdf"]) {
+        if has_extension(&path, &endings::MADE) {
             found.booklets.insert(path, Existing::Nothing);
         } else if has_extension(&path, &endings::TEXTS) {
             self.likely.push(path);

@@ -214,7 +214,7 @@ fn judge(
     };
     if !args.replace
         && matches!(stands, Some(Existing::Ours(_) | Existing::Damaged(_)))
-        && let Err(problem) = ticks::on(&path, settings.bench.is_some())
+        && let Err(problem) = ticks::on(&path, &settings)
     {
         return Todo::Fail(vec![problem]);
     }

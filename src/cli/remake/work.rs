@@ -121,7 +121,7 @@ fn make(
     let reading = desk.read(design, settings);
     let Some(design) = reading.design else { return Err(reading.problems) };
     let stitched = pipeline::stitched(design, reading.problems);
-    let ticked = match ticks::on(path, settings.bench.is_some()) {
+    let ticked = match ticks::on(path, settings) {
         Ok(ticked) => ticked,
         // What is to be replaced may be anything.
         Err(_) if args.replace => Ticked::new(),

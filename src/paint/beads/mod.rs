@@ -5,4 +5,5 @@ mod form;
 mod gradient;
 mod trace;
 
-pub(super) use form::{Kind, form, form_dict};
+pub(super) use form::{form, form_dict};
+pub(super) use trace::trace;

@@ -1,7 +1,7 @@
 //! The parts of a bead as text of its form: there y grows upwards.
 
 use super::gradient;
-use crate::drawn::{Part, Path, Pen, Run, Segment, Tint};
+use crate::drawn::{Part, Pen, Run, Segment, Tint};
 use crate::paint::operators::Script;
 use crate::paint::written::Written;
 
@@ -27,18 +27,18 @@ impl Form {
                 (Part::Fill(path, tint), [Part::Stroke(line, pen), after @ ..]) if path == line => {
                     self.fill_with(*tint);
                     self.pen(pen);
-                    self.path(path);
+                    trace(&mut self.script, path);
                     self.script.word("B");
                     rest = after;
                 }
                 (Part::Fill(path, tint), _) => {
                     self.fill_with(*tint);
-                    self.path(path);
+                    trace(&mut self.script, path);
                     self.script.word("f");
                 }
                 (Part::Stroke(path, pen), _) => {
                     self.pen(pen);
-                    self.path(path);
+                    trace(&mut self.script, path);
                     self.script.word("S");
                 }
                 (Part::Shade(shade), _) => {
@@ -49,7 +49,7 @@ impl Form {
                 }
                 (Part::Within(area, parts), _) => {
                     self.script.word("q");
-                    area.iter().for_each(|path| self.path(path));
+                    area.iter().for_each(|path| trace(&mut self.script, path));
                     self.script.word(if area.len() > 1 { "W* n" } else { "W n" });
                     self.parts(parts);
                     self.script.word("Q");
@@ -85,19 +85,20 @@ impl Form {
             self.script.word("1 J");
         }
     }
+}
 
-    fn path(&mut self, path: &Path) {
-        for segment in path {
-            let key = match segment {
-                Segment::Move(_) => "m",
-                Segment::Line(_) => "l",
-                Segment::Curve(..) => "c",
-                Segment::Close => "h",
-            };
-            for (x, y) in segment.points() {
-                self.script.number::<2>(x).number::<2>(-y);
-            }
-            self.script.word(key);
+/// Adds a path to a script, its y turned to grow upwards.
+pub(in crate::paint) fn trace(script: &mut Script, path: &[Segment<(f64, f64)>]) {
+    for segment in path {
+        let key = match segment {
+            Segment::Move(_) => "m",
+            Segment::Line(_) => "l",
+            Segment::Curve(..) => "c",
+            Segment::Close => "h",
+        };
+        for (x, y) in segment.points() {
+            script.number::<2>(x).number::<2>(-y);
         }
+        script.word(key);
     }
 }

@@ -17,7 +17,7 @@ impl Painter<'_> {
         let advance: f64 = line.glyphs.iter().map(|g| g.advance).sum();
         let length = advance * size / 1000.0;
         if let Some((colour, width)) = line.halo {
-            self.halo(line, colour, points(width))?;
+            self.halo(line, colour, points(width));
         }
         let data = face(line.face)?;
         let start = (round(x), round(y));
@@ -97,16 +97,15 @@ impl Painter<'_> {
     }
 
     /// Strokes the glyphs' outlines behind them: as paths, so that no reader finds the words twice.
-    pub(super) fn halo(&mut self, line: &Glyphs, colour: Colour, width: f64) -> Result<(), PaintError> {
+    pub(super) fn halo(&mut self, line: &Glyphs, colour: Colour, width: f64) {
         self.end_text();
         self.stroke_colour(colour);
         let (mut x, y) = self.place(line.at);
         for glyph in &line.glyphs {
             // The outline is stroked on both sides: half of the line shows beyond the glyph.
-            let name = self.resources.halo(line.face, glyph.id, line.size.0, 2.0 * width)?.to_owned();
+            let name = self.resources.halo(line.face, glyph.id, line.size.0, 2.0 * width).to_owned();
             self.show_at([1.0, 0.0, 0.0, 1.0, x, y], &name);
             x += glyph.advance * line.size.0 / 1000.0;
         }
-        Ok(())
     }
 }

@@ -1,0 +1,157 @@
+//! `picture`, as stories with what is in the files.
+
+use crate::catalogue::Catalogue;
+use image::RgbImage;
+
+fn pixels(catalogue: &Catalogue, file: &str) -> RgbImage {
+    image::load_from_memory(&catalogue.bytes(file)).expect("a PNG file").to_rgb8()
+}
+
+/// How much of a picture has a colour, as a share.
+fn share(picture: &RgbImage, colour: [u8; 3]) -> f64 {
+    let is = picture.pixels().filter(|p| p.0 == colour).count();
+    is as f64 / f64::from(picture.width() * picture.height())
+}
+
+#[test]
+fn the_pair_is_as_large_as_asked_and_alike_to_the_byte() {
+    let catalogue = Catalogue::with_heron();
+    let ran = catalogue.run(&["picture", "heron.yaml"]);
+    ran.ended(0);
+    assert!(ran.out.starts_with("heron-pair.png  2000 pixels  "), "{}", ran.out);
+    let picture = pixels(&catalogue, "heron-pair.png");
+    assert_eq!(picture.dimensions(), (2000, 2000));
+    // Paper all round, and something on it.
+    let paper = *picture.get_pixel(0, 0);
+    assert!([(1999, 0), (0, 1999), (1999, 1999)].iter().all(|&(x, y)| *picture.get_pixel(x, y) == paper));
+    let bare = share(&picture, paper.0);
+    assert!((0.3..0.97).contains(&bare), "{bare}");
+    catalogue.run(&["picture", "heron.yaml", "--out", "again"]).ended(0);
+    assert_eq!(catalogue.bytes("heron-pair.png"), catalogue.bytes("again/heron-pair.png"));
+}
+
+#[test]
+fn the_second_earring_of_a_mirrored_pair_is_its_mirror_image() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.edit("heron.yaml", "edition: 1", "edition: 1\npair: mirrored");
+    // Nothing in it is the same from left to right but by being mirrored.
+    catalogue.edit("heron.yaml", "..A B A", "..A B B");
+    catalogue.run(&["picture", "heron.yaml", "--pixels", "600"]).ended(0);
+    let picture = pixels(&catalogue, "heron-pair-600-pixels.png");
+    let mirrored = image::imageops::flip_horizontal(&picture);
+    // Light falls from the left on both earrings, so their shading differs, but not what is bead and what is paper.
+    let paper = *picture.get_pixel(0, 0);
+    let differ = picture.pixels().zip(mirrored.pixels()).filter(|(a, b)| (**a == paper) != (**b == paper));
+    assert!(differ.count() < 600 * 600 / 500);
+}
+
+#[test]
+fn the_colours_are_those_of_the_palette() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["picture", "heron.yaml", "--shows", "colours", "--pixels", "600"]).ended(0);
+    let card = pixels(&catalogue, "heron-colours-600-pixels.png");
+    // Ink, mist and reed, as the palette writes them; slate is not used.
+    for colour in [[0x1b, 0x1c, 0x20], [0xd9, 0xdf, 0xe0], [0x6f, 0x7f, 0x45]] {
+        assert!(share(&card, colour) > 0.05, "{colour:?}");
+    }
+    assert!(share(&card, [0x4a, 0x5a, 0x6a]) < 0.001);
+}
+
+#[test]
+fn a_detail_fills_its_ground() {
+    let catalogue = Catalogue::with_heron();
+    let asked = ["picture", "heron.yaml", "--shows", "detail", "--ground", "#ff00ff", "--pixels", "400"];
+    catalogue.run(&asked).ended(0);
+    let detail = pixels(&catalogue, "heron-detail-400-pixels-on-ff00ff.png");
+    assert_eq!(detail.dimensions(), (400, 400));
+    assert!(share(&detail, [0xff, 0x00, 0xff]) < 0.6);
+}
+
+#[test]
+fn each_colourway_has_its_picture_in_its_own_colours() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.edit("heron.yaml", "edition: 1", "edition: 1\ncolourways: {River: {C: slate}}");
+    let asked = ["picture", "heron.yaml", "--shows", "colours", "--each-colourway", "--pixels", "300"];
+    catalogue.run(&asked).ended(0);
+    let shares = |file: &str, colour| {
+        share(&pixels(&catalogue, &format!("heron{file}-colours-300-pixels.png")), colour)
+    };
+    assert!(shares("", [0x6f, 0x7f, 0x45]) > 0.05 && shares("", [0x4a, 0x5a, 0x6a]) < 0.001);
+    assert!(shares("-river", [0x4a, 0x5a, 0x6a]) > 0.05 && shares("-river", [0x6f, 0x7f, 0x45]) < 0.001);
+}
+
+#[test]
+fn a_page_is_as_it_prints() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["picture", "heron.yaml", "--page", "1", "--pixels", "420"]).ended(0);
+    // A4 is 297 high where it is 210 wide.
+    assert_eq!(pixels(&catalogue, "heron-page-1-420-pixels.png").dimensions(), (420, 594));
+    let ran = catalogue.run(&["picture", "heron.yaml", "--page", "99"]);
+    ran.ended(1);
+    assert!(ran.err.contains("there is no page 99") && ran.err.contains("its booklet has the pages 1 to "));
+    assert!(!catalogue.path("heron-page-99.png").exists());
+}
+
+#[test]
+fn an_svg_says_what_it_is_and_is_whole() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["picture", "heron.yaml", "--svg"]).ended(0);
+    let svg = String::from_utf8(catalogue.bytes("heron-pair.svg")).expect("text");
+    assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"));
+    assert!(svg.contains("<title>") && svg.contains("<fringe:digest>"));
+    // Every definition that is used is there.
+    for name in svg.split("url(#").skip(1).filter_map(|rest| rest.split(')').next()) {
+        assert!(svg.contains(&format!("id=\"{name}\"")), "{name}");
+    }
+}
+
+#[test]
+fn what_is_not_ours_is_left_as_it_is() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.write("heron-pair.png", "a photograph of somebody's own");
+    let ran = catalogue.run(&["picture", "heron.yaml"]);
+    ran.ended(1);
+    assert!(
+        ran.err.contains("heron-pair.png is there already and was not made by fringebook"),
+        "{}",
+        ran.err
+    );
+    assert_eq!(catalogue.bytes("heron-pair.png"), b"a photograph of somebody's own");
+    catalogue.run(&["picture", "heron.yaml", "--replace"]).ended(0);
+    assert!(catalogue.bytes("heron-pair.png").starts_with(b"\x89PNG"));
+}
+
+#[test]
+fn remake_keeps_pictures_up_to_date() {
+    let catalogue = Catalogue::with_heron();
+    let card = "heron-colours-300-pixels.png";
+    catalogue.run(&["make", "heron.yaml"]).ended(0);
+    catalogue.run(&["picture", "heron.yaml", "--shows", "colours", "--pixels", "300"]).ended(0);
+    let before = catalogue.bytes(card);
+    let ran = catalogue.run(&["remake", "."]);
+    ran.ended(0);
+    assert_eq!(catalogue.bytes(card), before, "{}", ran.out);
+    catalogue.edit("palette.yaml", "#6f7f45", "#b0407a");
+    let ran = catalogue.run(&["remake", "."]);
+    ran.ended(0);
+    assert!(ran.out.contains(card), "{}", ran.out);
+    let after = pixels(&catalogue, card);
+    assert!(share(&after, [0xb0, 0x40, 0x7a]) > 0.05 && share(&after, [0x6f, 0x7f, 0x45]) < 0.001);
+}
+
+#[test]
+fn what_cannot_be_asked_for_is_refused() {
+    let catalogue = Catalogue::with_heron();
+    for (asked, said) in [
+        (&["--ground", "puce"][..], "say `light`, `dark`, or a colour as `#f4f1ea`"),
+        (&["--pixels", "20"], "100..=8000"),
+        (&["--margin", "90"], "0..=40"),
+        (&["--page", "0"], "1.."),
+        (&["--page", "2", "--shows", "detail"], "cannot be used with"),
+        (&["--svg", "--pixels", "300"], "cannot be used with"),
+    ] {
+        let ran = catalogue.run(&[&["picture", "heron.yaml"], asked].concat());
+        ran.ended(2);
+        assert!(ran.err.contains(said), "{asked:?}: {}", ran.err);
+    }
+}
