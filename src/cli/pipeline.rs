@@ -163,7 +163,7 @@ impl Desk {
         booklet::telling(design, &of.work, &of.tally, &worded.wording, &edition)
     }
 
-    /// Sets and paints one booklet; `ticked` are the boxes to tick of the copy before it.
+    /// Sets and paints one booklet, or draws a picture; `ticked` are the boxes to tick of the copy before it.
     ///
     /// # Errors
     /// Everything that keeps it from being made.
@@ -173,15 +173,17 @@ impl Desk {
         settings: &Settings,
         ticked: &Ticked,
     ) -> Result<Made, Vec<Problem>> {
-        painted(self.laid(of, settings)?, of, ticked)
+        match &settings.picture {
+            Some(picture) => {
+                let (worded, edition) = self.edition(&of.design, settings)?;
+                pictures::picture(of, &worded.wording, &edition, picture)
+            }
+            None => painted(self.laid(of, settings)?, of, ticked),
+        }
     }
 
-    /// Sets the pages of one booklet.
-    ///
-    /// # Errors
-    /// Everything that keeps them from being set.
-    pub(super) fn laid(&self, of: &Stitched, settings: &Settings) -> Result<Laid, Vec<Problem>> {
-        let design = &of.design;
+    /// The words and the edition that settings ask for.
+    fn edition(&self, design: &Design, settings: &Settings) -> Result<(Arc<Worded>, Edition), Vec<Problem>> {
         let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
         let inputs = digest::parts_of(design, settings, &worded.hash);
         let edition = Edition {
@@ -192,9 +194,16 @@ impl Desk {
             digest: inputs.digest,
             digest_parts: inputs.parts,
         };
-        if let Some(picture) = &settings.picture {
-            return pictures::picture(of, &worded.wording, &edition, picture);
-        }
+        Ok((worded, edition))
+    }
+
+    /// Sets the pages of one booklet.
+    ///
+    /// # Errors
+    /// Everything that keeps them from being set.
+    pub(super) fn laid(&self, of: &Stitched, settings: &Settings) -> Result<Laid, Vec<Problem>> {
+        let design = &of.design;
+        let (worded, edition) = self.edition(design, settings)?;
         let booklet = match &settings.bench {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
             None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,

@@ -28,5 +28,13 @@ pub fn lay_out_plate(booklet: &Booklet, plate: &Plate) -> Result<Page, Vec<Missi
     piece.rule(filled(Mm(0.0), Mm(0.0), page.width, page.height, setter.printed(plate.ground)));
     piece.absorb(drawn, at.x, at.y);
     setter.missing_glyphs()?;
-    Ok(Page { size: page, label: String::new(), items: piece.items, links: Vec::new(), ticks: Vec::new() })
+    Ok(Page {
+        size: page,
+        label: String::new(),
+        section: String::new(),
+        running: false,
+        items: piece.items,
+        links: Vec::new(),
+        ticks: Vec::new(),
+    })
 }
