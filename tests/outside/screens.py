@@ -1,8 +1,9 @@
 """Every page as it prints and as it is shown on a screen: one display list, three painters.
 
 A page's PDF is drawn by poppler; the same page comes from the program as PNG and as SVG, and the SVG is drawn
-by cairo (CairoSVG). Two pictures are alike when their mean difference over all samples is under 2 %: edges are
-smoothed in different ways, but a missing bead, letter or line shows.
+by cairo (CairoSVG). Two pictures are alike when their mean difference over all samples is under 2 %, and that of
+no square of a centimetre to the side is far above it: edges are smoothed in different ways, but a
+drawing, a word or a cluster of beads that is missing, misplaced or of another colour shows.
 """
 
 import io
@@ -15,7 +16,7 @@ from PIL import Image
 ACROSS = 800
 # Of all samples, as a share of white: the limit that the project has set itself.
 MOST = 0.02
-# Of any square of the page: a bead or a letter that only one of two shows.
+# Of any square of the page, a centimetre to the side: what only one of two shows.
 SQUARE = 40
 MOST_OF_A_SQUARE = 0.12
 
@@ -61,7 +62,7 @@ def check(pages, scratch):
         if shown.width != ACROSS:
             yield f"{png.name}: {shown.width} pixels across"
         on_paper = printed(str(pdf), number, shown.size, scratch)
-        (svg,) = Path(pages).glob(f"*-page-{number}*.svg")
+        (svg,) = Path(pages).glob(f"*-page-{number}.svg")
         for what, one, other in [
             ("PDF and PNG", on_paper, shown),
             ("SVG by cairo and PNG", drawn(svg, shown.size), shown),
