@@ -23,18 +23,19 @@ const MARGIN: Mm = Mm(1.0);
 /// Space between silhouette and bar.
 const APART: f64 = 6.0;
 
-/// The silhouette of one earring at its true size above a bar of 100 mm and 4 in: who prints the page sees
-/// with any ruler whether it came out at its size. Without ear wire.
+/// The silhouette of one earring at its true size below a bar of 100 mm and 4 in: who prints the page sees
+/// with any ruler whether it came out at its size. Without ear wire. The bar comes first, so that it stays whole
+/// where an earring is longer than a page.
 #[must_use]
 pub fn silhouette(design: &Design, work: &Work) -> Drawing {
     let mut sketch = Sketch::default();
+    let (left, top) = beaded(design, work).map_or((0.0, 0.0), |extent| {
+        (f64::midpoint(extent.left, extent.right) - BAR.0 / 2.0, extent.top - APART - RULER_HEIGHT)
+    });
+    bar(&mut sketch, left, top);
     for lying in &work.fabric.beads {
         sketch.bead(lying_bead(design, lying, BeadLook::Silhouette));
     }
-    let (left, top) = beaded(design, work).map_or((0.0, 0.0), |extent| {
-        (f64::midpoint(extent.left, extent.right) - BAR.0 / 2.0, extent.bottom + APART)
-    });
-    bar(&mut sketch, left, top);
     sketch.finish(MARGIN, true)
 }
 
