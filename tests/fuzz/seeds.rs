@@ -40,7 +40,7 @@ threads: {body: body, fringe: fringe}
 thread: {arm span: 150 cm, tail: 12 cm, allowance: 10 %, spare beads: 5 %}
 findings: [ear wire]
 colourways:
-  River: {A: slate}
+  River: {name: {en: River, de: Fluss}, A: slate}
   Grey: {A: mist, B: ink}
 "##;
 
@@ -48,7 +48,7 @@ colourways:
 const EVERY_PALETTE_KEY: &str = r##"currency: EUR
 needle: 0.40 mm
 beads:
-  ink: {name: Ink, finish: matte, colour: "#23262d", code: QF-1, supplier: Reed Lane Beads, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.60}, stock: 3}
+  ink: {name: {en: Ink, de: Tinte}, finish: {en-US: matte, de: matt}, colour: "#23262d", code: QF-1, supplier: Reed Lane Beads, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.60}, stock: 3}
   mist: {name: Mist, colour: "#c3d2d8", shape: round, size: 11/0, replaced by: slate}
   slate: {name: Slate, colour: "#5f7d95", shape: cylinder, size: 11/0, stock: 3}
   reed: {name: Reed, colour: "#9c9352", shape: cylinder, width: 1.6 mm, length: 1.3 mm, hole: 0.8 mm, per gram: 200}
@@ -57,17 +57,17 @@ threads:
   fringe: {name: nylon, colour: "#ffffff", diameter: 0.20 mm, stretch first: true}
 findings:
   thread guard: {name: thread guard, holes: 4.0 mm apart, per earring: 1, price: 0.40, stock: 6}
-  ear wire: {name: ear wire, per earring: 1}
-tools: [beading needle size 12, scissors]
+  ear wire: {name: ear wire, kind: lever back, per earring: 1}
+tools: {needle: {fr: aiguille 0.40 mm, en: needle}, scissors: scissors, pliers: pliers, mat: mat, ruler: ruler}
 "##;
 
 /// A studio with every key but the pictures.
 const EVERY_STUDIO_KEY: &str = r##"name: Studio Willow Weir
 web: willow-weir.example
 contact: hello@willow-weir.example
-copyright: © Studio Willow Weir
+copyright: {en: © Studio Willow Weir, de: Alle Rechte vorbehalten}
 terms:
-  - Please do not copy it.
+  - {de: Bitte nicht kopieren., en: Please do not copy it.}
   - "Sell what you made: [ask us](https://willow-weir.example)."
 accent: "#2f5563"
 paper: both
