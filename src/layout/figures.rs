@@ -5,7 +5,7 @@ use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::Setter;
 use super::{NodeId, Role};
 use crate::booklet::Figure;
-use crate::drawn::{Align, Mark};
+use crate::drawn::{Align, Face, Mark};
 use crate::units::Mm;
 
 /// How far figures side by side are made smaller to save a row of them.
@@ -15,6 +15,8 @@ const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
 const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 
+/// How much of their least size the numbers of a figure need, where they stand on a disc.
+const FULLER: f64 = 0.8;
 /// Between a figure and its caption; grows with the type.
 const OVER_CAPTION: Mm = Mm(1.8);
 /// No figure is scaled into less height than this, however little room is left.
@@ -149,13 +151,16 @@ impl Setter<'_> {
         if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
     }
 
-    /// The least share of its usual size that a figure may be set in, so that its letters can be read.
-    pub fn least_share(&self, figure: &Figure) -> f64 {
+    /// The least share of its size in a place that a figure may be set in, so that the letters on its beads can be read. Its
+    /// numbers keep their least size, and may fill a little more of what they stand in.
+    pub fn least_share(&self, figure: &Figure, width: Mm, room: Mm) -> f64 {
+        let scale = self.scale_into(figure, width, room);
         let labels = figure.drawing.marks.iter().filter_map(|mark| match mark {
-            Mark::Label(label) => Some(label.size.0 * self.sheet.figures),
+            Mark::Label(label) if label.face == Face::Letters => Some((label.size, self.sheet.least_letter)),
+            Mark::Label(label) => Some((label.size, self.sheet.least * FULLER)),
             Mark::Bead(_) | Mark::Path(_) => None,
         });
-        labels.map(|size| self.sheet.least.0 / size).fold(0.0, f64::max).min(1.0)
+        labels.map(|(size, least)| least.0 / (size.0 * scale)).fold(0.0, f64::max)
     }
 
     fn caption_least(&self) -> Mm {

@@ -165,10 +165,9 @@ impl Setter<'_> {
             _ => return,
         };
         let heights = |slabs: &[Slab]| slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
-        let usual = heights(&piece.versions[0].slabs);
         for version in others.into_iter().flatten() {
             let mut slabs = sliced(version.slabs, room);
-            if heights(&slabs) == usual {
+            if piece.versions.iter().any(|known| heights(&known.slabs) == heights(&slabs)) {
                 continue;
             }
             if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {

@@ -12,7 +12,7 @@ use crate::units::Mm;
 use std::collections::BTreeMap;
 
 /// How many pages before and after one that looks empty are set in other ways too.
-const ROUND: usize = 3;
+const ROUND: [usize; 2] = [2, 12];
 
 /// A page with its content, still without running head and foot.
 #[derive(Debug, Default)]
@@ -50,9 +50,12 @@ impl Setter<'_> {
     pub fn pages(&mut self, mut galleys: Vec<Galley>, room: Mm) -> Vec<Draft> {
         let mut gathered = gather(&mut galleys);
         let mut chosen = choose(&galleys, &gathered, room);
-        // Where a page would look empty, what stands there and beside is set in other ways too.
-        let pieces = round_empty(&chosen, &gathered);
-        if !pieces.is_empty() {
+        // Where a page would look empty, what stands there and round it is set in other ways too; if need be, far round it.
+        for round in ROUND {
+            let pieces = round_empty(&chosen, &gathered, round);
+            if pieces.is_empty() {
+                break;
+            }
             for ((g, p), spare) in pieces {
                 self.vary(&mut galleys[g], p, spare);
             }
@@ -100,11 +103,11 @@ fn gather(galleys: &mut [Galley]) -> Gathered {
 }
 
 /// The pieces on pages that look empty and on those beside them, each with what the first of those leaves.
-fn round_empty(chosen: &[Stretch], gathered: &Gathered) -> BTreeMap<At, Mm> {
+fn round_empty(chosen: &[Stretch], gathered: &Gathered, round: usize) -> BTreeMap<At, Mm> {
     let mut pieces = BTreeMap::new();
     for (index, page) in chosen.iter().enumerate() {
         let Some(spare) = page.empty else { continue };
-        let pages = &chosen[index.saturating_sub(ROUND)..(index + ROUND + 1).min(chosen.len())];
+        let pages = &chosen[index.saturating_sub(round)..(index + round + 1).min(chosen.len())];
         for slab in pages.iter().flat_map(|page| &page.slabs) {
             pieces.entry(gathered.slabs[*slab].piece).or_insert(spare);
         }

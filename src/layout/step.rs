@@ -27,6 +27,12 @@ const LEAST_ROOM: Mm = Mm(35.0);
 /// Share of the width that a step's words take when diagrams stand beside them.
 const WORDS: f64 = 0.55;
 
+/// Figures are set smaller by this share at least, or not at all.
+const LEAST_SMALLER: f64 = 0.03;
+
+/// Share of a page's height that each of the figures below the words may take.
+const FIGURES: f64 = 0.7;
+
 /// Least width of the words beside figures in large print, in ems.
 const LEAST_WORDS: f64 = 14.0;
 
@@ -44,48 +50,48 @@ struct Parted {
 
 const PARTED: Parted = Parted { sentence: 180.0, words: 60.0, from_figures: 160.0, figures: 90.0 };
 
-/// Ways to set a step.
+/// A way to set a step.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Look {
-    /// As all are.
-    Usual,
-    /// Figures below the words.
-    Below,
-    /// Figures smaller.
-    Smaller,
-    /// Figures larger.
-    Larger,
+pub(super) struct Look {
+    /// Whether figures stand below the words, even where there is room beside them.
+    below: bool,
+    /// How large figures are against their usual size.
+    share: f64,
 }
 
 impl Look {
-    /// All but the usual one.
-    pub const OTHERS: [Look; 3] = [Look::Below, Look::Smaller, Look::Larger];
-
-    /// How large figures are against their usual size.
-    fn share(self) -> f64 {
-        match self {
-            Look::Usual | Look::Below => 1.0,
-            Look::Smaller => 0.86,
-            Look::Larger => 1.18,
-        }
-    }
+    /// As all are.
+    const USUAL: Look = Look { below: false, share: 1.0 };
+    /// Those for pages that would look empty.
+    pub const OTHERS: [Look; 6] = [
+        Look { below: true, ..Look::USUAL },
+        Look { share: 0.86, ..Look::USUAL },
+        Look { below: true, share: 0.86 },
+        Look { share: 0.66, ..Look::USUAL },
+        Look { below: true, share: 0.66 },
+        Look { share: 1.18, ..Look::USUAL },
+    ];
 }
 
 impl Setter<'_> {
     /// A step; words and diagrams stay together where one page can hold them.
     pub fn step(&mut self, step: &Step, slot: Slot) -> Vec<Slab> {
-        self.step_in_look(step, Look::Usual, slot)
+        self.step_in_look(step, Look::USUAL, slot)
     }
 
     /// A step in another way than usual, for pages that would stay half empty: its figures below its words, from which
     /// they then may part, or a little smaller or larger. `None` where that is no other way, or is too small to read.
     pub fn step_otherwise(&mut self, step: &Step, look: Look, slot: Slot) -> Option<Vec<Slab>> {
-        let least = step.figures.iter().map(|figure| self.least_share(figure)).fold(0.0, f64::max);
-        if step.figures.is_empty() || look == Look::Smaller && look.share() < least {
+        let room = slot.room * FIGURES;
+        let of = |figure: &Figure| self.least_share(figure, slot.width, room);
+        let least = step.figures.iter().map(of).fold(0.0, f64::max);
+        // As small as can be read is still smaller.
+        let look = Look { share: if look.share < 1.0 { look.share.max(least) } else { look.share }, ..look };
+        if step.figures.is_empty() || look.share > 1.0 - LEAST_SMALLER && look.share < 1.0 {
             return None;
         }
         let usual = self.sheet.figures;
-        self.sheet.figures = usual * look.share();
+        self.sheet.figures = usual * look.share;
         let set = self.step_in_look(step, look, slot);
         self.sheet.figures = usual;
         Some(set)
@@ -96,7 +102,7 @@ impl Setter<'_> {
         let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
         let gap = self.sheet.grown(FIGURES_APART);
         let node = self.tree.add(slot.parent, Role::Section);
-        let beside = look != Look::Below && self.stands_beside(&step.figures, slot.width - indent, gap);
+        let beside = !look.below && self.stands_beside(&step.figures, slot.width - indent, gap);
         let words_width = if beside {
             self.words_beside(&step.figures, slot.width - indent, gap)
         } else {
@@ -112,8 +118,12 @@ impl Setter<'_> {
         let words = slabs.len();
         if beside {
             let column = slot.width - indent - words_width - gap;
-            let (figures, captions) =
-                self.figures_beside(step, column, words_width, Slot { parent: node, ..slot });
+            let (figures, captions) = self.figures_beside(
+                step,
+                column,
+                words_width,
+                Slot { parent: node, room: slot.room * look.share.min(1.0), ..slot },
+            );
             slabs.extend(
                 captions
                     .into_iter()
@@ -129,9 +139,10 @@ impl Setter<'_> {
             }
             slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(FIGURES_UNDER_WORDS)));
         } else if !step.figures.is_empty() {
+            let figures_room = slot.room * FIGURES * look.share.min(1.0);
             let rows = match step.figures.as_slice() {
-                [one] => vec![self.figure_with_words(one, slot.width - indent, slot.room * 0.7, node)],
-                several => self.figure_rows(several, slot.width - indent, slot.room * 0.7, node),
+                [one] => vec![self.figure_with_words(one, slot.width - indent, figures_room, node)],
+                several => self.figure_rows(several, slot.width - indent, figures_room, node),
             };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }
