@@ -33,7 +33,7 @@ impl Fit<'_> {
             begun.height.float(float);
             begun.cost += (here as f64 - float.home as f64).abs() * STRAYED;
         }
-        (begun.height.least <= self.room + Mm(HAIR)).then_some(begun)
+        (more == 0 || begun.height.least <= self.room + Mm(HAIR)).then_some(begun)
     }
 
     /// Cost of a page, on the right (0) or left (1).

@@ -119,7 +119,7 @@ struct Fit<'m> {
     ways: Vec<Way>,
 }
 
-/// Puts slabs on pages of a height, the first of them a right one. None is higher than a page.
+/// Puts slabs on pages of a height, the first of them a right one. One that is higher than a page has one to itself.
 pub(super) fn fit(line: &Line, floats: &[Float], room: Mm) -> Vec<Stretch> {
     let slabs = line.slabs.as_slice();
     if slabs.is_empty() {

@@ -145,3 +145,13 @@ fn a_section_that_faces_another_is_put_on_a_right_page() {
     let pages = fit(&line, &[float], ROOM);
     assert_eq!(pages.iter().position(|page| page.slabs.contains(&3)), Some(4), "{pages:?}");
 }
+
+/// A ruler for a strand of half a metre is one; it must not take all other pages with it.
+#[test]
+fn what_is_higher_than_a_page_has_one_to_itself() {
+    let high = Measure { height: Mm(250.0), least: Mm(250.0), ..Measure::default() };
+    let slabs = vec![slab(40, Begins::Section, false), high, slab(30, Begins::Nothing, false)];
+    let line = Line { slabs, versions: Vec::new() };
+    let pages: Vec<Vec<usize>> = fit(&line, &[], ROOM).into_iter().map(|page| page.slabs).collect();
+    assert_eq!(pages, [vec![0], vec![1], vec![2]]);
+}

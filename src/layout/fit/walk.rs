@@ -74,7 +74,8 @@ impl Fit<'_> {
             begun.turned = [!first, true];
         }
         begun.height.add(slab);
-        if begun.height.least > self.room + Mm(HAIR) {
+        // What is higher than a page has one to itself.
+        if begun.height.least > self.room + Mm(HAIR) && !first {
             return None;
         }
         if self.ends[at] {
