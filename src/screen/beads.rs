@@ -4,26 +4,21 @@ use super::defs::Defs;
 use super::text::{decimals, hex, matrix, number, path};
 use crate::drawn::{Gradient, Part, Pen, Run, Tint};
 
-/// Parts of a bead of a size, in order. Areas and gradients become definitions.
-pub(super) fn painted(parts: &[Part], size: (f64, f64), defs: &mut Defs) -> String {
-    parts.iter().map(|part| one(part, size, defs)).collect()
+/// Parts of a bead, in order. Areas and gradients become definitions.
+pub(super) fn painted(parts: &[Part], defs: &mut Defs) -> String {
+    parts.iter().map(|part| one(part, defs)).collect()
 }
 
-fn one(part: &Part, size: (f64, f64), defs: &mut Defs) -> String {
+fn one(part: &Part, defs: &mut Defs) -> String {
     match part {
         Part::Fill(outline, tint) => {
             format!("<path d=\"{}\"{} stroke=\"none\"/>", path(outline), tinted("fill", *tint))
         }
         Part::Stroke(line, pen) => format!("<path d=\"{}\" fill=\"none\"{}/>", path(line), drawn_with(pen)),
-        Part::Shade(gradient) => {
+        Part::Shade(area, gradient) => {
             let name = defs.fresh();
             defs.add(&definition(gradient, &name));
-            // Twice the bead: what shows is bounded by the area it stands in.
-            let (w, h) = size;
-            let (x, y, width, height) = (number(-w), number(-h), number(2.0 * w), number(2.0 * h));
-            format!(
-                "<rect x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" fill=\"url(#{name})\" stroke=\"none\"/>"
-            )
+            format!("<path d=\"{}\" fill=\"url(#{name})\" stroke=\"none\"/>", path(area))
         }
         Part::Within(area, parts) => {
             let name = defs.fresh();
@@ -31,7 +26,7 @@ fn one(part: &Part, size: (f64, f64), defs: &mut Defs) -> String {
             defs.add(&format!(
                 "<clipPath id=\"{name}\"><path d=\"{d}\" clip-rule=\"evenodd\"/></clipPath>\n"
             ));
-            format!("<g clip-path=\"url(#{name})\">{}</g>", painted(parts, size, defs))
+            format!("<g clip-path=\"url(#{name})\">{}</g>", painted(parts, defs))
         }
     }
 }

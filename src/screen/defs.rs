@@ -23,7 +23,7 @@ impl Defs {
             return name.clone();
         }
         let name = format!("b{}", self.beads.len());
-        let painted = beads::painted(&kind.parts(), kind.size(), self);
+        let painted = beads::painted(&kind.parts(), self);
         self.add(&format!("<g id=\"{name}\">{painted}</g>\n"));
         self.beads.insert(kind.clone(), name.clone());
         name

@@ -13,8 +13,8 @@ pub enum Part {
     Fill(Path, Tint),
     /// A line along a path.
     Stroke(Path, Pen),
-    /// A gradient over all that shows.
-    Shade(Gradient),
+    /// An area filled with a gradient.
+    Shade(Path, Gradient),
     /// What shows only within an area: inside an odd number of these paths.
     Within(Vec<Path>, Vec<Part>),
 }

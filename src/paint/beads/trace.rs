@@ -41,16 +41,20 @@ impl Form {
                     trace(&mut self.script, path);
                     self.script.word("S");
                 }
-                (Part::Shade(shade), _) => {
+                (Part::Shade(area, shade), _) => {
                     let name = format!("S{}", self.named);
                     self.named += 1;
                     gradient::add(&mut self.gradients, &name, shade);
+                    self.script.word("q");
+                    trace(&mut self.script, area);
+                    self.script.word("W n");
                     self.shade(&shade.run, &name);
+                    self.script.word("Q");
                 }
                 (Part::Within(area, parts), _) => {
                     self.script.word("q");
                     area.iter().for_each(|path| trace(&mut self.script, path));
-                    self.script.word(if area.len() > 1 { "W* n" } else { "W n" });
+                    self.script.word("W* n");
                     self.parts(parts);
                     self.script.word("Q");
                 }
@@ -59,15 +63,10 @@ impl Form {
     }
 
     fn shade(&mut self, run: &Run, name: &str) {
-        match run {
-            Run::Line(..) => {
-                self.script.name(name).word("sh");
-            }
-            Run::Ellipse { centre, axes, .. } => {
-                self.script.word("q").op("cm", &[axes.0, 0.0, 0.0, axes.1, centre.0, -centre.1]);
-                self.script.name(name).word("sh").word("Q");
-            }
+        if let Run::Ellipse { centre, axes, .. } = run {
+            self.script.op("cm", &[axes.0, 0.0, 0.0, axes.1, centre.0, -centre.1]);
         }
+        self.script.name(name).word("sh");
     }
 
     fn fill_with(&mut self, tint: Tint) {
