@@ -4,10 +4,13 @@ use crate::layout::probe::{Area, area, pages, words};
 use crate::support::made;
 use fringebook::booklet::{BenchEarring, Booklet, Edition, SectionName, Wording, bench, compose};
 use fringebook::design::{Design, Paper};
-use fringebook::drawn::Face;
-use fringebook::layout::{Bead, DisplayList, Glyphs, Layer, NodeId, Page, Paint, Standing, face_bytes};
+use fringebook::drawn::{Face, Segment};
+use fringebook::layout::{
+    Artifact, Bead, DisplayList, Glyphs, Item, Layer, NodeId, Page, Paint, Standing, face_bytes,
+};
 use fringebook::stitch::stitch;
 use fringebook::tally::tally;
+use fringebook::units::Point;
 use proptest::prelude::*;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -64,21 +67,49 @@ fn letters(page: &Page) -> Vec<(String, Area)> {
     glyphs.flat_map(inked).collect()
 }
 
+/// A line, bracket or frame: the boxes of its straight strokes.
+#[derive(Debug)]
+struct Line {
+    strokes: Vec<Area>,
+}
+
 /// Lines and frames of a layer, as wide as they are stroked.
-fn lines(page: &Page, layer: Layer) -> Vec<Area> {
+fn lines(page: &Page, layer: Layer) -> Vec<Line> {
     let of_layer = page.items.iter().filter(|i| i.layer == Some(layer));
-    let stroked = of_layer.filter_map(|i| match &i.paint {
-        Paint::Path(p) => Some((area(i), p.stroke.as_ref().map_or(0.0, |s| s.width.0) / 2.0)),
-        _ => None,
-    });
-    stroked
-        .map(|(a, half)| Area {
-            left: a.left - half,
-            top: a.top - half,
-            right: a.right + half,
-            bottom: a.bottom + half,
+    let paths = of_layer.filter_map(|i| if let Paint::Path(p) = &i.paint { Some(p) } else { None });
+    paths
+        .map(|path| {
+            let half = path.stroke.as_ref().map_or(0.0, |s| s.width.0) / 2.0;
+            let mut points = Vec::new();
+            for segment in &path.segments {
+                match segment {
+                    Segment::Move(p) | Segment::Line(p) | Segment::Curve(_, _, p) => points.push(*p),
+                    Segment::Close => points.extend(points.first().copied()),
+                }
+            }
+            Line { strokes: points.windows(2).flat_map(|pair| stroke([pair[0], pair[1]], half)).collect() }
         })
         .collect()
+}
+
+/// The box of an upright or level stroke; short boxes along a slanting one.
+fn stroke([a, b]: [Point; 2], half: f64) -> Vec<Area> {
+    let slants = (a.x - b.x).abs().0 > 1e-6 && (a.y - b.y).abs().0 > 1e-6;
+    let pieces = if slants { 40 } else { 1 };
+    let at = |i: u32| {
+        let share = f64::from(i) / f64::from(pieces);
+        (a.x.0 + (b.x.0 - a.x.0) * share, a.y.0 + (b.y.0 - a.y.0) * share)
+    };
+    let piece = |i: u32| {
+        let ((ax, ay), (bx, by)) = (at(i), at(i + 1));
+        Area {
+            left: ax.min(bx) - half,
+            right: ax.max(bx) + half,
+            top: ay.min(by) - half,
+            bottom: ay.max(by) + half,
+        }
+    };
+    (0..pieces).map(piece).collect()
 }
 
 /// What is wrong with the pages of a chart that any reader may see, if anything is.
@@ -93,13 +124,60 @@ fn wrong(list: &DisplayList, large: bool) -> Result<(), String> {
         }
         let letters = letters(page);
         for bar in lines(page, Layer::Grid) {
-            if let Some((letter, at)) = letters.iter().find(|(_, at)| at.meets(&bar)) {
+            if let Some((letter, at)) = letters.iter().find(|(_, at)| runs_through(&bar, at)) {
                 return Err(format!("page {number}: {bar:?} runs through {letter} at {at:?}"));
             }
         }
+        marks_are_clear(page, &letters).map_err(|what| format!("page {number}: {what}"))?;
         on_its_bead(page, &letters).map_err(|what| format!("page {number}: {what}"))?;
     }
     Ok(())
+}
+
+/// Frames, leaders and brackets run through no letter; marks lie on nothing, and nothing lies on them.
+fn marks_are_clear(page: &Page, letters: &[(String, Area)]) -> Result<(), String> {
+    let drawn = lines(page, Layer::Marks);
+    for line in &drawn {
+        if let Some((letter, at)) = letters.iter().find(|(_, at)| runs_through(line, at)) {
+            return Err(format!("{line:?} runs through {letter} at {at:?}"));
+        }
+    }
+    let texts: Vec<(bool, &Glyphs)> = page
+        .items
+        .iter()
+        .filter_map(|i| match &i.paint {
+            Paint::Glyphs(g) if i.layer != Some(Layer::Letters) => Some((i.layer == Some(Layer::Marks), g)),
+            _ => None,
+        })
+        .collect();
+    for (index, (_, mark)) in texts.iter().enumerate().filter(|(_, (is_mark, _))| *is_mark) {
+        let own = area_of(mark);
+        for (other, (_, text)) in texts.iter().enumerate() {
+            if other != index && area_of(text).meets(&own) {
+                return Err(format!("mark {} and “{}” meet", words(mark), words(text)));
+            }
+        }
+        if let Some((letter, _)) = letters.iter().find(|(_, at)| at.meets(&own)) {
+            return Err(format!("mark {} and letter {letter} meet", words(mark)));
+        }
+        if beads(page).any(|bead| area(&item_of(bead)).meets(&own)) {
+            return Err(format!("mark {} lies on a bead", words(mark)));
+        }
+        if let Some(line) = drawn.iter().find(|line| runs_through(line, &own)) {
+            return Err(format!("{line:?} runs through mark {}", words(mark)));
+        }
+    }
+    Ok(())
+}
+
+/// Whether a line or frame has ink where something stands: a frame has none inside.
+fn runs_through(line: &Line, at: &Area) -> bool {
+    line.strokes.iter().any(|stroke| stroke.meets(at))
+}
+
+fn item_of(bead: &Bead) -> Item {
+    let standing = Standing::Artifact(Artifact::Layout);
+    Item { standing, layer: None, paint: Paint::Bead(bead.clone()) }
 }
 
 /// A letter stands on its own bead: the last that is painted under any of its ink is the one whose middle is nearest.
@@ -290,15 +368,7 @@ fn even_a_tiny_design_fills_its_page() {
         let page = &list.pages[0];
         assert_eq!(list.pages.len(), 1);
         // The legend's beads are small.
-        let large = || {
-            beads(page).filter(|b| b.width.0 > 10.0).map(|b| {
-                area(&fringebook::layout::Item {
-                    standing: fringebook::layout::Standing::Artifact(fringebook::layout::Artifact::Layout),
-                    layer: None,
-                    paint: Paint::Bead(b.clone()),
-                })
-            })
-        };
+        let large = || beads(page).filter(|b| b.width.0 > 10.0).map(|b| area(&item_of(b)));
         let (top, bottom) =
             (large().map(|a| a.top).fold(f64::MAX, f64::min), large().map(|a| a.bottom).fold(0.0, f64::max));
         assert!(bottom - top > 130.0, "{plan_of} stacks: {top} to {bottom}");

@@ -104,6 +104,17 @@ pub(super) struct Chooser<'a> {
     differences: Vec<f64>,
 }
 
+/// Places to anchor by what matters most, best first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Class {
+    /// Close in colour, and no other anchor round the same pair.
+    Good,
+    /// Close in colour, but with an anchor round the same pair.
+    Taken,
+    /// Wraps show there.
+    Shows,
+}
+
 /// A place that a thread can reach, as a candidate.
 struct Candidate {
     pair: [StackId; 2],
@@ -134,13 +145,13 @@ impl<'a> Chooser<'a> {
 
     /// The best place to end a thread that stands somewhere: of the places near it the least
     /// difference in colour, then the fewest stacks passed, then the nearest to the starting side.
-    /// Only when none of them is close in colour is it looked for further away, and then only up
-    /// to `reach` stacks. A place that makes holes tight is taken only where there is no other. `taken` are pairs that
+    /// Only when none of them is close in colour and free of other anchors is it looked for further away, and then
+    /// only up to `reach` stacks. A place that makes holes tight is taken only where there is no other. `taken` are pairs that
     /// already hold an anchor.
     pub fn choose(&self, worked: &Worked, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
         let near = self.within(worked, from, taken, practice::ANCHOR_NEAR.min(reach));
-        let close = |found: &Found| found.tight == 0 && found.walk.difference <= practice::CLOSE_COLOUR;
-        let found = near.filter(close).or_else(|| self.within(worked, from, taken, reach));
+        let good = |found: &Found| found.tight == 0 && self.class(found.walk.pair, taken) == Class::Good;
+        let found = near.filter(good).or_else(|| self.within(worked, from, taken, reach));
         // A single stack has no neighbour: the thread is wrapped round it where it stands.
         found.map(|found| found.walk).unwrap_or_else(|| AnchorWalk {
             travel: Vec::new(),
@@ -211,17 +222,31 @@ impl<'a> Chooser<'a> {
         }
     }
 
+    /// How good a pair is in colour, and whether it is free.
+    fn class(&self, pair: [StackId; 2], taken: &[Anchor]) -> Class {
+        let free = !taken.iter().any(|anchor| anchor.stacks == pair);
+        match (self.difference(pair) <= practice::CLOSE_COLOUR, free) {
+            (true, true) => Class::Good,
+            (true, false) => Class::Taken,
+            (false, _) => Class::Shows,
+        }
+    }
+
     /// Rank of a candidate: the least is the best of those that make no hole tight.
-    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (i64, usize, usize) {
-        let crowded = taken.iter().any(|anchor| anchor.stacks.iter().any(|stack| c.pair.contains(stack)));
-        let difference = self.difference(c.pair) + if crowded { practice::CROWDED } else { 0.0 };
+    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (Class, i64, usize, usize) {
+        let crowds = |anchor: &Anchor| match anchor.stacks {
+            same if same == c.pair => practice::TAKEN,
+            stacks if stacks.iter().any(|stack| c.pair.contains(stack)) => practice::CROWDED,
+            _ => 0.0,
+        };
+        let difference = self.difference(c.pair) + taken.iter().map(crowds).fold(0.0, f64::max);
         let left = &self.ground.fabric[c.pair[0]];
         let from_start = match self.needs.start {
             Side::Left => left.place,
             Side::Right => self.ground.fabric[left.section].stacks.len() - 1 - left.place,
         };
         // In millionths, so that the order of summing decides nothing.
-        ((difference * 1e6).round() as i64, c.passes, from_start)
+        (self.class(c.pair, taken), (difference * 1e6).round() as i64, c.passes, from_start)
     }
 
     /// Mean difference between the thread and the beads of a pair.

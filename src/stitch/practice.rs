@@ -21,10 +21,14 @@ pub const ANCHOR_NEAR: usize = 6;
 /// How many it travels when nothing near is close in colour. A choice of this program.
 pub const ANCHOR_FAR: usize = 12;
 
-/// A pair of stacks that already holds an anchor counts as this much further off in colour
+/// A pair of stacks of which one already holds an anchor counts as this much further off in colour
 /// (CIEDE2000), so that no hole is crowded without need. A choice of this program: about the
 /// smallest difference seen without looking for it.
 pub const CROWDED: f64 = 2.0;
+
+/// The very pair that already holds one counts as this much further off where wraps show anyhow: such a difference
+/// matters little there. A choice of this program.
+pub const TAKEN: f64 = 10.0;
 
 /// Times the thread goes round through the guard or the loop, which carry the whole weight.
 /// Common practice, no source.

@@ -133,6 +133,7 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
             from: if row % 2 == 0 { Side::Left } else { Side::Right },
             top: Mm(top),
             bottom: Mm(top + 2.0 * l),
+            joints: vec![Mm(top + l)],
             left: Mm(lead),
             right: Mm(lead + n as f64 * w),
         });
@@ -161,6 +162,7 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
         strands.push(ChartStrand {
             number: strand + 1,
             x: Mm(x),
+            wide: Mm(w),
             top: Mm(foot),
             bottom: Mm(foot + n as f64 * l),
             fifths: (1..=n / 5).map(|k| Mm(foot + 5.0 * k as f64 * l)).collect(),

@@ -105,6 +105,8 @@ pub struct ChartRow {
     pub top: Mm,
     /// See `top`.
     pub bottom: Mm,
+    /// Heights inside it where in all its stacks a bead ends and the next begins.
+    pub joints: Vec<Mm>,
     /// Its left and right edge.
     pub left: Mm,
     /// See `left`.
@@ -118,6 +120,8 @@ pub struct ChartStrand {
     pub number: usize,
     /// The middle of its beads, in millimetres of the earring.
     pub x: Mm,
+    /// Width of its first bead.
+    pub wide: Mm,
     /// Its upper and lower end.
     pub top: Mm,
     /// See `top`.

@@ -1,111 +1,327 @@
-//! Places to anchor on a chart: a frame round two stacks, and outside the body, clear of all letters, its mark.
+//! Places to anchor on a chart: where the mark of each stands outside the body, clear of beads, letters, numbers and
+//! other marks, and which way its leader runs there.
 
-use super::extent::Extent;
+use super::extent::{Extent, half};
+use super::labels::RowLabel;
 use super::part::View;
-use crate::booklet::{Chart, ChartAnchor, ChartRow};
-use crate::colour::Colour;
+use super::strands::{pitch, strands_shown};
+use crate::booklet::{Chart, ChartAnchor, ChartBead, ChartRow};
 use crate::design::Side;
-use crate::drawn::{Align, Face};
-use crate::layout::Layer;
+use crate::drawn::Face;
 use crate::layout::faces::cap_height;
-use crate::layout::fragment::{Fragment, line, stroked};
-use crate::layout::setter::{Ink, Setter};
-use crate::units::{Mm, Point};
+use crate::layout::setter::Setter;
+use crate::stitch::SectionKind;
+use crate::units::{Mm, Point, Pt};
 
-/// How far from the body a mark stands where there is no room beyond the row numbers, in ems.
-const CLOSE: f64 = 0.5;
+/// How far from a row's edge the bracket of a mark stands at least, in ems.
+const CLOSE: f64 = 0.6;
+/// White between bracket and mark, and round both, in ems.
+pub(super) const INSIDE: f64 = 0.3;
+const ROUND: f64 = 0.22;
+/// How much higher than the capitals of its mark a bracket is, in ems.
+const BRACKET: f64 = 0.3;
+/// How much nearer to the body a mark must be for its leader to bend by one step up or down, in ems.
+const BEND: f64 = 2.0;
+/// Steps up and down that a mark may stand from its leader's height, nearest first.
+const STEPS: [f64; 13] = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0, -4.0, 4.0, -6.0, 6.0, -8.0, 8.0];
+/// What speaks against a place to which the leader would run through something, as if it were so much further away.
+const MEETS: Mm = Mm(200.0);
+/// Points of a leader that are looked at, and half the thickness that it counts with.
+const SAMPLES: u32 = 24;
+const LINE: Mm = Mm(0.3);
+/// White between a leader and words beside it.
+const OFF_WORDS: Mm = Mm(0.35);
+/// Leaders nearer to each other than this would be taken for one.
+const APART: Mm = Mm(1.0);
+/// What speaks against a way of a leader, in millimetres that it might be longer: one between the beads of its stacks,
+/// one through the frame of another anchor, one along the leader of another.
+const AT_JOINT: Mm = Mm(4.0);
+const THROUGH_FRAME: Mm = Mm(30.0);
+const ALONG_LEADER: Mm = Mm(300.0);
 
-/// The frame round two stacks: two lines, how far they lie apart, and the white under both, in millimetres.
-const FRAME_LINE: f64 = 0.22;
-const LINES_APART: f64 = 0.76;
-const FRAME_GROUND: f64 = 1.1;
-/// The leader from frame to mark, and the white under it.
-const LEADER: Mm = Mm(0.2);
-const LEADER_GROUND: Mm = Mm(0.6);
+/// The anchors of one pair of stacks, with their mark: on the page, seen from where the view stands.
+#[derive(Clone, Debug)]
+pub(super) struct Marked {
+    /// The pair.
+    pub frame: Extent,
+    /// `ii`, or `ii, iv` where two threads share a pair.
+    pub mark: String,
+    pub size: Pt,
+    pub side: Side,
+    /// From the frame past the edge of the row, and to the bracket.
+    pub leader: [Point; 3],
+    /// Half the height of the bracket.
+    pub bracket: Mm,
+    /// Bracket and mark.
+    pub area: Extent,
+}
 
-/// Where an anchor's leader runs: from its frame outwards along the edge of its row.
-struct Leader<'c> {
-    row: &'c ChartRow,
+/// A way for a leader: to a side, at a height, and what speaks against it from the outset.
+struct Way {
     side: Side,
     y: Mm,
+    dislike: Mm,
 }
 
 impl Setter<'_> {
-    /// Anchor places: a fine double frame round two stacks, and a leader to the mark beside the body.
-    pub(super) fn anchors(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
-        for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
-            let (w, h) = (anchor.width * view.scale, anchor.height * view.scale);
-            let at = view.point(anchor.at);
-            let (x, y) = (at.x - w / 2.0, at.y - h / 2.0);
-            let ring = |by: f64, colour, pen: f64| {
-                stroked(x - Mm(by), y - Mm(by), w + Mm(by * 2.0), h + Mm(by * 2.0), colour, Mm(pen))
+    /// Marks of the anchors in a view, from the top down.
+    pub(super) fn marked(&mut self, chart: &Chart, labels: &[RowLabel], view: &View) -> Vec<Marked> {
+        if chart.anchors.is_empty() {
+            return Vec::new();
+        }
+        let pairs = pairs(chart, view);
+        let frames: Vec<Extent> = pairs.iter().map(|(anchor, _)| frame(anchor, view)).collect();
+        let mut taken = self.obstacles(chart, labels, &frames, view);
+        let mut marked: Vec<Marked> = Vec::new();
+        for ((anchor, mark), frame) in pairs.iter().zip(&frames) {
+            let Some(row) = chart.rows.iter().find(|r| r.top <= anchor.at.y && anchor.at.y <= r.bottom)
+            else {
+                continue;
             };
-            piece.path(view.node, Some(Layer::Marks), ring(0.0, Colour::WHITE, FRAME_GROUND));
-            if let Some(leader) = leader(chart, anchor) {
-                self.anchor_mark(anchor, &leader, view, piece);
+            let mut best: Option<(Mm, Marked)> = None;
+            for way in ways(row, frame, view) {
+                let dislike = way.dislike;
+                let one = self.mark_at(row, mark, (frame, way), &taken, view);
+                let against = dislike + against(&one, &frames, &marked);
+                if best.as_ref().is_none_or(|(least, _)| against < *least) {
+                    best = Some((against, one));
+                }
             }
-            piece.path(view.node, Some(Layer::Marks), ring(LINES_APART / 2.0, self.sheet.ink, FRAME_LINE));
-            piece.path(view.node, Some(Layer::Marks), ring(-LINES_APART / 2.0, self.sheet.ink, FRAME_LINE));
+            if let Some((_, best)) = best {
+                taken.areas.push(best.area);
+                taken.areas.extend(best.outside(row, view));
+                marked.push(best);
+            }
         }
+        marked
     }
 
-    fn anchor_mark(&mut self, anchor: &ChartAnchor, leader: &Leader, view: &View, piece: &mut Fragment) {
+    /// A mark at the end of a way, as near to the body as it is clear of all that is there.
+    fn mark_at(
+        &mut self,
+        row: &ChartRow,
+        mark: &str,
+        (frame, way): (&Extent, Way),
+        taken: &Taken,
+        view: &View,
+    ) -> Marked {
         let size = self.sheet.chart_label;
-        let away = if view.marks_beyond { self.past_row_number(leader.row) } else { size.mm() * CLOSE };
-        let (sign, edge, align) = match leader.side {
-            Side::Left => (-1.0, leader.row.left.max(view.shown.left), Align::End),
-            Side::Right => (1.0, leader.row.right.min(view.shown.right), Align::Start),
-        };
-        let from = Point { x: view.x(anchor.at.x + anchor.width * (0.5 * sign)), y: view.y(leader.y) };
-        let to = Point { x: view.x(edge) + away * sign, y: from.y };
-        piece.path(view.node, Some(Layer::Marks), line(from, to, Colour::WHITE, LEADER_GROUND));
-        piece.path(view.node, Some(Layer::Marks), line(from, to, self.sheet.ink, LEADER));
-        let place =
-            Point { x: to.x + size.mm() * (0.3 * sign), y: to.y + cap_height(Face::Bold, size) / 2.0 };
-        let ink = Ink { face: Face::Bold, size, colour: self.sheet.accent_text };
-        let mut items = self.label(ink, &anchor.mark, place, align, view.node);
-        items.iter_mut().for_each(|item| item.layer = Some(Layer::Marks));
-        piece.items.extend(items);
-    }
-
-    /// How far from a row's edge its number ends: the mark stands between two numbers in height, and beyond them.
-    fn past_row_number(&mut self, row: &ChartRow) -> Mm {
-        let size = self.sheet.chart_label;
-        let widest = format!("{} →", row.number.max(10));
-        self.shaper.width(Face::Bold, &widest, size) + size.mm() * 0.8
-    }
-
-    /// White that the marks of anchors need at either side of a chart to stand beyond the row numbers, on the page.
-    pub(super) fn anchor_gutters(&mut self, chart: &Chart, whole: &Extent, least: f64) -> [Mm; 2] {
-        let size = self.sheet.chart_label;
-        let mut gutters = [Mm::ZERO; 2];
-        for anchor in &chart.anchors {
-            let Some(leader) = leader(chart, anchor) else { continue };
-            let mark = self.shaper.width(Face::Bold, &anchor.mark, size) + size.mm() * 0.4;
-            let reach = self.past_row_number(leader.row) + mark;
-            let (side, indent) = match leader.side {
-                Side::Left => (0, leader.row.left.max(whole.left) - whole.left),
-                Side::Right => (1, whole.right - leader.row.right.min(whole.right)),
+        let em = size.mm();
+        let bracket = cap_height(Face::Bold, size) / 2.0 + em * (BRACKET / 2.0);
+        let wide = self.shaper.width(Face::Bold, mark, size) + em * INSIDE;
+        let room = em * ROUND;
+        let meeting = |area: &Extent| {
+            let meets = |other: &&Extent| {
+                other.left - room < area.right
+                    && area.left < other.right + room
+                    && other.top - room < area.bottom
+                    && area.top < other.bottom + room
             };
-            gutters[side] = gutters[side].max(reach - indent * least);
+            taken.areas.iter().find(meets).copied()
+        };
+        let (sign, edge) = match way.side {
+            Side::Left => (-1.0, view.x(row.left.max(view.shown.left))),
+            Side::Right => (1.0, view.x(row.right.min(view.shown.right))),
+        };
+        let near = edge + em * (CLOSE * sign);
+        let area = |x: Mm, y: Mm| {
+            let (left, right) = if way.side == Side::Left { (x - wide, x) } else { (x, x + wide) };
+            Extent { left, right, top: y - bracket, bottom: y + bracket }
+        };
+        // Where the mark is clear at this height. Each turn leaves one obstacle behind.
+        let clear_at = |y: Mm| {
+            let mut x = near;
+            for _ in 0..=taken.areas.len() {
+                let Some(other) = meeting(&area(x, y)) else { break };
+                let gap = room * 1.01;
+                x = if way.side == Side::Left { other.left - gap } else { other.right + gap };
+            }
+            x
+        };
+        let from = if way.side == Side::Left { frame.left } else { frame.right };
+        let leader = |at: Point| {
+            let bends = if at.y == way.y { at.x } else { edge + em * (CLOSE * sign * 0.4) };
+            [Point { x: from, y: way.y }, Point { x: bends, y: way.y }, at]
+        };
+        // A little higher or lower where that is much nearer to the body, or where the leader would meet something.
+        let step = bracket * 2.0 + room * 1.01;
+        let mut best: Option<(Mm, Point)> = None;
+        for steps in STEPS {
+            let y = way.y + step * steps;
+            let at = Point { x: clear_at(y), y };
+            let meets = if taken.meets(&leader(at), edge) { MEETS } else { Mm::ZERO };
+            let dislike = (at.x - near).abs() + em * (BEND * steps.abs()) + meets;
+            if best.is_none_or(|(least, _)| dislike < least) {
+                best = Some((dislike, at));
+            }
         }
-        gutters
+        let at = best.map_or(Point { x: near, y: way.y }, |(_, at)| at);
+        let (leader, area) = (leader(at), area(at.x, at.y));
+        Marked { frame: *frame, mark: mark.to_owned(), size, side: way.side, leader, bracket, area }
+    }
+
+    /// What no mark may lie on: rows, their numbers, loops, frames, and strands with their counts.
+    fn obstacles(&self, chart: &Chart, labels: &[RowLabel], frames: &[Extent], view: &View) -> Taken {
+        let shown = &view.shown;
+        let row = |row: &ChartRow| Extent {
+            left: view.x(row.left.max(shown.left)),
+            right: view.x(row.right.min(shown.right)),
+            top: view.y(row.top.max(shown.top)),
+            bottom: view.y(row.bottom.min(shown.bottom)),
+        };
+        let is_shown = |row: &&ChartRow| {
+            row.top < shown.bottom
+                && shown.top < row.bottom
+                && row.left < shown.right
+                && shown.left < row.right
+        };
+        let number = |label: &RowLabel| {
+            let high = cap_height(Face::Bold, label.size) / 2.0;
+            let far = if label.row.from == Side::Left { -label.wide } else { label.wide };
+            Extent {
+                left: label.near.min(label.near + far),
+                right: label.near.max(label.near + far),
+                top: label.middle - high,
+                bottom: label.middle + high,
+            }
+        };
+        let ring = |bead: &&ChartBead| bead.kind == SectionKind::Loop && view.window.holds(bead.centre);
+        let rings = chart.beads.iter().filter(ring).map(|bead| {
+            let ((across, down), at) = (half(bead), bead.centre);
+            Extent {
+                left: view.x(at.x - across),
+                right: view.x(at.x + across),
+                top: view.y(at.y - down),
+                bottom: view.y(at.y + down),
+            }
+        });
+        let beads = chart.rows.iter().filter(is_shown).map(row).chain(rings);
+        let beads: Vec<Extent> = beads.chain(frames.iter().copied()).collect();
+        let mut taken = Taken { solid: beads.len(), areas: beads };
+        taken.areas.extend(labels.iter().map(number));
+        let strands = strands_shown(chart, view);
+        if let (Some(first), Some(last)) = (strands.first(), strands.last()) {
+            let beside = pitch(&strands) * view.scale * 0.5 + self.counts_beside();
+            let ends = strands.iter().map(|strand| view.hung(strand.bottom.min(shown.bottom)));
+            taken.areas.push(Extent {
+                left: view.x(first.x.min(last.x)) - beside,
+                right: view.x(first.x.max(last.x)) + beside,
+                top: view.y(first.top.max(shown.top)),
+                bottom: ends.fold(Mm::ZERO, Mm::max),
+            });
+        }
+        taken
     }
 }
 
-/// The leader of an anchor: to the nearer side, along the upper edge of its row unless another anchor is there.
-fn leader<'c>(chart: &'c Chart, anchor: &ChartAnchor) -> Option<Leader<'c>> {
-    let row = chart.rows.iter().find(|r| r.top <= anchor.at.y && anchor.at.y <= r.bottom)?;
-    let to_left = anchor.at.x < (row.left + row.right) / 2.0;
-    let side = if to_left { Side::Left } else { Side::Right };
-    // Of two in one row the outer has the upper edge and the inner, which meets it there, the lower.
-    let taken = |y: Mm| {
-        chart.anchors.iter().filter(|other| other.mark != anchor.mark).any(|other| {
-            let (top, bottom) = (other.at.y - other.height / 2.0, other.at.y + other.height / 2.0);
-            let outward = if to_left { other.at.x < anchor.at.x } else { other.at.x > anchor.at.x };
-            outward && top.0 - 0.1 <= y.0 && y.0 <= bottom.0 + 0.1
-        })
+impl Marked {
+    /// The boxes of the strokes of its leader outside its row.
+    fn outside(&self, row: &ChartRow, view: &View) -> [Extent; 2] {
+        let [_, bend, at] = self.leader;
+        let edge = match self.side {
+            Side::Left => view.x(row.left.max(view.shown.left)),
+            Side::Right => view.x(row.right.min(view.shown.right)),
+        };
+        let around = |a: Point, b: Point| Extent {
+            left: a.x.min(b.x),
+            right: a.x.max(b.x),
+            top: a.y.min(b.y) - LINE,
+            bottom: a.y.max(b.y) + LINE,
+        };
+        [around(Point { x: edge, ..bend }, bend), around(bend, at)]
+    }
+}
+
+/// What no mark may lie on: beads and frames first, then numbers, marks and leaders.
+struct Taken {
+    areas: Vec<Extent>,
+    /// How many of them are beads and frames.
+    solid: usize,
+}
+
+impl Taken {
+    /// Whether a leader runs through something beyond the edge of its row.
+    fn meets(&self, leader: &[Point; 3], edge: Mm) -> bool {
+        let [from, bend, at] = *leader;
+        let start = Point { x: edge, y: from.y };
+        let between = |a: Point, b: Point, share: f64| Point {
+            x: a.x + (b.x - a.x) * share,
+            y: a.y + (b.y - a.y) * share,
+        };
+        let on_way = (0..=SAMPLES).flat_map(|i| {
+            let share = f64::from(i) / f64::from(SAMPLES);
+            [between(start, bend, share), between(bend, at, share)]
+        });
+        let inside = |p: &Point| {
+            // A leader may run along the edges of beads; of words it keeps off.
+            let holds = |(i, e): (usize, &Extent)| {
+                let off = if i < self.solid { LINE } else { -OFF_WORDS };
+                e.left + off < p.x && p.x < e.right - off && e.top + off < p.y && p.y < e.bottom - off
+            };
+            self.areas.iter().enumerate().any(holds)
+        };
+        on_way.into_iter().any(|p| inside(&p))
+    }
+}
+
+/// Pairs of stacks in a view with the marks of their anchors, from the top down, outer ones first.
+fn pairs<'c>(chart: &'c Chart, view: &View) -> Vec<(&'c ChartAnchor, String)> {
+    let mut pairs: Vec<(&ChartAnchor, String)> = Vec::new();
+    for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
+        match pairs.iter_mut().find(|(other, _)| other.at.distance(anchor.at).0 < 1e-6) {
+            Some((_, mark)) => {
+                mark.push_str(", ");
+                mark.push_str(&anchor.mark);
+            }
+            None => pairs.push((anchor, anchor.mark.clone())),
+        }
+    }
+    let middle = (view.shown.left + view.shown.right) / 2.0;
+    let order = |(anchor, _): &(&ChartAnchor, String)| (anchor.at.y, -(anchor.at.x - middle).abs());
+    pairs.sort_by(|a, b| {
+        let ((ay, ax), (by, bx)) = (order(a), order(b));
+        ay.0.total_cmp(&by.0).then(ax.0.total_cmp(&bx.0))
+    });
+    pairs
+}
+
+fn frame(anchor: &ChartAnchor, view: &View) -> Extent {
+    let (across, down) = (anchor.width / 2.0, anchor.height / 2.0);
+    Extent {
+        left: view.x(anchor.at.x - across),
+        right: view.x(anchor.at.x + across),
+        top: view.y(anchor.at.y - down),
+        bottom: view.y(anchor.at.y + down),
+    }
+}
+
+/// A leader runs along the upper or the lower edge of its row, or where all its beads meet, to either side: no letter
+/// stands there.
+fn ways(row: &ChartRow, frame: &Extent, view: &View) -> impl Iterator<Item = Way> {
+    let edges = [frame.top, frame.bottom].map(|y| (y, Mm::ZERO));
+    let joints: Vec<(Mm, Mm)> = row.joints.iter().map(|y| (view.y(*y), AT_JOINT)).collect();
+    let heights = edges.into_iter().chain(joints);
+    heights.flat_map(|(y, dislike)| [Side::Left, Side::Right].map(|side| Way { side, y, dislike }))
+}
+
+/// What speaks against a mark: its leader's length, and what that runs through.
+fn against(one: &Marked, frames: &[Extent], others: &[Marked]) -> Mm {
+    let [from, bend, at] = one.leader;
+    let (left, right) = (from.x.min(bend.x).min(at.x), from.x.max(bend.x).max(at.x));
+    let y = from.y;
+    let through = |frame: &&Extent| {
+        let inside = frame.top - APART < y && y < frame.bottom + APART;
+        **frame != one.frame && inside && frame.left < right && left < frame.right
     };
-    let (top, bottom) = (anchor.at.y - anchor.height / 2.0, anchor.at.y + anchor.height / 2.0);
-    Some(Leader { row, side, y: if taken(top) { bottom } else { top } })
+    let along = |other: &&Marked| {
+        let [a, b, c] = other.leader;
+        (a.y - y).abs() < APART && a.x.min(b.x).min(c.x) < right && left < a.x.max(b.x).max(c.x)
+    };
+    let over = |other: &&Marked| {
+        let mark = &other.area;
+        mark.left < right && left < mark.right && mark.top < y && y < mark.bottom
+    };
+    let frames = frames.iter().filter(through).count() as f64;
+    let leaders = others.iter().filter(|other| along(other) || over(other)).count() as f64;
+    right - left + THROUGH_FRAME * frames + ALONG_LEADER * leaders
 }

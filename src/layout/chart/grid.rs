@@ -61,7 +61,7 @@ impl Grid {
 
     /// The windows that hold a bead to show, in reading order.
     pub(super) fn used(&self, chart: &Chart) -> Vec<Extent> {
-        let step = self.wide - self.shared;
+        let step = (self.wide - self.shared).max(LEAST_STEP);
         let mut windows = Vec::new();
         for &(top, bottom) in &self.bands {
             for column in 0..self.columns {

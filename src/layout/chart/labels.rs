@@ -1,87 +1,101 @@
-//! Numbers of a chart: rows at their starting side, strands between body and fringe, with their boxes to tick.
+//! Row numbers of a chart at their starting side, with their boxes to tick.
 
 use super::part::View;
-use super::plan::NUMBER_WIDTH;
-use crate::booklet::{Chart, ChartStrand, Tick};
+use crate::booklet::{Chart, ChartRow, Tick};
 use crate::design::Side;
 use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, stroked};
 use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Setter};
-use crate::layout::sheet::LEAST_TICK;
 use crate::layout::{NodeId, Paint, Role};
 use crate::units::{Mm, Point, Pt};
 
-/// Share of a strand's room across that its box may take.
-const TICK_SHARE: f64 = 0.86;
+/// White between a row and its number, and between that and its box, in sizes of its type.
+const BESIDE_ROW: f64 = 0.45;
 
-/// White over and under strand numbers, in sizes of their type.
-const OVER_NUMBER: f64 = 0.55;
-const UNDER_NUMBER: f64 = 0.45;
-/// How much smaller strand numbers are than those of rows on a bench copy: strands stand closer.
-const BENCH_SHARE: f64 = 0.8;
-
-/// Distances of strands that can be; else that of cylinders of size 11/0 side by side is taken.
-const LEAST_PITCH: Mm = Mm(0.05);
-const MOST_PITCH: Mm = Mm(1000.0);
-const USUAL_PITCH: Mm = Mm(1.6);
+/// The number of a row, where it stands.
+pub(super) struct RowLabel<'c> {
+    pub row: &'c ChartRow,
+    pub text: String,
+    pub size: Pt,
+    /// The edge of the words that is nearer to the row.
+    pub near: Mm,
+    /// Their width.
+    pub wide: Mm,
+    /// The middle of their capitals.
+    pub middle: Mm,
+}
 
 impl Setter<'_> {
+    /// Where the numbers of the rows in a view stand.
+    pub(super) fn row_labels<'c>(&mut self, chart: &'c Chart, view: &View) -> Vec<RowLabel<'c>> {
+        chart.rows.iter().filter_map(|row| self.row_label(row, view)).collect()
+    }
+
+    fn row_label<'c>(&mut self, row: &'c ChartRow, view: &View) -> Option<RowLabel<'c>> {
+        let middle = (row.top + row.bottom) / 2.0;
+        let shown = &view.shown;
+        let beside = row.left >= shown.right || row.right <= shown.left;
+        let above = middle < shown.top.max(view.window.top);
+        let below = middle > shown.bottom.min(view.window.bottom);
+        // A part shows no number of a row that has its beads in other parts.
+        if beside || above || below {
+            return None;
+        }
+        let high = (row.bottom - row.top) * view.scale;
+        let size = Pt(self.sheet.chart_label.0.min(high.pt().0 * 0.95).max(self.sheet.least.0));
+        let gap = size.mm() * BESIDE_ROW;
+        let (text, near) = match row.from {
+            Side::Left => (format!("{} →", row.number), view.x(row.left.max(shown.left)) - gap),
+            Side::Right => (format!("← {}", row.number), view.x(row.right.min(shown.right)) + gap),
+        };
+        let wide = self.shaper.width(Face::Bold, &text, size);
+        Some(RowLabel { row, text, size, near, wide, middle: view.y(middle) })
+    }
+
     /// Row numbers with the arrow of their direction, on the side where the row starts.
-    pub(super) fn row_labels(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
-        for row in &chart.rows {
-            let middle = (row.top + row.bottom) / 2.0;
-            let shown = &view.shown;
-            let beside = row.left >= shown.right || row.right <= shown.left;
-            // A part shows no number of a row that has its beads in other parts.
-            if beside
-                || middle < shown.top.max(view.window.top)
-                || middle > shown.bottom.min(view.window.bottom)
-            {
-                continue;
-            }
-            let high = (row.bottom - row.top) * view.scale;
-            let size = Pt(self.sheet.chart_label.0.min(high.pt().0 * 0.95).max(self.sheet.least.0));
-            let gap = size.mm() * 0.45;
-            let y = view.y(middle) + cap_height(Face::Bold, size) / 2.0;
-            let (text, x, align) = match row.from {
-                Side::Left => {
-                    (format!("{} →", row.number), view.x(row.left.max(view.shown.left)) - gap, Align::End)
-                }
-                Side::Right => {
-                    (format!("← {}", row.number), view.x(row.right.min(view.shown.right)) + gap, Align::Start)
-                }
-            };
-            let colour = self.sheet.ink;
+    pub(super) fn number_rows(
+        &mut self,
+        chart: &Chart,
+        labels: &[RowLabel],
+        view: &View,
+        piece: &mut Fragment,
+    ) {
+        for label in labels {
+            let (size, colour, from) = (label.size, self.sheet.ink, label.row.from);
+            let at = Point { x: label.near, y: label.middle + cap_height(Face::Bold, size) / 2.0 };
+            let align = if from == Side::Left { Align::End } else { Align::Start };
             let node = self.label_node(chart, view);
-            let items =
-                self.label(Ink { face: Face::Bold, size, colour }, &text, Point { x, y }, align, node);
-            piece.items.extend(items);
-            if let Some(name) = chart.ticks.as_ref().and_then(|ticks| ticks.rows.get(&row.number)) {
+            piece.items.extend(self.label(
+                Ink { face: Face::Bold, size, colour },
+                &label.text,
+                at,
+                align,
+                node,
+            ));
+            if let Some(name) = chart.ticks.as_ref().and_then(|ticks| ticks.rows.get(&label.row.number)) {
                 // The next box on this side is two rows away.
+                let high = (label.row.bottom - label.row.top) * view.scale;
                 let side = self.tick_side().min(high * 1.84);
-                let wide = self.shaper.width(Face::Bold, &text, size);
-                let x = match row.from {
-                    Side::Left => x - wide - gap - side,
-                    Side::Right => x + wide + gap,
-                };
+                let beyond = label.wide + size.mm() * BESIDE_ROW;
+                let x = if from == Side::Left { label.near - beyond - side } else { label.near + beyond };
                 let words = &self.booklet.words;
-                let from = if row.from == Side::Left { &words.from_left } else { &words.from_right };
-                let tooltip = format!("{} {from}", words.row.with([row.number]));
-                let at = Point { x, y: view.y(middle) - side / 2.0 };
+                let side_said = if from == Side::Left { &words.from_left } else { &words.from_right };
+                let tooltip = format!("{} {side_said}", words.row.with([label.row.number]));
+                let at = Point { x, y: label.middle - side / 2.0 };
                 self.chart_tick(name.clone(), tooltip, at, side, view, piece);
             }
         }
     }
 
     /// What a number belongs to: beside a box an element of its own, so that it is read just before the box.
-    fn label_node(&mut self, chart: &Chart, view: &View) -> NodeId {
+    pub(super) fn label_node(&mut self, chart: &Chart, view: &View) -> NodeId {
         if chart.ticks.is_some() { self.tree.add(view.node, Role::Span) } else { view.node }
     }
 
     /// A box beside a chart; its name is made unique in the booklet.
-    fn chart_tick(
+    pub(super) fn chart_tick(
         &mut self,
         name: String,
         tooltip: String,
@@ -103,85 +117,4 @@ impl Setter<'_> {
         }
         piece.absorb(tick, at.x, at.y);
     }
-
-    /// Strand numbers in working order, over the strands at one height, with their boxes under them.
-    pub(super) fn strand_labels(&mut self, chart: &Chart, view: &View, piece: &mut Fragment) {
-        let strands = strands_shown(chart, view);
-        let size = self.strand_size(&strands, view.scale);
-        let ticks = strand_ticks(chart, view.scale);
-        let side =
-            if ticks { self.tick_side().min(pitch(&strands) * view.scale * TICK_SHARE) } else { Mm::ZERO };
-        let top = strands.iter().map(|s| view.hung(s.top.max(view.shown.top))).fold(Mm(f64::MAX), Mm::min);
-        let mut foot = top - size.mm() * UNDER_NUMBER;
-        let box_top = foot - side;
-        if ticks {
-            foot = box_top - size.mm() * UNDER_NUMBER;
-        }
-        for strand in &strands {
-            let at = Point { x: view.x(strand.x), y: foot };
-            let colour = self.sheet.ink;
-            let node = self.label_node(chart, view);
-            let number = strand.number.to_string();
-            let items = self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, node);
-            piece.items.extend(items);
-            let name = chart.ticks.as_ref().and_then(|ticks| ticks.strands.get(&strand.number));
-            if let (Some(name), true) = (name, ticks) {
-                let at = Point { x: at.x - side / 2.0, y: box_top };
-                let tooltip = self.booklet.words.strand.with([strand.number]);
-                self.chart_tick(name.clone(), tooltip, at, side, view, piece);
-            }
-        }
-    }
-
-    /// Height that strand numbers take over the strands, with their boxes if they have any.
-    pub(super) fn strand_head(&self, ticks: bool) -> Mm {
-        let size = self.full_strand_size();
-        let number = size.mm() * (OVER_NUMBER + UNDER_NUMBER) + cap_height(Face::Bold, size);
-        if ticks { number + self.tick_side() + size.mm() * UNDER_NUMBER } else { number }
-    }
-
-    /// Width of the widest strand number at the least size.
-    pub(super) fn strand_number_width(&mut self, chart: &Chart) -> Mm {
-        let Some(widest) = chart.strands.iter().map(|s| s.number).max() else { return Mm::ZERO };
-        self.shaper.width(Face::Bold, &widest.to_string(), self.sheet.least)
-    }
-
-    fn full_strand_size(&self) -> Pt {
-        let share = if self.booklet.setting.bench { BENCH_SHARE } else { 1.0 };
-        (self.sheet.chart_label * share).max(self.sheet.least)
-    }
-
-    /// Size of strand numbers: smaller than usual where strands stand close.
-    fn strand_size(&mut self, strands: &[&ChartStrand], scale: f64) -> Pt {
-        let widest = strands.iter().map(|s| s.number).max().unwrap_or(0).to_string();
-        let full = self.full_strand_size();
-        let room = pitch(strands) * scale * NUMBER_WIDTH;
-        (full * (room / self.shaper.width(Face::Bold, &widest, full)).min(1.0)).max(self.sheet.least)
-    }
-}
-
-/// Whether strands have boxes to tick at this scale: boxes too small for a pen are left to the list of the strands.
-pub(super) fn strand_ticks(chart: &Chart, scale: f64) -> bool {
-    chart.ticks.is_some() && chart_pitch(chart) * scale * TICK_SHARE >= LEAST_TICK
-}
-
-pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {
-    let inside = |s: &&ChartStrand| {
-        s.x >= view.window.left
-            && s.x <= view.window.right
-            && s.top <= view.window.bottom
-            && s.bottom >= view.window.top
-    };
-    chart.strands.iter().filter(inside).collect()
-}
-
-/// Least distance of neighbouring strands, in millimetres of the earring.
-pub(super) fn pitch(strands: &[&ChartStrand]) -> Mm {
-    let least = strands.windows(2).map(|p| (p[1].x - p[0].x).abs()).fold(Mm(f64::MAX), Mm::min);
-    if (LEAST_PITCH..=MOST_PITCH).contains(&least) { least } else { USUAL_PITCH }
-}
-
-/// Least distance of neighbouring strands of a chart.
-pub(super) fn chart_pitch(chart: &Chart) -> Mm {
-    pitch(&chart.strands.iter().collect::<Vec<_>>())
 }

@@ -4,6 +4,7 @@
 mod anchors;
 mod beads;
 mod extent;
+mod frames;
 mod grid;
 mod labels;
 mod map;
@@ -11,6 +12,7 @@ mod marks;
 mod part;
 mod plan;
 mod small;
+mod strands;
 
 use super::NodeId;
 use super::blocks::Slot;

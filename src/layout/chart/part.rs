@@ -1,8 +1,8 @@
 //! One part of a chart on its page: beads, numbers, legend and caption.
 
 use super::extent::{Extent, of_beads};
-use super::labels::strand_ticks;
 use super::plan::Plan;
+use super::strands::strand_ticks;
 use crate::booklet::{Chart, ChartBead, LegendEntry};
 use crate::drawn::Align;
 use crate::layout::fragment::{Fragment, Slab};
@@ -37,8 +37,6 @@ pub(super) struct View {
     pub letter: Option<Pt>,
     /// White between letters and the edges of their beads.
     pub clear: Mm,
-    /// Whether the marks of anchors stand beyond the row numbers.
-    pub marks_beyond: bool,
     /// The chart's node.
     pub node: NodeId,
 }
@@ -68,6 +66,7 @@ impl View {
 impl Setter<'_> {
     /// Every part of a chart as a slab of its own.
     pub fn chart_parts(&mut self, chart: &Chart, plan: &Plan, width: Mm, parent: NodeId) -> Vec<Slab> {
+        let usual = std::mem::replace(&mut self.sheet.chart_label, plan.label);
         let mut counted = vec![false; chart.beads.len()];
         let parts = plan.windows.len();
         let mut slabs = Vec::new();
@@ -101,6 +100,7 @@ impl Setter<'_> {
             piece.absorb(below, Mm::ZERO, y);
             slabs.push(Slab::spaced(piece, self.sheet.grown(CHART_SPACE)));
         }
+        self.sheet.chart_label = usual;
         slabs
     }
 
@@ -115,14 +115,14 @@ impl Setter<'_> {
     ) -> Fragment {
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
         let ticks = strand_ticks(chart, plan.scale);
-        let gutters = self.gutters(chart, &reach, plan.scale, ticks, plan.marks_beyond);
+        let gutters = self.gutters(chart, &reach, plan.scale, ticks);
         let hangs = shown.iter().any(|(_, bead)| bead.kind == SectionKind::Strand);
         let gap = if hangs { gutters.gap } else { Mm::ZERO };
         let drawn = reach.width() * plan.scale;
         // In the middle, unless the numbers of one side need more white than that leaves.
         let middle = (width - drawn) / 2.0;
         let x = middle.max(gutters.left).min((width - gutters.right - drawn).max(gutters.left));
-        let at = Point { x, y: Mm::ZERO };
+        let at = Point { x, y: gutters.head };
         let view = View {
             window,
             shown: reach,
@@ -131,15 +131,18 @@ impl Setter<'_> {
             gap,
             letter: Some(plan.letter),
             clear: plan.clear,
-            marks_beyond: plan.marks_beyond,
             node,
         };
-        let mut piece =
-            Fragment { height: reach.height() * plan.scale + gap + gutters.foot, ..Fragment::default() };
+        let mut piece = Fragment {
+            height: gutters.head + reach.height() * plan.scale + gap + gutters.foot,
+            ..Fragment::default()
+        };
         self.chart_beads(shown, &view, counted, &mut piece);
         self.fifths(chart, &view, &mut piece);
-        self.anchors(chart, &view, &mut piece);
-        self.row_labels(chart, &view, &mut piece);
+        let labels = self.row_labels(chart, &view);
+        let marked = self.marked(chart, &labels, &view);
+        self.anchors(&marked, &view, &mut piece);
+        self.number_rows(chart, &labels, &view, &mut piece);
         self.strand_labels(chart, &view, &mut piece);
         piece
     }

@@ -1,8 +1,10 @@
 //! The scale of a chart, and over how many pages it is split.
 
+use super::anchors::Marked;
 use super::extent::{Extent, of_beads};
 use super::grid::Grid;
-use super::labels::chart_pitch;
+use super::part::View;
+use super::strands::chart_pitch;
 use crate::booklet::{Chart, ChartBead};
 use crate::design::Side;
 use crate::drawn::{Face, Shape};
@@ -10,8 +12,9 @@ use crate::layout::faces::{cap_height, loaded};
 use crate::layout::legend::letter_drop;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::LARGE_CELL;
+use crate::layout::tree::Tree;
 use crate::stitch::SectionKind;
-use crate::units::{Mm, Pt, Size};
+use crate::units::{Mm, Point, Pt, Size};
 
 /// Share of a bead's height that its letter's capitals take, and that they may take where the room is scarce.
 const LETTER_HEIGHT: [f64; 2] = [0.64, 0.72];
@@ -21,6 +24,9 @@ const LETTER_WIDTH: [f64; 2] = [0.86, 0.92];
 const LARGEST_LETTER: Pt = Pt(30.0);
 const LARGEST_BENCH_LETTER: Pt = Pt(12.0);
 const LARGEST_LARGE_BENCH_LETTER: Pt = Pt(24.0);
+/// Size of numbers beside a chart of large letters, as a share of these, and the largest.
+const LABEL: f64 = 0.62;
+const LARGEST_LABEL: Pt = Pt(12.0);
 /// Share of the distance of strands that their numbers may take.
 pub(super) const NUMBER_WIDTH: f64 = 0.92;
 /// How often the scale is found again with the white that its numbers need at the scale found before.
@@ -37,9 +43,18 @@ const LARGEST_BEAD: Mm = Mm(100.0);
 pub(super) struct Gutters {
     pub left: Mm,
     pub right: Mm,
+    /// Over the whole, for marks that stand out at its top.
+    pub head: Mm,
     /// Over the strands, for their numbers.
     pub gap: Mm,
     pub foot: Mm,
+}
+
+impl Gutters {
+    /// What they take of the height.
+    fn beside(&self) -> Mm {
+        self.head + self.gap + self.foot
+    }
 }
 
 /// How large letters may be on a chart's beads.
@@ -77,10 +92,10 @@ pub(in crate::layout) struct Plan {
     pub scale: f64,
     /// Size of the letters.
     pub letter: Pt,
+    /// Size of the numbers beside it.
+    pub label: Pt,
     /// White between letters and the edges of their beads: what lines may lie in.
     pub clear: Mm,
-    /// Whether the marks of anchors have room beyond the row numbers.
-    pub marks_beyond: bool,
     /// The windows, one a page, in order; a single one holds everything.
     pub windows: Vec<Extent>,
     /// The extent of all beads.
@@ -102,37 +117,57 @@ impl Setter<'_> {
         let floor = self.floor(chart, &lettering);
         let most = self.most(&lettering).max(floor);
         let ticks = chart.ticks.is_some();
-        let marks_beyond = {
-            let gutters = self.gutters(chart, &whole, floor, ticks, true);
-            whole.width() * floor + gutters.left + gutters.right <= width
-        };
         let below = self.below_chart(chart, width, false);
-        let mut scale: f64 = 0.0;
-        let mut gutters = self.gutters(chart, &whole, floor, ticks, marks_beyond);
-        // Numbers keep their size, so a larger chart needs no more white for them than a smaller one.
-        for _ in 0..ROUNDS {
-            let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
-            let down = (rooms.first - below - gutters.gap - gutters.foot).max(LEAST_ROOM.height);
-            let fits = (across / whole.width()).min(down / whole.height()).min(most);
-            if fits < floor || fits <= scale {
-                break;
+        let fit = |on: &mut Self| on.fit(chart, &whole, [floor, most], (width, rooms.first - below));
+        let (mut scale, mut label) = (fit(self), self.sheet.chart_label);
+        let large = (self.letter(scale, &lettering) * LABEL).min(LARGEST_LABEL);
+        if scale >= floor && large > label && !self.booklet.setting.bench {
+            // Numbers beside large letters are larger than usual, which takes a little of the chart's room.
+            let usual = std::mem::replace(&mut self.sheet.chart_label, large);
+            let beside_large = fit(self);
+            self.sheet.chart_label = usual;
+            if beside_large >= floor {
+                (scale, label) = (beside_large, large);
             }
-            scale = fits;
-            gutters = self.gutters(chart, &whole, scale, ticks, marks_beyond);
         }
         if scale >= floor {
             let letter = self.letter(scale, &lettering);
             let clear = lettering.clear(scale, letter);
-            return Plan { scale, letter, clear, marks_beyond, windows: vec![whole], whole };
+            return Plan { scale, letter, label, clear, windows: vec![whole], whole };
         }
+        let gutters = self.widest_gutters(chart, &whole, floor, ticks);
         let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
-        let besides = self.below_chart(chart, width, true) + gutters.gap + gutters.foot + self.map_height();
+        let besides = self.below_chart(chart, width, true) + gutters.beside() + self.map_height();
         let rooms = [rooms.first, rooms.rest].map(|room| (room - besides).max(LEAST_ROOM.height));
         let grid = Grid::new(chart, &whole, floor, across, rooms);
         let scale = grid.scale(across, rooms).min(most);
         let letter = self.letter(scale, &lettering);
         let clear = lettering.clear(scale, letter);
-        Plan { scale, letter, clear, marks_beyond, windows: grid.used(chart), whole }
+        Plan { scale, letter, label, clear, windows: grid.used(chart), whole }
+    }
+
+    /// The greatest scale between two bounds at which all of a chart fits with its numbers; 0 where none does.
+    fn fit(
+        &mut self,
+        chart: &Chart,
+        whole: &Extent,
+        [floor, most]: [f64; 2],
+        (width, height): (Mm, Mm),
+    ) -> f64 {
+        let ticks = chart.ticks.is_some();
+        let mut scale = 0.0;
+        // Numbers keep their size, so a larger chart needs no more white for them than a smaller one.
+        for _ in 0..ROUNDS {
+            let gutters = self.gutters(chart, whole, floor.max(scale), ticks);
+            let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
+            let down = (height - gutters.beside()).max(LEAST_ROOM.height);
+            let fits = (across / whole.width()).min(down / whole.height()).min(most);
+            if fits < floor || fits <= scale {
+                break;
+            }
+            scale = fits;
+        }
+        scale
     }
 
     /// Letters' size at a scale: with room round them, unless that would make them too small.
@@ -188,42 +223,58 @@ impl Setter<'_> {
         Lettering { usual, most, lowest, widths }
     }
 
-    /// White for row numbers, arrows, counts and boxes. A row narrower than the whole brings some of its own white,
-    /// more of it the larger the scale; `least` is the least scale that may come.
+    /// White for row numbers, arrows, counts, boxes and marks of anchors at a scale. What is narrower than the whole
+    /// brings some of its own white, more of it the larger the scale.
     pub(super) fn gutters(
         &mut self,
         chart: &Chart,
-        whole: &Extent,
-        least: f64,
+        shown: &Extent,
+        scale: f64,
         strand_ticks: bool,
-        marks_beyond: bool,
     ) -> Gutters {
-        let size = self.sheet.chart_label;
-        let em = size.mm();
+        let gap = if chart.strands.is_empty() { Mm::ZERO } else { self.strand_head(strand_ticks) };
+        let view = View {
+            window: *shown,
+            shown: *shown,
+            scale,
+            at: Point::default(),
+            gap,
+            letter: None,
+            clear: Mm::ZERO,
+            node: Tree::ROOT,
+        };
+        let em = self.sheet.chart_label.mm();
+        let labels = self.row_labels(chart, &view);
+        let marked = self.marked(chart, &labels, &view);
         let tick = if chart.ticks.is_some() { self.tick_side() + em * 0.5 } else { Mm::ZERO };
-        let count = if chart.strands.is_empty() { Mm::ZERO } else { em * 1.9 };
-        let mut gutters = Gutters { left: count, right: count, gap: Mm::ZERO, foot: em * 0.3 };
-        for row in &chart.rows {
-            let label = self.shaper.width(Face::Bold, &format!("{} →", row.number), size) + tick + em * 0.9;
-            match row.from {
-                Side::Left => {
-                    gutters.left = gutters.left.max(label - (row.left.max(whole.left) - whole.left) * least)
-                }
-                Side::Right => {
-                    gutters.right =
-                        gutters.right.max(label - (whole.right - row.right.min(whole.right)) * least)
-                }
-            }
+        let count = if chart.strands.is_empty() { Mm::ZERO } else { self.counts_beside() };
+        let (mut left, mut right) = (Mm::ZERO - count, shown.width() * scale + count);
+        for label in &labels {
+            let wide = label.wide + tick + em * 0.1;
+            left = left.min(if label.row.from == Side::Left { label.near - wide } else { left });
+            right = right.max(if label.row.from == Side::Right { label.near + wide } else { right });
         }
-        if !chart.strands.is_empty() {
-            gutters.gap = self.strand_head(strand_ticks);
+        let drawn = shown.height() * scale + gap;
+        let (mut top, mut bottom) = (Mm::ZERO, drawn + em * 0.3);
+        for Marked { area, .. } in &marked {
+            (left, right) = (left.min(area.left), right.max(area.right));
+            (top, bottom) = (top.min(area.top), bottom.max(area.bottom));
         }
-        if marks_beyond {
-            let [left, right] = self.anchor_gutters(chart, whole, least);
-            gutters.left = gutters.left.max(left);
-            gutters.right = gutters.right.max(right);
-        }
-        gutters
+        let right = right - shown.width() * scale;
+        Gutters { left: -left, right, head: -top, gap, foot: bottom - drawn }
+    }
+
+    /// White that the parts of a chart need at either side, wherever they are cut.
+    fn widest_gutters(&mut self, chart: &Chart, whole: &Extent, scale: f64, strand_ticks: bool) -> Gutters {
+        let gutters = self.gutters(chart, whole, scale, strand_ticks);
+        let size = self.sheet.chart_label;
+        let row = chart.rows.iter().map(|row| row.number).max().map(|row| format!("{row} →  "));
+        let number = row.map_or(Mm::ZERO, |row| self.shaper.width(Face::Bold, &row, size));
+        let marks: Vec<Mm> =
+            chart.anchors.iter().map(|a| self.shaper.width(Face::Bold, &a.mark, size)).collect();
+        let mark = marks.into_iter().map(|wide| wide + size.mm()).fold(Mm::ZERO, Mm::max);
+        let least = number + mark;
+        Gutters { left: gutters.left.max(least), right: gutters.right.max(least), ..gutters }
     }
 }
 

@@ -105,7 +105,6 @@ impl Setter<'_> {
             gap: Mm::ZERO,
             letter,
             clear: Mm::ZERO,
-            marks_beyond: false,
             node: slot.parent,
         };
         let shown: Vec<(usize, &ChartBead)> = chart.beads.iter().enumerate().collect();

@@ -4,6 +4,8 @@ use super::sample::{Sample, letter};
 use crate::colour::Colour;
 use crate::design::{Side, Stack};
 use crate::stitch::{Anchor, MoveKind, Phase, ThreadUse, Way, Work};
+use crate::units::Mm;
+use std::collections::BTreeSet;
 
 /// A body whose left half is of one bead and whose right half is of another.
 fn halves(width: usize, top: usize) -> Sample {
@@ -75,4 +77,38 @@ fn tiny_bodies_have_a_place_too() {
             assert!(work.anchors.iter().all(|a| a.numbers(&work.fabric).0 == 1), "{width} to {top}");
         }
     }
+}
+
+#[test]
+fn no_two_anchors_share_a_pair_where_another_is_as_close_in_colour() {
+    let mut joined = 0;
+    for start in [Side::Left, Side::Right] {
+        for drop in 1..=3 {
+            for (width, top) in [(6, 3), (9, 3), (17, 3), (20, 1), (40, 10), (60, 31)] {
+                for span in [1800.0, 700.0] {
+                    let mut sample = Sample::plain(drop, width, top).with_strands(4);
+                    // Two letters, one a little less like the thread: it is as good a place.
+                    for (at, stack) in sample.body.rows.iter_mut().flat_map(|row| &mut row.stacks).enumerate()
+                    {
+                        stack.0.fill(letter(if at % 7 == 0 { 'A' } else { 'B' }));
+                    }
+                    sample.beads[0].colour = Colour::new(250, 250, 250);
+                    sample.beads[1].colour = Colour::new(225, 225, 225);
+                    sample.start = start;
+                    sample.allowances.arm_span = Mm(span);
+                    let work = sample.stitch();
+                    assert!(work.anchors.iter().all(Anchor::is_close));
+                    let pairs: BTreeSet<_> = work.anchors.iter().map(|anchor| anchor.stacks).collect();
+                    let places: Vec<_> = work.anchors.iter().map(|a| a.numbers(&work.fabric)).collect();
+                    assert_eq!(
+                        pairs.len(),
+                        places.len(),
+                        "{drop}-drop {width} to {top}, {start:?}: {places:?}"
+                    );
+                    joined += places.len() - 4;
+                }
+            }
+        }
+    }
+    assert!(joined > 100, "{joined} joins");
 }

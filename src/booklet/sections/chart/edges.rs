@@ -7,6 +7,9 @@ use crate::design::Design;
 use crate::stitch::{self, Lying, SectionId, SectionKind, StackId};
 use crate::units::{Mm, Point};
 
+/// Beads that end at heights no further apart than this end at one height.
+const ALIKE: Mm = Mm(0.02);
+
 /// Outer edges of the beads of one row or strand.
 struct Edges {
     left: Mm,
@@ -43,11 +46,29 @@ pub(super) fn chart_rows(book: &Book) -> Vec<ChartRow> {
             from: row.from,
             top: e.top,
             bottom: e.bottom,
+            joints: joints(book, row),
             left: e.left,
             right: e.right,
         }
     };
     book.work.fabric.of_kind(SectionKind::Row).map(row).collect()
+}
+
+/// Heights where in all stacks of a row a bead ends and the next begins.
+fn joints(book: &Book, row: &stitch::Section) -> Vec<Mm> {
+    let fabric = &book.work.fabric;
+    let of = |stack: &StackId| -> Vec<Mm> {
+        let beads = fabric[*stack].beads.iter().map(|spot| &fabric[*spot]);
+        let mut ends: Vec<Mm> =
+            beads.map(|lying| lying.centre.y + book.design.bead(lying.letter).length / 2.0).collect();
+        ends.pop();
+        ends
+    };
+    let Some(first) = row.stacks.first().map(of) else { return Vec::new() };
+    let alike = |ends: Vec<Mm>| {
+        ends.len() == first.len() && ends.iter().zip(&first).all(|(a, b)| (*a - *b).abs() < ALIKE)
+    };
+    if row.stacks.iter().map(of).all(alike) { first } else { Vec::new() }
 }
 
 /// The strands as they hang, or as they are shown apart.
@@ -56,11 +77,13 @@ pub(super) fn chart_strands(book: &Book, apart: Option<&Apart>) -> Vec<ChartStra
         let beads = book.work.fabric.beads_of(id);
         let e = Edges::of(book.design, beads.clone());
         let fifths = beads.clone().skip(4).step_by(5);
-        let x = beads.clone().next().map_or(Mm::ZERO, |b| b.centre.x);
+        let first = beads.clone().next();
+        let x = first.map_or(Mm::ZERO, |b| b.centre.x);
         let at = |y: Mm| apart.map_or(Point { x, y }, |apart| apart.moved(id, Point { x, y }));
         ChartStrand {
             number: strand.number,
             x: at(e.top).x,
+            wide: first.map_or(Mm::ZERO, |b| book.design.bead(b.letter).width),
             top: at(e.top).y,
             bottom: at(e.bottom).y,
             fifths: fifths.map(|b| at(b.centre.y + book.design.bead(b.letter).length / 2.0).y).collect(),
