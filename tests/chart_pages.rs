@@ -193,6 +193,14 @@ fn on_its_bead(page: &Page, letters: &[(String, Area)]) -> Result<(), String> {
     }
     for (letter, at) in letters {
         let (x, y) = (f64::midpoint(at.left, at.right), f64::midpoint(at.top, at.bottom));
+        // A neighbour's very edge may touch it: loops and their row lie close.
+        let edge = (at.bottom - at.top) * 0.04;
+        let at = &Area {
+            left: at.left + edge,
+            right: at.right - edge,
+            top: at.top + edge,
+            bottom: at.bottom - edge,
+        };
         let away = |bead: &Bead| (bead.centre.x.0 - x).hypot(bead.centre.y.0 - y);
         let covers = |bead: &&(usize, &Bead)| {
             let (w, h) = if bead.1.turned.to_radians().sin().abs() < 0.1 {

@@ -378,7 +378,7 @@ fn the_earring_shows_every_bead_to_scale() {
 #[test]
 fn silhouette_and_ruler_are_true_to_size() {
     for (design, work, _) in demos() {
-        let drawing = silhouette(&design, &work);
+        let drawing = silhouette(&design, &work, false);
         assert!(drawing.true_size);
         inside(&drawing).expect("inside");
         let (low, high) = work.geometry.bounds;
@@ -398,7 +398,7 @@ fn silhouette_and_ruler_are_true_to_size() {
         // 1 in = 25.4 mm exactly (international yard and pound agreement, 1959).
         assert!(lengths.iter().any(|l| (l - 101.6).abs() < 1e-9), "4 in: {lengths:?}");
     }
-    let drawing = ruler(Mm(73.0));
+    let drawing = ruler(Mm(73.0), false);
     assert!(drawing.true_size);
     inside(&drawing).expect("inside");
     assert!(
@@ -415,7 +415,7 @@ proptest! {
     fn any_design_can_be_drawn(plan in made::plans()) {
         let design = made::design(&plan);
         let work = stitch(&design);
-        for drawing in [pair(&design, &work), silhouette(&design, &work), ruler(work.geometry.longest_strand)] {
+        for drawing in [pair(&design, &work), silhouette(&design, &work, false), ruler(work.geometry.longest_strand, false)] {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
         let drawn = diagrams(&design, &work);
@@ -446,8 +446,8 @@ fn pictures_to_look_at() {
                 .expect("written");
         };
         put("pair".into(), &pair(&design, &work));
-        put("silhouette".into(), &silhouette(&design, &work));
-        put("ruler".into(), &ruler(work.geometry.longest_strand));
+        put("silhouette".into(), &silhouette(&design, &work, false));
+        put("ruler".into(), &ruler(work.geometry.longest_strand, false));
         for (index, diagram) in diagrams.iter().enumerate() {
             put(format!("{index:02}-{:?}", diagram.shown.manner), &diagram.drawing);
         }

@@ -6,7 +6,7 @@ use super::setter::{Ink, Setter};
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path};
 use crate::colour::Colour;
-use crate::drawn::{BeadLook, Drawing, FADED, LabelMark, Mark, Stroke};
+use crate::drawn::{BeadLook, Drawing, FADED, Face, LabelMark, Mark, Stroke};
 use crate::units::{Mm, Point, Pt};
 
 /// Thinnest line that prints well on home printers: common practice, no source.
@@ -59,7 +59,8 @@ impl Setter<'_> {
 
     /// A label's size at a scale: never under the least.
     fn label_size(&self, mark: &LabelMark, scale: f64) -> Pt {
-        (mark.size * scale).max(self.sheet.least)
+        let on_bead = mark.face == Face::Letters;
+        (mark.size * scale).max(if on_bead { self.sheet.least_letter } else { self.sheet.least })
     }
 
     fn drawn_label(&mut self, mark: &LabelMark, scale: f64, size: Pt, node: NodeId) -> Vec<Item> {

@@ -14,8 +14,8 @@ const LEAST: Pt = Pt(7.0);
 const LEAST_LETTER: Pt = Pt(8.0);
 /// Least size of anything in large print (RNIB clear print guidance).
 const LARGE_LEAST: Pt = Pt(16.0);
-/// How far large print scales drawings up: letters of 8.5 pt become 14 pt and more.
-const LARGE_FIGURES: f64 = 1.7;
+/// How far large print scales drawings up at most: diagrams become as wide as the text, unless they are small.
+const LARGE_FIGURES: f64 = 2.6;
 /// Least side of a box that can be ticked with a pen: common practice, no source.
 pub(super) const LEAST_TICK: Mm = Mm(5.0);
 /// Least size of a chart's cells in large print.

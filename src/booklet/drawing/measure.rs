@@ -14,8 +14,28 @@ const BAR: Mm = Mm(100.0);
 const BAR_INCHES: u32 = 4;
 /// Ink of bars and rulers.
 const INK: Colour = Colour::new(0x22, 0x22, 0x26);
-/// Size of the numbers on them.
-const NUMBERS: Pt = Pt(7.0);
+/// How the numbers of bars and rulers are set.
+#[derive(Clone, Copy)]
+struct Numbering {
+    size: Pt,
+    /// How far the middle of the numbers stands from the middle line.
+    off: f64,
+    /// Height of ruler and bar: two edges with their numbers.
+    height: f64,
+    /// Millimetres from number to number of a ruler.
+    every: u32,
+    /// Where the unit stands.
+    unit: f64,
+}
+
+/// Usual print, and large print, whose numbers would not fit between all the ticks.
+const USUAL: Numbering = Numbering { size: Pt(7.0), off: 5.2, height: 15.0, every: 10, unit: 5.2 };
+const LARGE: Numbering = Numbering { size: Pt(16.0), off: 6.2, height: 20.0, every: 20, unit: 11.0 };
+
+fn numbering(large_print: bool) -> Numbering {
+    if large_print { LARGE } else { USUAL }
+}
+
 /// Width of a tick.
 const TICK: f64 = 0.18;
 /// Space round them.
@@ -27,12 +47,13 @@ const APART: f64 = 6.0;
 /// with any ruler whether it came out at its size. Without ear wire. The bar comes first, so that it stays whole
 /// where an earring is longer than a page.
 #[must_use]
-pub fn silhouette(design: &Design, work: &Work) -> Drawing {
+pub fn silhouette(design: &Design, work: &Work, large_print: bool) -> Drawing {
     let mut sketch = Sketch::default();
+    let how = numbering(large_print);
     let (left, top) = beaded(design, work).map_or((0.0, 0.0), |extent| {
-        (f64::midpoint(extent.left, extent.right) - BAR.0 / 2.0, extent.top - APART - RULER_HEIGHT)
+        (f64::midpoint(extent.left, extent.right) - BAR.0 / 2.0, extent.top - APART - how.height)
     });
-    bar(&mut sketch, left, top);
+    bar(&mut sketch, left, top, how);
     for lying in &work.fabric.beads {
         sketch.bead(lying_bead(design, lying, BeadLook::Silhouette));
     }
@@ -41,26 +62,24 @@ pub fn silhouette(design: &Design, work: &Work) -> Drawing {
 
 /// A ruler of this length in millimetres, rounded up to a whole centimetre, with inches along its lower edge.
 #[must_use]
-pub fn ruler(length: Mm) -> Drawing {
+pub fn ruler(length: Mm, large_print: bool) -> Drawing {
     let mut sketch = Sketch::default();
+    let how = numbering(large_print);
     let tens = (length.0 / 10.0).ceil().clamp(1.0, 100.0);
-    edge_of_millimetres(&mut sketch, 0.0, RULER_HEIGHT / 2.0, tens * 10.0, true);
-    edge_of_inches(&mut sketch, 0.0, RULER_HEIGHT / 2.0, tens * 10.0);
+    edge_of_millimetres(&mut sketch, 0.0, how.height / 2.0, tens * 10.0, (true, how));
+    edge_of_inches(&mut sketch, 0.0, how.height / 2.0, tens * 10.0, how);
     sketch.line(
-        rectangle(Point::new(0.0, 0.0), Size { width: Mm(tens * 10.0), height: Mm(RULER_HEIGHT) }),
+        rectangle(Point::new(0.0, 0.0), Size { width: Mm(tens * 10.0), height: Mm(how.height) }),
         pen(INK, TICK),
     );
     sketch.finish(MARGIN, true)
 }
 
-/// Height of ruler and bar: two edges with their numbers.
-const RULER_HEIGHT: f64 = 15.0;
-
-fn bar(sketch: &mut Sketch, left: f64, top: f64) {
-    let middle = top + RULER_HEIGHT / 2.0;
+fn bar(sketch: &mut Sketch, left: f64, top: f64, how: Numbering) {
+    let middle = top + how.height / 2.0;
     let inches = f64::from(BAR_INCHES) * MM_PER_INCH;
-    edge_of_millimetres(sketch, left, middle, BAR.0, false);
-    edge_of_inches(sketch, left, middle, inches);
+    edge_of_millimetres(sketch, left, middle, BAR.0, (false, how));
+    edge_of_inches(sketch, left, middle, inches, how);
     // A bar of two lines: each exactly as long as it says.
     sketch.line(across(left, middle - 0.5, BAR.0), bar_pen());
     sketch.line(across(left, middle + 0.5, inches), bar_pen());
@@ -80,11 +99,11 @@ fn tick(sketch: &mut Sketch, x: f64, from: f64, to: f64) {
     sketch.line(vec![Segment::Move(Point::new(x, from)), Segment::Line(Point::new(x, to))], stroke);
 }
 
-fn number(sketch: &mut Sketch, x: f64, y: f64, text: String, align: Align) {
+fn number(sketch: &mut Sketch, (x, y): (f64, f64), text: String, align: Align, how: Numbering) {
     sketch.marks.push(Mark::Label(LabelMark {
         at: Point::new(x, y),
         text,
-        size: NUMBERS,
+        size: how.size,
         colour: INK,
         align,
         middle: true,
@@ -94,7 +113,7 @@ fn number(sketch: &mut Sketch, x: f64, y: f64, text: String, align: Align) {
 }
 
 /// Ticks upwards from `y`: every 10 mm, and every 5 and 1 mm where `fine`.
-fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, fine: bool) {
+fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, (fine, how): (bool, Numbering)) {
     let step = if fine { 1 } else { 10 };
     let count = (length / f64::from(step)).round() as u32;
     for index in 0..=count {
@@ -108,21 +127,23 @@ fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, fine
         tick(sketch, x, y, y - tall);
         let first = mm == 0;
         let last = index == count;
-        if mm.is_multiple_of(10) && (fine || first || last || mm.is_multiple_of(50)) {
+        let numbered =
+            if fine { mm.is_multiple_of(how.every) } else { first || last || mm.is_multiple_of(50) };
+        if numbered {
             let inside = if fine { ends(first, last) } else { Align::Middle };
-            number(sketch, x + nudge(inside), y - 5.2, mm.to_string(), inside);
+            number(sketch, (x + nudge(inside), y - how.off), mm.to_string(), inside, how);
         }
     }
-    unit(sketch, left, y - 5.2, "mm");
+    unit(sketch, left, y - how.off, "mm", how);
 }
 
 /// The unit, between the first two numbers.
-fn unit(sketch: &mut Sketch, left: f64, y: f64, text: &str) {
-    number(sketch, left + 5.2, y, text.to_owned(), Align::Middle);
+fn unit(sketch: &mut Sketch, left: f64, y: f64, text: &str, how: Numbering) {
+    number(sketch, (left + how.unit, y), text.to_owned(), Align::Middle, how);
 }
 
 /// Ticks downwards from `y`: every inch, half and quarter that fits.
-fn edge_of_inches(sketch: &mut Sketch, left: f64, y: f64, length: f64) {
+fn edge_of_inches(sketch: &mut Sketch, left: f64, y: f64, length: f64, how: Numbering) {
     let quarters = (length / MM_PER_INCH * 4.0 + 1e-9).floor() as u32;
     let whole = quarters / 4;
     for quarter in 0..=quarters {
@@ -138,10 +159,10 @@ fn edge_of_inches(sketch: &mut Sketch, left: f64, y: f64, length: f64) {
             let last = inch == whole && inch > 0;
             let near_end = left + length - x < 6.0;
             let align = ends(quarter == 0, last && near_end);
-            number(sketch, x + nudge(align), y + 5.2, inch.to_string(), align);
+            number(sketch, (x + nudge(align), y + how.off), inch.to_string(), align, how);
         }
     }
-    unit(sketch, left, y + 5.2, "in");
+    unit(sketch, left, y + how.off, "in", how);
 }
 
 fn ends(first: bool, last: bool) -> Align {

@@ -252,7 +252,7 @@ pub(in crate::booklet) fn ruler(book: &Book) -> Figure {
     let longest = book.work.strands.iter().fold(Mm::ZERO, |m, s| m.max(s.length));
     let length = Mm((longest.0 / 10.0).ceil() * 10.0).max(Mm(50.0)).min(WIDEST);
     Figure {
-        drawing: drawing::ruler(length),
+        drawing: drawing::ruler(length, book.edition.large_print),
         caption: Text::default(),
         alt: book.words.say(Word::StrandsRulerAlt, context! { length => length.0 }),
     }

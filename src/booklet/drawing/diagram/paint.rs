@@ -155,7 +155,7 @@ fn hidden(sketch: &mut Sketch, run: &Run, accent: Colour) {
 fn letter(sketch: &mut Sketch, shown: &Shown, columns: &Columns) {
     let mark = &shown.mark;
     let room = mark.width.min(mark.length).0;
-    let size = if room >= ROOMY * 0.8 && columns.scale > 0.0 { Pt(8.5) } else { Pt(7.0) };
+    let size = if room >= ROOMY * 0.8 && columns.scale > 0.0 { Pt(9.0) } else { Pt(8.0) };
     let colour = match mark.look {
         BeadLook::Faded => faded_ink(mark.colour),
         _ => ink_on(mark.colour),

@@ -102,7 +102,7 @@ fn true_size(book: &Book) -> Block {
             style: ParagraphStyle::Body,
         },
         Block::Figure(Figure {
-            drawing: drawing::silhouette(book.design, book.work),
+            drawing: drawing::silhouette(book.design, book.work, book.edition.large_print),
             caption: Text::default(),
             alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
         }),
