@@ -112,8 +112,8 @@ fn stroke([a, b]: [Point; 2], half: f64) -> Vec<Area> {
     (0..pieces).map(piece).collect()
 }
 
-/// What is wrong with the pages of a chart that any reader may see, if anything is.
-fn wrong(list: &DisplayList, large: bool) -> Result<(), String> {
+/// Whether everything can be read: letters at 8 pt, all else at 7 pt, and in large print at 16 pt.
+fn small(list: &DisplayList, large: bool) -> Result<(), String> {
     let (least, least_letter) = if large { (16.0, 16.0) } else { (7.0, 8.0) };
     for (number, page) in list.pages.iter().enumerate() {
         for glyphs in glyphs_of(page) {
@@ -122,6 +122,14 @@ fn wrong(list: &DisplayList, large: bool) -> Result<(), String> {
                 return Err(format!("page {number}: “{}” at {:?}", words(glyphs), glyphs.size));
             }
         }
+    }
+    Ok(())
+}
+
+/// What is wrong with the pages of a chart that any reader may see, if anything is.
+fn wrong(list: &DisplayList, large: bool) -> Result<(), String> {
+    small(list, large)?;
+    for (number, page) in list.pages.iter().enumerate() {
         let letters = letters(page);
         for bar in lines(page, Layer::Grid) {
             if let Some((letter, at)) = letters.iter().find(|(_, at)| runs_through(&bar, at)) {
@@ -271,12 +279,29 @@ fn area_of(glyphs: &Glyphs) -> Area {
     crate::layout::probe::text_area(glyphs)
 }
 
+/// The marks of anchors that stand on no page.
+fn lacking(list: &DisplayList, anchors: usize) -> Vec<String> {
+    const ONES: [&str; 10] = ["", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix"];
+    const TENS: [&str; 4] = ["", "x", "xx", "xxx"];
+    let on_page = |page: &Page| -> Vec<String> {
+        let marks = page.items.iter().filter(|i| i.layer == Some(Layer::Marks));
+        let glyphs =
+            marks.filter_map(|i| if let Paint::Glyphs(g) = &i.paint { Some(words(g)) } else { None });
+        glyphs.flat_map(|text| text.split(", ").map(str::to_owned).collect::<Vec<_>>()).collect()
+    };
+    let found: Vec<String> = list.pages.iter().flat_map(on_page).collect();
+    let marks = (1..=anchors.min(39)).map(|n| format!("{}{}", TENS[n / 10], ONES[n % 10]));
+    marks.filter(|mark| !found.contains(mark)).collect()
+}
+
 fn check(design: &Design, edition: &Edition) {
     let list = chart(design, edition);
     let name =
         format!("{} {:?} grey {} large {}", design.slug, edition.paper, edition.grey, edition.large_print);
     wrong(&list, edition.large_print).unwrap_or_else(|what| panic!("{name}: {what}"));
     fringe_is_apart(&list).unwrap_or_else(|what| panic!("{name}: {what}"));
+    let lacking = lacking(&list, stitch(design).anchors.len());
+    assert!(lacking.is_empty(), "{name}: {lacking:?}");
 }
 
 #[test]
@@ -286,6 +311,25 @@ fn letters_can_be_read_in_every_edition_of_every_demo() {
             for (grey, large) in [(false, false), (true, false), (false, true)] {
                 check(&design, &edition(paper, grey, large));
             }
+        }
+    }
+}
+
+#[test]
+fn nothing_in_any_booklet_is_small() {
+    let wording = Wording::built_in("de").expect("German is built in");
+    for design in made::demos() {
+        let work = stitch(&design);
+        let tally = tally(&design, &work);
+        for (paper, grey, large) in [
+            (Paper::A4, false, false),
+            (Paper::Letter, true, false),
+            (Paper::A4, false, true),
+            (Paper::Letter, true, true),
+        ] {
+            let edition = edition(paper, grey, large);
+            let list = pages(&compose(&design, &work, &tally, &wording, &edition).expect("composed"));
+            small(&list, large).unwrap_or_else(|what| panic!("{} {edition:?}: {what}", design.slug));
         }
     }
 }
@@ -327,6 +371,7 @@ proptest! {
             let list = chart(design, &edition(paper, grey, large));
             prop_assert_eq!(wrong(&list, large), Ok(()));
             prop_assert_eq!(fringe_is_apart(&list), Ok(()));
+            prop_assert_eq!(lacking(&list, stitch(design).anchors.len()), Vec::<String>::new());
         }
     }
 }

@@ -1,16 +1,15 @@
 //! Places to anchor on a chart: where the mark of each stands outside the body, clear of beads, letters, numbers and
 //! other marks, and which way its leader runs there.
 
-use super::extent::{Extent, half};
+use super::extent::Extent;
 use super::labels::RowLabel;
 use super::part::View;
-use super::strands::{pitch, strands_shown};
-use crate::booklet::{Chart, ChartAnchor, ChartBead, ChartRow};
+use super::taken::{LINE, Taken};
+use crate::booklet::{Chart, ChartAnchor, ChartRow};
 use crate::design::Side;
 use crate::drawn::Face;
 use crate::layout::faces::cap_height;
 use crate::layout::setter::Setter;
-use crate::stitch::SectionKind;
 use crate::units::{Mm, Point, Pt};
 
 /// How far from a row's edge the bracket of a mark stands at least, in ems.
@@ -26,11 +25,8 @@ const BEND: f64 = 2.0;
 const STEPS: [f64; 13] = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0, -4.0, 4.0, -6.0, 6.0, -8.0, 8.0];
 /// What speaks against a place to which the leader would run through something, as if it were so much further away.
 const MEETS: Mm = Mm(200.0);
-/// Points of a leader that are looked at, and half the thickness that it counts with.
-const SAMPLES: u32 = 24;
-const LINE: Mm = Mm(0.3);
-/// White between a leader and words beside it.
-const OFF_WORDS: Mm = Mm(0.35);
+/// What a pair may stand out of a part by rounding.
+const SLACK: Mm = Mm(0.05);
 /// Leaders nearer to each other than this would be taken for one.
 const APART: Mm = Mm(1.0);
 /// What speaks against a way of a leader, in millimetres that it might be longer: one between the beads of its stacks,
@@ -111,12 +107,7 @@ impl Setter<'_> {
         let wide = self.shaper.width(Face::Bold, mark, size) + em * INSIDE;
         let room = em * ROUND;
         let meeting = |area: &Extent| {
-            let meets = |other: &&Extent| {
-                other.left - room < area.right
-                    && area.left < other.right + room
-                    && other.top - room < area.bottom
-                    && area.top < other.bottom + room
-            };
+            let meets = |other: &&Extent| other.grown(room).meets(area);
             taken.areas.iter().find(meets).copied()
         };
         let (sign, edge) = match way.side {
@@ -147,10 +138,15 @@ impl Setter<'_> {
         let step = bracket * 2.0 + room * 1.01;
         let mut best: Option<(Mm, Point)> = None;
         for steps in STEPS {
+            // Places further off cost more from the outset.
+            let bent = em * (BEND * steps.abs());
+            if best.is_some_and(|(least, _)| least <= bent) {
+                break;
+            }
             let y = way.y + step * steps;
             let at = Point { x: clear_at(y), y };
             let meets = if taken.meets(&leader(at), edge) { MEETS } else { Mm::ZERO };
-            let dislike = (at.x - near).abs() + em * (BEND * steps.abs()) + meets;
+            let dislike = (at.x - near).abs() + bent + meets;
             if best.is_none_or(|(least, _)| dislike < least) {
                 best = Some((dislike, at));
             }
@@ -158,59 +154,6 @@ impl Setter<'_> {
         let at = best.map_or(Point { x: near, y: way.y }, |(_, at)| at);
         let (leader, area) = (leader(at), area(at.x, at.y));
         Marked { frame: *frame, mark: mark.to_owned(), size, side: way.side, leader, bracket, area }
-    }
-
-    /// What no mark may lie on: rows, their numbers, loops, frames, and strands with their counts.
-    fn obstacles(&self, chart: &Chart, labels: &[RowLabel], frames: &[Extent], view: &View) -> Taken {
-        let shown = &view.shown;
-        let row = |row: &ChartRow| Extent {
-            left: view.x(row.left.max(shown.left)),
-            right: view.x(row.right.min(shown.right)),
-            top: view.y(row.top.max(shown.top)),
-            bottom: view.y(row.bottom.min(shown.bottom)),
-        };
-        let is_shown = |row: &&ChartRow| {
-            row.top < shown.bottom
-                && shown.top < row.bottom
-                && row.left < shown.right
-                && shown.left < row.right
-        };
-        let number = |label: &RowLabel| {
-            let high = cap_height(Face::Bold, label.size) / 2.0;
-            let far = if label.row.from == Side::Left { -label.wide } else { label.wide };
-            Extent {
-                left: label.near.min(label.near + far),
-                right: label.near.max(label.near + far),
-                top: label.middle - high,
-                bottom: label.middle + high,
-            }
-        };
-        let ring = |bead: &&ChartBead| bead.kind == SectionKind::Loop && view.window.holds(bead.centre);
-        let rings = chart.beads.iter().filter(ring).map(|bead| {
-            let ((across, down), at) = (half(bead), bead.centre);
-            Extent {
-                left: view.x(at.x - across),
-                right: view.x(at.x + across),
-                top: view.y(at.y - down),
-                bottom: view.y(at.y + down),
-            }
-        });
-        let beads = chart.rows.iter().filter(is_shown).map(row).chain(rings);
-        let beads: Vec<Extent> = beads.chain(frames.iter().copied()).collect();
-        let mut taken = Taken { solid: beads.len(), areas: beads };
-        taken.areas.extend(labels.iter().map(number));
-        let strands = strands_shown(chart, view);
-        if let (Some(first), Some(last)) = (strands.first(), strands.last()) {
-            let beside = pitch(&strands) * view.scale * 0.5 + self.counts_beside();
-            let ends = strands.iter().map(|strand| view.hung(strand.bottom.min(shown.bottom)));
-            taken.areas.push(Extent {
-                left: view.x(first.x.min(last.x)) - beside,
-                right: view.x(first.x.max(last.x)) + beside,
-                top: view.y(first.top.max(shown.top)),
-                bottom: ends.fold(Mm::ZERO, Mm::max),
-            });
-        }
-        taken
     }
 }
 
@@ -222,52 +165,18 @@ impl Marked {
             Side::Left => view.x(row.left.max(view.shown.left)),
             Side::Right => view.x(row.right.min(view.shown.right)),
         };
-        let around = |a: Point, b: Point| Extent {
-            left: a.x.min(b.x),
-            right: a.x.max(b.x),
-            top: a.y.min(b.y) - LINE,
-            bottom: a.y.max(b.y) + LINE,
+        let around = |a: Point, b: Point| {
+            let Extent { left, right, top, bottom } = Extent::round(&[a, b]);
+            Extent { left, right, top: top - LINE, bottom: bottom + LINE }
         };
         [around(Point { x: edge, ..bend }, bend), around(bend, at)]
-    }
-}
-
-/// What no mark may lie on: beads and frames first, then numbers, marks and leaders.
-struct Taken {
-    areas: Vec<Extent>,
-    /// How many of them are beads and frames.
-    solid: usize,
-}
-
-impl Taken {
-    /// Whether a leader runs through something beyond the edge of its row.
-    fn meets(&self, leader: &[Point; 3], edge: Mm) -> bool {
-        let [from, bend, at] = *leader;
-        let start = Point { x: edge, y: from.y };
-        let between = |a: Point, b: Point, share: f64| Point {
-            x: a.x + (b.x - a.x) * share,
-            y: a.y + (b.y - a.y) * share,
-        };
-        let on_way = (0..=SAMPLES).flat_map(|i| {
-            let share = f64::from(i) / f64::from(SAMPLES);
-            [between(start, bend, share), between(bend, at, share)]
-        });
-        let inside = |p: &Point| {
-            // A leader may run along the edges of beads; of words it keeps off.
-            let holds = |(i, e): (usize, &Extent)| {
-                let off = if i < self.solid { LINE } else { -OFF_WORDS };
-                e.left + off < p.x && p.x < e.right - off && e.top + off < p.y && p.y < e.bottom - off
-            };
-            self.areas.iter().enumerate().any(holds)
-        };
-        on_way.into_iter().any(|p| inside(&p))
     }
 }
 
 /// Pairs of stacks in a view with the marks of their anchors, from the top down, outer ones first.
 fn pairs<'c>(chart: &'c Chart, view: &View) -> Vec<(&'c ChartAnchor, String)> {
     let mut pairs: Vec<(&ChartAnchor, String)> = Vec::new();
-    for anchor in chart.anchors.iter().filter(|a| view.window.holds(a.at)) {
+    for anchor in chart.anchors.iter().filter(|a| is_whole(a, &view.shown)) {
         match pairs.iter_mut().find(|(other, _)| other.at.distance(anchor.at).0 < 1e-6) {
             Some((_, mark)) => {
                 mark.push_str(", ");
@@ -283,6 +192,13 @@ fn pairs<'c>(chart: &'c Chart, view: &View) -> Vec<(&'c ChartAnchor, String)> {
         ay.0.total_cmp(&by.0).then(ax.0.total_cmp(&bx.0))
     });
     pairs
+}
+
+/// Whether a pair is shown whole: parts share so much that each pair is whole on one of them.
+fn is_whole(anchor: &ChartAnchor, shown: &Extent) -> bool {
+    let (across, down) = (anchor.width / 2.0 - SLACK, anchor.height / 2.0 - SLACK);
+    shown.holds(Point { x: anchor.at.x - across, y: anchor.at.y - down })
+        && shown.holds(Point { x: anchor.at.x + across, y: anchor.at.y + down })
 }
 
 fn frame(anchor: &ChartAnchor, view: &View) -> Extent {

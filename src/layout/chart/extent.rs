@@ -19,6 +19,29 @@ impl Extent {
     pub fn height(&self) -> Mm {
         self.bottom - self.top
     }
+    /// The box round points.
+    pub fn round(points: &[Point]) -> Extent {
+        let none =
+            Extent { left: Mm(f64::MAX), right: Mm(f64::MIN), top: Mm(f64::MAX), bottom: Mm(f64::MIN) };
+        points.iter().fold(none, |e, p| Extent {
+            left: e.left.min(p.x),
+            right: e.right.max(p.x),
+            top: e.top.min(p.y),
+            bottom: e.bottom.max(p.y),
+        })
+    }
+    /// Larger by so much at every side.
+    pub fn grown(&self, by: Mm) -> Extent {
+        let Extent { left, right, top, bottom } = *self;
+        Extent { left: left - by, right: right + by, top: top - by, bottom: bottom + by }
+    }
+    /// Whether they have points in common, more than an edge.
+    pub fn meets(&self, other: &Extent) -> bool {
+        self.left < other.right
+            && other.left < self.right
+            && self.top < other.bottom
+            && other.top < self.bottom
+    }
     /// Whether a point lies in it, its edges included.
     pub fn holds(&self, p: Point) -> bool {
         self.left <= p.x && p.x <= self.right && self.top <= p.y && p.y <= self.bottom

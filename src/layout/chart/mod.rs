@@ -13,6 +13,7 @@ mod part;
 mod plan;
 mod small;
 mod strands;
+mod taken;
 
 use super::NodeId;
 use super::blocks::Slot;

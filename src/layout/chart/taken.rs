@@ -1,0 +1,109 @@
+//! What is there already beside a chart's body, where marks of anchors and their leaders are to keep off.
+
+use super::extent::{Extent, half};
+use super::labels::RowLabel;
+use super::part::View;
+use super::strands::{pitch, strands_shown};
+use crate::booklet::{Chart, ChartBead, ChartRow};
+use crate::design::Side;
+use crate::drawn::Face;
+use crate::layout::faces::cap_height;
+use crate::layout::setter::Setter;
+use crate::stitch::SectionKind;
+use crate::units::{Mm, Point};
+
+/// Points of a leader that are looked at, and half the thickness that it counts with.
+const SAMPLES: u32 = 24;
+pub(super) const LINE: Mm = Mm(0.3);
+/// White between a leader and words beside it.
+const OFF_WORDS: Mm = Mm(0.35);
+
+/// What no mark may lie on: beads and frames first, then numbers, marks and leaders.
+pub(super) struct Taken {
+    pub areas: Vec<Extent>,
+    /// How many of them are beads and frames.
+    solid: usize,
+}
+
+impl Taken {
+    /// Whether a leader runs through something beyond the edge of its row.
+    pub fn meets(&self, leader: &[Point; 3], edge: Mm) -> bool {
+        let [from, bend, at] = *leader;
+        let start = Point { x: edge, y: from.y };
+        let around = Extent::round(&[start, bend, at]);
+        // A leader may run along the edges of beads; of words it keeps off.
+        let off = |i: usize| if i < self.solid { -LINE } else { OFF_WORDS };
+        let areas = self.areas.iter().enumerate().map(|(i, area)| area.grown(off(i)));
+        let near: Vec<Extent> = areas.filter(|area| area.meets(&around)).collect();
+        let between = |a: Point, b: Point, share: f64| Point {
+            x: a.x + (b.x - a.x) * share,
+            y: a.y + (b.y - a.y) * share,
+        };
+        let mut on_way = (0..=SAMPLES).flat_map(|i| {
+            let share = f64::from(i) / f64::from(SAMPLES);
+            [between(start, bend, share), between(bend, at, share)]
+        });
+        !near.is_empty() && on_way.any(|p| near.iter().any(|area| area.holds(p)))
+    }
+}
+
+impl Setter<'_> {
+    /// What no mark may lie on: rows, their numbers, loops, frames, and strands with their counts.
+    pub(super) fn obstacles(
+        &self,
+        chart: &Chart,
+        labels: &[RowLabel],
+        frames: &[Extent],
+        view: &View,
+    ) -> Taken {
+        let shown = &view.shown;
+        let row = |row: &ChartRow| Extent {
+            left: view.x(row.left.max(shown.left)),
+            right: view.x(row.right.min(shown.right)),
+            top: view.y(row.top.max(shown.top)),
+            bottom: view.y(row.bottom.min(shown.bottom)),
+        };
+        let is_shown = |row: &&ChartRow| {
+            row.top < shown.bottom
+                && shown.top < row.bottom
+                && row.left < shown.right
+                && shown.left < row.right
+        };
+        let number = |label: &RowLabel| {
+            let high = cap_height(Face::Bold, label.size) / 2.0;
+            let far = if label.row.from == Side::Left { -label.wide } else { label.wide };
+            Extent {
+                left: label.near.min(label.near + far),
+                right: label.near.max(label.near + far),
+                top: label.middle - high,
+                bottom: label.middle + high,
+            }
+        };
+        let ring = |bead: &&ChartBead| bead.kind == SectionKind::Loop && view.window.holds(bead.centre);
+        let rings = chart.beads.iter().filter(ring).map(|bead| {
+            let ((across, down), at) = (half(bead), bead.centre);
+            Extent {
+                left: view.x(at.x - across),
+                right: view.x(at.x + across),
+                top: view.y(at.y - down),
+                bottom: view.y(at.y + down),
+            }
+        });
+        let beads = chart.rows.iter().filter(is_shown).map(row).chain(rings);
+        let beads: Vec<Extent> = beads.chain(frames.iter().copied()).collect();
+        let mut taken = Taken { solid: beads.len(), areas: beads };
+        taken.areas.extend(labels.iter().map(number));
+        let strands = strands_shown(chart, view);
+        if let (Some(first), Some(last)) = (strands.first(), strands.last()) {
+            let beside = pitch(&strands) * view.scale * 0.5 + self.counts_beside();
+            let ends = strands.iter().map(|strand| view.hung(strand.bottom.min(shown.bottom)));
+            taken.areas.push(Extent {
+                left: view.x(first.x.min(last.x)) - beside,
+                right: view.x(first.x.max(last.x)) + beside,
+                top: view.y(first.top.max(shown.top)),
+                bottom: ends.fold(Mm::ZERO, Mm::max),
+            });
+        }
+        taken
+    }
+}
