@@ -19,6 +19,8 @@ const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 const FULLER: f64 = 0.8;
 /// Between a figure and its caption; grows with the type.
 const OVER_CAPTION: Mm = Mm(1.8);
+/// Least share of its usual size of a figure in large print.
+const LEAST_LARGE: f64 = 0.85;
 /// No figure is scaled into less height than this, however little room is left.
 const LEAST_ROOM: Mm = Mm(20.0);
 
@@ -147,13 +149,18 @@ impl Setter<'_> {
     /// size means something.
     fn scale_into(&self, figure: &Figure, width: Mm, room: Mm) -> f64 {
         let size = figure.drawing.size;
-        let fits = (width / size.width).min(room.max(LEAST_ROOM) / size.height).min(self.sheet.figures);
+        let wide = width / size.width * self.sheet.filled;
+        let fits = wide.min(room.max(LEAST_ROOM) / size.height).min(self.sheet.figures);
         if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
     }
 
     /// The least share of its size in a place that a figure may be set in, so that the letters on its beads can be read. Its
     /// numbers keep their least size, and may fill a little more of what they stand in.
     pub fn least_share(&self, figure: &Figure, width: Mm, room: Mm) -> f64 {
+        // In large print all labels keep their size: beads and discs have room for them.
+        if self.booklet.setting.large_print {
+            return LEAST_LARGE;
+        }
         let scale = self.scale_into(figure, width, room);
         let labels = figure.drawing.marks.iter().filter_map(|mark| match mark {
             Mark::Label(label) if label.face == Face::Letters => Some((label.size, self.sheet.least_letter)),

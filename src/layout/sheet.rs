@@ -14,8 +14,9 @@ const LEAST: Pt = Pt(7.0);
 const LEAST_LETTER: Pt = Pt(8.0);
 /// Least size of anything in large print (RNIB clear print guidance).
 const LARGE_LEAST: Pt = Pt(16.0);
-/// How far large print scales drawings up at most: diagrams become as wide as the text, unless they are small.
-const LARGE_FIGURES: f64 = 2.6;
+/// How far large print scales drawings up at most: the widest diagrams, of 85 mm, become as wide as the text, and letters
+/// of 8.5 pt become 16 pt.
+const LARGE_FIGURES: f64 = 1.92;
 /// Least side of a box that can be ticked with a pen: common practice, no source.
 pub(super) const LEAST_TICK: Mm = Mm(5.0);
 /// Least size of a chart's cells in large print.
@@ -123,6 +124,8 @@ pub(super) struct Sheet {
     pub enlarged: f64,
     /// How far drawings may be scaled up.
     pub figures: f64,
+    /// What share of their place drawings fill that are as wide as it.
+    pub filled: f64,
 }
 
 /// Sizes of one way of printing, in points, and the white at either side of its pages.
@@ -257,6 +260,7 @@ impl Sheet {
             caution: if setting.grey { ink } else { Colour::new(0xa3, 0x2a, 0x1e) },
             enlarged: print.body / USUAL.body,
             figures: if setting.large_print { LARGE_FIGURES } else { 1.0 },
+            filled: 1.0,
         }
     }
 

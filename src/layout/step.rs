@@ -92,8 +92,9 @@ impl Setter<'_> {
         }
         let usual = self.sheet.figures;
         self.sheet.figures = usual * look.share;
+        self.sheet.filled = look.share.min(1.0);
         let set = self.step_in_look(step, look, slot);
-        self.sheet.figures = usual;
+        (self.sheet.figures, self.sheet.filled) = (usual, 1.0);
         Some(set)
     }
 

@@ -11,7 +11,7 @@ use crate::units::{Mm, Point};
 use std::collections::BTreeSet;
 
 /// How wide and how high an outline may be.
-const LARGEST: (f64, f64) = (60.0, 46.0);
+const LARGEST: (f64, f64) = (60.0, 42.0);
 /// The largest scale: a small body is not blown up.
 const SCALE: f64 = 2.4;
 /// Space round it.
