@@ -4,7 +4,7 @@ use crate::layout::probe::{Area, area, pages, words};
 use crate::support::made;
 use fringebook::booklet::{BenchEarring, Booklet, Edition, SectionName, Wording, bench, compose};
 use fringebook::design::{Design, Paper};
-use fringebook::drawn::{Face, Segment};
+use fringebook::drawn::{Face, Segment, Shape};
 use fringebook::layout::{
     Artifact, Bead, DisplayList, Glyphs, Item, Layer, NodeId, Page, Paint, Standing, face_bytes,
 };
@@ -12,7 +12,6 @@ use fringebook::stitch::stitch;
 use fringebook::tally::tally;
 use fringebook::units::Point;
 use proptest::prelude::*;
-use proptest::test_runner::RngSeed;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
@@ -211,15 +210,7 @@ fn on_its_bead(page: &Page, letters: &[(String, Area)]) -> Result<(), String> {
             bottom: at.bottom - edge,
         };
         let away = |bead: &Bead| (bead.centre.x.0 - x).hypot(bead.centre.y.0 - y);
-        let covers = |bead: &&(usize, &Bead)| {
-            let (w, h) = if bead.1.turned.to_radians().sin().abs() < 0.1 {
-                (bead.1.width.0 / 2.0, bead.1.length.0 / 2.0)
-            } else {
-                (0.0, 0.0)
-            };
-            let (cx, cy) = (bead.1.centre.x.0, bead.1.centre.y.0);
-            Area { left: cx - w, right: cx + w, top: cy - h, bottom: cy + h }.meets(at)
-        };
+        let covers = |bead: &&(usize, &Bead)| covers(bead.1, at);
         let Some(beads) = near.get(&cell(x, y)) else { return Err(format!("{letter} stands on no bead")) };
         let own = beads.iter().min_by(|a, b| away(a.1).total_cmp(&away(b.1)));
         let over = beads.iter().filter(covers).max_by_key(|(order, _)| *order);
@@ -230,6 +221,22 @@ fn on_its_bead(page: &Page, letters: &[(String, Area)]) -> Result<(), String> {
         }
     }
     Ok(())
+}
+
+/// Whether an upright bead reaches over a place: a rounded one has no corners.
+fn covers(bead: &Bead, at: &Area) -> bool {
+    if bead.turned.to_radians().sin().abs() >= 0.1 {
+        return false;
+    }
+    let (w, h) = (bead.width.0 / 2.0, bead.length.0 / 2.0);
+    let (cx, cy) = (bead.centre.x.0, bead.centre.y.0);
+    let boxed = Area { left: cx - w, right: cx + w, top: cy - h, bottom: cy + h };
+    if bead.shape != Shape::Round {
+        return boxed.meets(at);
+    }
+    // The point of the place that is nearest to the bead's middle.
+    let (x, y) = (cx.clamp(at.left, at.right), cy.clamp(at.top, at.bottom));
+    ((x - cx) / w).hypot((y - cy) / h) < 1.0
 }
 
 /// How body and fringe stand to each other, and the numbers of the strands between them, in each part of a chart.
@@ -359,9 +366,8 @@ fn bench_copies_have_letters_as_large() {
     }
 }
 
-// Always the same designs: with very many joins, a leader may still run through a mark below the body (seed 1 shows it).
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, rng_seed: RngSeed::Fixed(2), ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn letters_can_be_read_in_any_design(

@@ -186,11 +186,9 @@ fn pairs<'c>(chart: &'c Chart, view: &View) -> Vec<(&'c ChartAnchor, String)> {
         }
     }
     let middle = (view.shown.left + view.shown.right) / 2.0;
-    let order = |(anchor, _): &(&ChartAnchor, String)| (anchor.at.y, -(anchor.at.x - middle).abs());
-    pairs.sort_by(|a, b| {
-        let ((ay, ax), (by, bx)) = (order(a), order(b));
-        ay.0.total_cmp(&by.0).then(ax.0.total_cmp(&bx.0))
-    });
+    // In thousandths, so that pairs of one row are seen to be of one row however their places were summed.
+    let thousandths = |length: Mm| (length.0 * 1000.0).round() as i64;
+    pairs.sort_by_key(|(anchor, _)| (thousandths(anchor.at.y), -thousandths((anchor.at.x - middle).abs())));
     pairs
 }
 
