@@ -70,10 +70,7 @@ impl Setter<'_> {
         let mut taken = self.obstacles(chart, labels, &frames, view);
         let mut marked: Vec<Marked> = Vec::new();
         for ((anchor, mark), frame) in pairs.iter().zip(&frames) {
-            let Some(row) = chart.rows.iter().find(|r| r.top <= anchor.at.y && anchor.at.y <= r.bottom)
-            else {
-                continue;
-            };
+            let Some(row) = row_of(chart, anchor) else { continue };
             let mut best: Option<(Mm, Marked)> = None;
             for way in ways(row, frame, view) {
                 let dislike = way.dislike;
@@ -186,10 +183,17 @@ fn pairs<'c>(chart: &'c Chart, view: &View) -> Vec<(&'c ChartAnchor, String)> {
         }
     }
     let middle = (view.shown.left + view.shown.right) / 2.0;
-    // In thousandths, so that pairs of one row are seen to be of one row however their places were summed.
+    // By rows: beads of several lengths put pairs of one row at several heights.
+    let row = |anchor: &ChartAnchor| row_of(chart, anchor).map_or(anchor.at.y, |row| row.top);
+    // In thousandths, so that it decides nothing how places were summed.
     let thousandths = |length: Mm| (length.0 * 1000.0).round() as i64;
-    pairs.sort_by_key(|(anchor, _)| (thousandths(anchor.at.y), -thousandths((anchor.at.x - middle).abs())));
+    pairs.sort_by_key(|(anchor, _)| (thousandths(row(anchor)), -thousandths((anchor.at.x - middle).abs())));
     pairs
+}
+
+/// The row that a pair stands in.
+fn row_of<'c>(chart: &'c Chart, anchor: &ChartAnchor) -> Option<&'c ChartRow> {
+    chart.rows.iter().find(|row| row.top <= anchor.at.y && anchor.at.y <= row.bottom)
 }
 
 /// Whether a pair is shown whole: parts share so much that each pair is whole on one of them.
