@@ -1,6 +1,7 @@
 //! `check`: problems and advice, without a booklet that stays.
 
 use super::commands::Ending;
+use super::crew::each_in_hand;
 use super::editions::{PaperWish, on_each_paper};
 use super::fills;
 use super::make::designs_among;
@@ -9,7 +10,6 @@ use super::settings::{PaperName, Settings, SideName};
 use super::{say, templates, thread};
 use crate::diagnostic::{self, Problem, Severity};
 use clap::Args;
-use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -90,7 +90,7 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
             }
         };
     }
-    let checked: Vec<_> = designs.par_iter().map(|path| check(&desk, path, &settings, args)).collect();
+    let checked = each_in_hand(&designs, |_, path| check(&desk, path, &settings, args));
     let mut ending = Ending::Done;
     for (path, (problems, pages)) in designs.iter().zip(&checked) {
         say::problems(problems);

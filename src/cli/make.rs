@@ -1,6 +1,7 @@
 //! `make`: one booklet for each design.
 
 use super::commands::Ending;
+use super::crew::each_in_hand;
 use super::editions::{EditionArgs, SheetArgs, on_each_paper};
 use super::existing::{self, Existing};
 use super::kinds::{Kind, kind_at};
@@ -89,7 +90,7 @@ pub(super) fn make_all(
                 return Ending::WrongUse;
             }
             let report = Mutex::new(Report::default());
-            designs.iter().enumerate().par_bridge().for_each(|(at, path)| {
+            each_in_hand(&designs, |at, path| {
                 let made = making.make(&mut making.draft(path, making.desk.read(path, settings)));
                 report.lock().unwrap_or_else(PoisonError::into_inner).add(at, made);
             });

@@ -1,6 +1,6 @@
 //! Commands: one file each; they read, call the stages, and report.
 //!
-//! [`commands`] names them all. [`pipeline`] calls the stages in their order; [`editions`] and
+//! [`commands`] names them all; [`crew`] works on many designs at once. [`pipeline`] calls the stages in their order; [`editions`] and
 //! [`settings`] say what was asked for, [`names`] what the files are called, [`digest`] what went into
 //! them. [`kinds`] tells designs from other files, [`templates`] reads a maker's own words, [`existing`]
 //! looks at what stands under a name already, [`write`] puts a file in place whole or not at all, [`say`]
@@ -12,6 +12,7 @@ mod commands;
 mod completions;
 mod count;
 mod count_forms;
+mod crew;
 mod digest;
 mod editions;
 mod existing;

@@ -124,11 +124,28 @@ struct Candidate {
     passes: usize,
 }
 
-/// The best of them.
-struct Found {
-    walk: AnchorWalk,
-    /// Passes through holes that they would make tight.
-    tight: usize,
+/// Which anchors there are.
+struct Held {
+    pairs: BTreeSet<[StackId; 2]>,
+    stacks: BTreeSet<StackId>,
+}
+
+impl Held {
+    fn by(taken: &[Anchor]) -> Held {
+        Held {
+            pairs: taken.iter().map(|anchor| anchor.stacks).collect(),
+            stacks: taken.iter().flat_map(|anchor| anchor.stacks).collect(),
+        }
+    }
+}
+
+/// Which holes a thread may go through on its way to an anchor and from it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Holes {
+    /// Those that another pass leaves easy.
+    Easy,
+    /// Tight ones too, as few as can be, where there is no other way.
+    Any,
 }
 
 impl<'a> Chooser<'a> {
@@ -149,11 +166,12 @@ impl<'a> Chooser<'a> {
     /// only up to `reach` stacks. A place that makes holes tight is taken only where there is no other. `taken` are pairs that
     /// already hold an anchor.
     pub fn choose(&self, worked: &Worked, from: Pass, taken: &[Anchor], reach: usize) -> AnchorWalk {
-        let near = self.within(worked, from, taken, practice::ANCHOR_NEAR.min(reach));
-        let good = |found: &Found| found.tight == 0 && self.class(found.walk.pair, taken) == Class::Good;
-        let found = near.filter(good).or_else(|| self.within(worked, from, taken, reach));
+        let held = Held::by(taken);
+        let near = self.within(worked, from, &held, practice::ANCHOR_NEAR.min(reach), Holes::Easy);
+        let good = |walk: &AnchorWalk| self.class(walk.pair, &held) == Class::Good;
+        let found = near.filter(good).or_else(|| self.within(worked, from, &held, reach, Holes::Any));
         // A single stack has no neighbour: the thread is wrapped round it where it stands.
-        found.map(|found| found.walk).unwrap_or_else(|| AnchorWalk {
+        found.unwrap_or_else(|| AnchorWalk {
             travel: Vec::new(),
             away: vec![Pass { stack: from.stack, way: from.way.back() }],
             pair: [from.stack; 2],
@@ -165,33 +183,51 @@ impl<'a> Chooser<'a> {
     ///
     /// Not in the top row, nor in the foundation, from which the thread could not run down two
     /// stacks more; a body of one or two rows has no other place, and takes these.
-    fn within(&self, worked: &Worked, from: Pass, taken: &[Anchor], passes: usize) -> Option<Found> {
+    fn within(
+        &self,
+        worked: &Worked,
+        from: Pass,
+        held: &Held,
+        passes: usize,
+        holes: Holes,
+    ) -> Option<AnchorWalk> {
         let travel = Travel { ground: self.ground, first: self.needs.start };
         let (parents, reached) = travel.reach(from, passes, |stack| worked.strung.contains(&stack));
         let all: Vec<Candidate> =
             reached.iter().flat_map(|&(standing, passes)| self.pairs_at(worked, standing, passes)).collect();
         let (lowest, top) = self.lines(worked).into_inner();
-        [lowest + 1..top, lowest..top, lowest..top + 1].into_iter().find_map(|lines| {
-            let line = |c: &&Candidate| self.ground.fabric[c.pair[0]].line;
-            let mut ranked: Vec<&Candidate> = all.iter().filter(|c| lines.contains(&line(c))).collect();
-            ranked.sort_by_cached_key(|c| self.rank(c, taken));
-            let found = |c: &&Candidate| {
-                let (travel, away) = (way_to(c.reached, &parents), self.away_from(worked, c));
-                let tight = worked.room.lacking(&[&travel[..], &away].concat(), self.thread);
-                let walk = AnchorWalk { travel, away, pair: c.pair, difference: self.difference(c.pair) };
-                Found { walk, tight }
-            };
-            let easy = ranked.iter().map(found).find(|found| found.tight == 0);
-            easy.or_else(|| ranked.iter().map(found).min_by_key(|found| found.tight))
-        })
+        let line = |c: &Candidate| self.ground.fabric[c.pair[0]].line;
+        let lines = [lowest + 1..top, lowest..top, lowest..top + 1];
+        let lines = lines.into_iter().find(|lines| all.iter().any(|c| lines.contains(&line(c))))?;
+        let mut ranked: Vec<Candidate> = all.into_iter().filter(|c| lines.contains(&line(c))).collect();
+        ranked.sort_by_cached_key(|c| self.rank(c, held));
+        let walk = |c: &Candidate| AnchorWalk {
+            travel: way_to(c.reached, &parents),
+            away: self.away_from(worked, c),
+            pair: c.pair,
+            difference: self.difference(c.pair),
+        };
+        // How many passes of a walk would be through tight holes.
+        let tight =
+            |walk: &AnchorWalk| worked.room.lacking(&[&walk.travel[..], &walk.away].concat(), self.thread);
+        // A walk passes this stack, whatever else it passes.
+        let may_be_easy = |c: &&Candidate| worked.room.takes(c.down, self.thread);
+        let easy = ranked.iter().filter(may_be_easy).map(walk).find(|walk| tight(walk) == 0);
+        match holes {
+            Holes::Easy => easy,
+            Holes::Any => easy.or_else(|| ranked.iter().map(walk).min_by_key(tight)),
+        }
     }
 
     /// The lines of stacks that are strung, from the lowest to the topmost.
     fn lines(&self, worked: &Worked) -> RangeInclusive<usize> {
-        let line = |stack: &StackId| self.ground.fabric[*stack].line;
-        // Stacks are strung row by row.
-        let lines = || worked.strung.iter().map(line);
-        lines().min().unwrap_or(0)..=lines().max().unwrap_or(0)
+        let is_strung = |stack: &&StackId| worked.strung.contains(stack);
+        // Stacks are strung row by row, each from one of its ends.
+        let rows = self.ground.fabric.sections.iter();
+        let begun = rows
+            .filter_map(|row| [row.stacks.first(), row.stacks.last()].into_iter().flatten().find(is_strung));
+        let lines: Vec<usize> = begun.map(|stack| self.ground.fabric[*stack].line).collect();
+        lines.iter().copied().min().unwrap_or(0)..=lines.iter().copied().max().unwrap_or(0)
     }
 
     /// The pairs round which a thread can be wrapped from where it stands: it must be at their
@@ -223,8 +259,8 @@ impl<'a> Chooser<'a> {
     }
 
     /// How good a pair is in colour, and whether it is free.
-    fn class(&self, pair: [StackId; 2], taken: &[Anchor]) -> Class {
-        let free = !taken.iter().any(|anchor| anchor.stacks == pair);
+    fn class(&self, pair: [StackId; 2], held: &Held) -> Class {
+        let free = !held.pairs.contains(&pair);
         match (self.difference(pair) <= practice::CLOSE_COLOUR, free) {
             (true, true) => Class::Good,
             (true, false) => Class::Taken,
@@ -233,20 +269,22 @@ impl<'a> Chooser<'a> {
     }
 
     /// Rank of a candidate: the least is the best of those that make no hole tight.
-    fn rank(&self, c: &Candidate, taken: &[Anchor]) -> (Class, i64, usize, usize) {
-        let crowds = |anchor: &Anchor| match anchor.stacks {
-            same if same == c.pair => practice::TAKEN,
-            stacks if stacks.iter().any(|stack| c.pair.contains(stack)) => practice::CROWDED,
-            _ => 0.0,
+    fn rank(&self, c: &Candidate, held: &Held) -> (Class, i64, usize, usize) {
+        let crowded = if held.pairs.contains(&c.pair) {
+            practice::TAKEN
+        } else if c.pair.iter().any(|stack| held.stacks.contains(stack)) {
+            practice::CROWDED
+        } else {
+            0.0
         };
-        let difference = self.difference(c.pair) + taken.iter().map(crowds).fold(0.0, f64::max);
+        let difference = self.difference(c.pair) + crowded;
         let left = &self.ground.fabric[c.pair[0]];
         let from_start = match self.needs.start {
             Side::Left => left.place,
             Side::Right => self.ground.fabric[left.section].stacks.len() - 1 - left.place,
         };
         // In millionths, so that the order of summing decides nothing.
-        (self.class(c.pair, taken), (difference * 1e6).round() as i64, c.passes, from_start)
+        (self.class(c.pair, held), (difference * 1e6).round() as i64, c.passes, from_start)
     }
 
     /// Mean difference between the thread and the beads of a pair.

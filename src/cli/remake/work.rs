@@ -1,5 +1,6 @@
 //! Making what is not current, in parallel.
 
+use super::super::crew::each_in_hand;
 use super::super::pipeline::{self, Desk, Made};
 use super::super::settings::Settings;
 use super::super::ticks::{self, Carried, Ticked};
@@ -8,7 +9,6 @@ use super::RemakeArgs;
 use super::plan::{Entry, Plan, Todo};
 use crate::diagnostic::{Problem, Severity};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
-use rayon::prelude::*;
 use std::io::{self, IsTerminal};
 use std::path::Path;
 
@@ -47,17 +47,13 @@ pub(super) fn work(args: &RemakeArgs, desk: &Desk, plan: &Plan) -> Vec<Row> {
     }
     let to_make = plan.entries.iter().filter(|e| matches!(e.todo, Todo::Make { .. })).count();
     let bar = bar(if args.dry_run { 0 } else { to_make });
-    let rows = plan
-        .entries
-        .par_iter()
-        .map(|entry| {
-            let row = row(args, desk, entry);
-            if matches!(entry.todo, Todo::Make { .. }) {
-                bar.inc(1);
-            }
-            row
-        })
-        .collect();
+    let rows = each_in_hand(&plan.entries, |_, entry| {
+        let row = row(args, desk, entry);
+        if matches!(entry.todo, Todo::Make { .. }) {
+            bar.inc(1);
+        }
+        row
+    });
     bar.finish_and_clear();
     rows
 }
