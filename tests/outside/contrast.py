@@ -217,10 +217,11 @@ def mark_problems(page, whole, number):
             if path.fill is not None:
                 off = inside + 0.5 if path.stroke is None else beside
                 here |= close(whole, x - way * dy * off, y + way * dx * off, colour)
-            # Where lines of one colour meet there is nothing to tell apart.
+            # Where lines of one colour meet there is nothing to tell apart, nor at the smoothed edge between them.
             place = x - way * dy * beside, y + way * dx * beside
             side, there = lookup(whole, *place)
-            counts = there & ~close(whole, *place, colour)
+            further = x - way * dy * (beside + 3), y + way * dx * (beside + 3)
+            counts = there & ~close(whole, *place, colour) & ~close(whole, *further, colour)
             sided |= counts
             best = numpy.where(counts, numpy.maximum(best, ratio(own, luminances(side))), best)
         best = best[here & sided]

@@ -123,11 +123,14 @@ def check(path, _scratch):
         wanted = {letters: count for letters, (_, count) in bought.items() if count}
         if not bought:
             yield "counts: no materials table"
-        # The first section with charts is the colour chart; those of colourways come later.
-        shown = dict(chart_beads(charts[0]))
-        if shown != sums(bought):
-            yield f"counts: the chart shows {shown}, the materials say {sums(bought)}"
-        named = legend(charts[0])
+        # The first charts are the body's and the fringe's; those of a second earring and of colourways come later.
+        shown, named = Counter(), {}
+        for section in charts:
+            if sum(shown.values()) < sum(sums(bought).values()):
+                shown.update(chart_beads(section))
+                named.update(legend(section))
+        if dict(shown) != sums(bought):
+            yield f"counts: the chart shows {dict(shown)}, the materials say {sums(bought)}"
         for letters, (colour, count) in bought.items():
             of = [named[letter] for letter in letters if letter in named]
             counted = [c for _, c in of if c is not None]

@@ -18,6 +18,17 @@ def tables(booklet):
     """Tables as rows of texts, with their heading row first."""
     for table in booklet.root.all("Table"):
         yield [cells(row) for row in table.all("TR")]
+    for listed in booklet.root.all("L"):
+        yield from as_table(listed)
+
+
+def as_table(listed):
+    """A bead list too wide for large print is a list: each strand an item, `Strand: 1 … From the body down: 6 A · 2 B`."""
+    items = [re.match(r"[^:]+:\s(\d+)\s(.*)", item.text(), re.S) for item in listed.all("LI")]
+    run = r"\d+\s[A-Za-z](?![A-Za-z])"
+    rows = [[item[1], *re.findall(rf"{run}(?:\s·\s{run})*", item[2])] for item in items if item]
+    if rows and all(len(row) > 1 for row in rows):
+        yield [["", ""], *rows]
 
 
 def name_column(rows):

@@ -100,7 +100,7 @@ fn view(sketch: &mut Sketch, (design, work): (&Design, &Work), stacks: &[StackId
     }
 }
 
-/// The beads of a stack with their letters at the outer ends, clear of the thread; their height.
+/// The beads of a stack, the outer ones with their letters at the stack's ends, clear of the thread; their height.
 fn beads(sketch: &mut Sketch, design: &Design, work: &Work, stack: StackId, left: f64) -> f64 {
     let letters = work.fabric[stack].beads.iter().map(|spot| work.fabric[*spot].letter);
     let letters: Vec<_> = letters.collect();
@@ -124,13 +124,15 @@ fn beads(sketch: &mut Sketch, design: &Design, work: &Work, stack: StackId, left
         };
         sketch.bead(mark);
         let letter_y = match index {
-            0 => y + EDGE,
-            _ if index == last => y + length - EDGE,
-            _ => centre.y.0,
+            0 => Some(y + EDGE),
+            _ if index == last => Some(y + length - EDGE),
+            _ => None,
         };
-        let symbol = design.symbol(*letter).to_string();
-        let at = Point::new(centre.x.0, letter_y);
-        sketch.centred(at, symbol, LETTER, ink_on(bead.colour), Face::Letters, None);
+        if let Some(letter_y) = letter_y {
+            let symbol = design.symbol(*letter).to_string();
+            let at = Point::new(centre.x.0, letter_y);
+            sketch.centred(at, symbol, LETTER, ink_on(bead.colour), Face::Letters, None);
+        }
         y += length;
     }
     y

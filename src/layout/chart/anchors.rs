@@ -30,9 +30,11 @@ const SLACK: Mm = Mm(0.05);
 /// Leaders nearer to each other than this would be taken for one.
 const APART: Mm = Mm(1.0);
 /// What speaks against a way of a leader, in millimetres that it might be longer: one between the beads of its stacks,
-/// one through the frame of another anchor, one along the leader of another.
+/// one through the frame of another anchor, one along its edge, where it would seem to be that one's, and one along the
+/// leader of another.
 const AT_JOINT: Mm = Mm(4.0);
 const THROUGH_FRAME: Mm = Mm(30.0);
+const ALONG_FRAME: Mm = Mm(60.0);
 const ALONG_LEADER: Mm = Mm(300.0);
 
 /// The anchors of one pair of stacks, with their mark: on the page, seen from where the view stands.
@@ -239,7 +241,9 @@ fn against(one: &Marked, frames: &[Extent], others: &[Marked]) -> Mm {
         let mark = &other.area;
         mark.left < right && left < mark.right && mark.top < y && y < mark.bottom
     };
-    let frames = frames.iter().filter(through).count() as f64;
+    let edge = |frame: &Extent| (frame.top - y).abs() < APART || (frame.bottom - y).abs() < APART;
+    let frame = |frame: &Extent| if edge(frame) { ALONG_FRAME } else { THROUGH_FRAME };
+    let frames: Mm = frames.iter().filter(through).map(frame).sum();
     let leaders = others.iter().filter(|other| along(other) || over(other)).count() as f64;
-    right - left + THROUGH_FRAME * frames + ALONG_LEADER * leaders
+    right - left + frames + ALONG_LEADER * leaders
 }

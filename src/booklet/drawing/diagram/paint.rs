@@ -23,7 +23,7 @@ const ACCENTS: [Colour; 4] = [
     Colour::new(0x6a, 0x1b, 0x9a),
 ];
 /// Thread laid before.
-const LAID: Colour = Colour::new(0x8b, 0x8f, 0x96);
+const LAID: Colour = Colour::new(0x7c, 0x80, 0x87);
 /// Least contrast of letters (WCAG 2.2, 1.4.3).
 const LEGIBLE: f64 = 4.6;
 /// Width of thread in the open.
@@ -110,7 +110,7 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
 pub(super) fn number(sketch: &mut Sketch, columns: &Columns, stage: &Stage, thread: &Thread, accent: Colour) {
     let laid: Vec<Vec<Point>> = bridges(columns, stage).iter().map(|b| points(b)).collect();
     for (number, at) in numbers(stage, thread, &laid) {
-        sketch.area(circle(at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.35)));
+        sketch.area(circle(at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.25)));
         sketch.centred(at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
     }
 }

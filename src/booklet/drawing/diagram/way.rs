@@ -18,7 +18,7 @@ const SCALE: f64 = 2.4;
 const MARGIN: Mm = Mm(1.2);
 /// A row, and a stack that the thread runs through.
 const ROW: Colour = Colour::new(0xee, 0xf0, 0xf1);
-const EDGE: Colour = Colour::new(0x9a, 0xa0, 0xa6);
+const EDGE: Colour = Colour::new(0x64, 0x6a, 0x71);
 const PASSED: Colour = Colour::new(0xd3, 0xd8, 0xdc);
 /// Width of the thread, and of the white beside it.
 const THREAD: f64 = 0.55;
