@@ -700,3 +700,11 @@ fn a_reader_goes_astray_where_the_booklet_does() {
     }
     assert!(seen > 12, "{seen} figures");
 }
+
+/// A single stack may be the first row from the other side: the diagram of a later row must not stand with it.
+#[test]
+fn a_row_is_shown_by_no_other_rows_diagram() {
+    let design =
+        shaped((1, 5, vec![(5, 0), (0, 5)], vec![(0, 0), (0, 0)]), &[0; 40], 1800).expect("a design");
+    assert_eq!(astray(&design), None);
+}

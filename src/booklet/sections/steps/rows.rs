@@ -48,7 +48,8 @@ impl Steps<'_, '_> {
     }
 
     fn is_worth_seeing_again(&self, row: &RowWork) -> bool {
-        matches!(self.begins(row).manner, Manner::Narrower | Manner::Wider)
+        let single_again = self.is_single(row) && self.is_told(Shown::body(Manner::Alone));
+        matches!(self.begins(row).manner, Manner::Narrower | Manner::Wider) && !single_again
     }
 
     /// The steps of a row that has something new.
@@ -70,13 +71,13 @@ impl Steps<'_, '_> {
                     beads => self.book.spaced(&row.starts_with),
                 },
             );
-            // The diagram of a single stack shows just that.
-            let mut shows = vec![begins.again()];
+            // The diagram of a single stack shows just that; how others start from here, a later row may show.
+            let mut shows = begins.again();
             if self.is_single(row) {
                 text = format!("{text} {}", self.single(row));
-                shows.push(Shown::body(Manner::Alone));
+                shows = Shown::body(Manner::Alone);
             }
-            self.add(title, vec![paragraph(&text)], &shows);
+            self.add(title, vec![paragraph(&text)], &[shows]);
             self.tells([Told::Section(row.section)]);
         }
         let mut before: Vec<String> = self.way_of_row(row).filter(|_| !first).into_iter().collect();
