@@ -88,7 +88,7 @@ impl Row {
         };
         let away = self.lies.away;
         let at = [counted(inwards), counted(inwards + 1).filter(|_| self.lies.starts < 0)];
-        needle.travel_to(|pass| pass.way == away && at.contains(&Some(pass.stack)));
+        needle.travel_along(self.lies.on, |pass| pass.way == away && at.contains(&Some(pass.stack)));
     }
 
     /// Starts with two stacks at once.

@@ -156,11 +156,6 @@ impl Ground {
         self.rows.len()
     }
 
-    /// Lines of stacks.
-    pub fn lines(&self) -> usize {
-        self.lines.len()
-    }
-
     /// The topmost row.
     pub fn top_row(&self) -> usize {
         self.lines.last().copied().unwrap_or(0)
@@ -249,6 +244,18 @@ impl Ground {
         let row = &self.fabric[at.section].stacks;
         let places = [at.place.checked_sub(1), Some(at.place + 1)];
         places.into_iter().flatten().filter_map(|place| row.get(place).copied()).collect()
+    }
+
+    /// The stacks of a row that lie between two others of it, from the one to the other.
+    pub fn between(&self, one: StackId, other: StackId) -> Vec<StackId> {
+        let (a, b) = (self.fabric[one].place, self.fabric[other].place);
+        let row = &self.fabric[self.fabric[one].section].stacks;
+        let inner = a.min(b) + 1..a.max(b).max(a.min(b) + 1);
+        let mut between = row.get(inner).unwrap_or_default().to_vec();
+        if a > b {
+            between.reverse();
+        }
+        between
     }
 
     /// Whether two stacks are neighbours in a row, and if so from left to right.

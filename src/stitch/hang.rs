@@ -10,6 +10,7 @@ use super::{
 use super::{practice, ring};
 use crate::design::{Hang, Hanging, LetterId, Side};
 use crate::units::{Mm, Point};
+use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
 /// Pieces in which the arch of a guard is followed.
@@ -109,7 +110,7 @@ fn work_one(
     let ground = needle.ground;
     let [near_stack, far_stack] = carrier.stacks;
     needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up });
-    let across = across(ground, far_stack, near_stack, near);
+    let across = across(ground, needle.worked().strung, (far_stack, near_stack), near);
     let towards = near.other();
     let beads = || carrier.ring.map_or(Vec::new(), |ring| fabric[ring].beads.clone());
     for round in 0..practice::HANGING_ROUNDS {
@@ -130,6 +131,11 @@ fn work_one(
         match &across {
             Some(across) => {
                 across.iter().for_each(|&(stack, way)| needle.pass(stack, way));
+                // Out of the wrong end beside the near stack: back through the same one.
+                let beside = |at: &Pass| ground.neighbours(at.stack, near_stack).is_some();
+                if let Some(at) = needle.out_of().filter(|at| at.way == Way::Up && beside(at)) {
+                    needle.turn_back(at);
+                }
                 needle.pass(near_stack, Way::Up);
             }
             None => needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up }),
@@ -164,46 +170,35 @@ fn hung_on(ground: &Ground, needs: &Needs, hanging: &Hanging, near: Side) -> [St
 /// row to the lower end of the near one: those of the row below, down and up in turn, so that all of them carry.
 /// `None` where that row does not reach from the one to the other: the thread goes the shortest way.
 ///
-/// In a body of one row nothing lies lower: its inner stacks are used where their number is even;
-/// else the thread runs along the lower edge, which the fringe covers.
-fn across(ground: &Ground, far: StackId, near: StackId, side: Side) -> Option<Vec<(StackId, Way)>> {
-    let outward = |at: StackId, side: Side| {
-        let below = ground.touching(at, Way::Down);
-        match side {
-            Side::Left => below.first().copied(),
-            Side::Right => below.last().copied(),
-        }
+/// Rows below the foundation are not worked yet. Where nothing lies lower the stacks between the two are used; of an
+/// odd number of them the thread comes out at the upper end of the last.
+fn across(
+    ground: &Ground,
+    strung: &BTreeSet<StackId>,
+    (far, near): (StackId, StackId),
+    side: Side,
+) -> Option<Vec<(StackId, Way)>> {
+    if ground.top_row() == 0 {
+        let ways = [Way::Up, Way::Down].into_iter().cycle();
+        return Some(ground.between(far, near).into_iter().zip(ways).collect());
+    }
+    let below = |at: StackId| {
+        let below = ground.touching(at, Way::Down).into_iter();
+        below.filter(|stack| strung.contains(stack)).collect::<Vec<_>>()
+    };
+    let outward = |at: StackId, side: Side| match side {
+        Side::Left => below(at).first().copied(),
+        Side::Right => below(at).last().copied(),
     };
     let place = |stack: StackId| ground.fabric[stack].place;
-    let (row, first, last, mut way) = match (outward(far, side.other()), outward(near, side)) {
-        (Some(first), Some(last)) => (ground.row_of(first), place(first), place(last), Way::Down),
-        _ if ground.lines() > 1 => return None,
-        _ => {
-            let (far, near) = (place(far), place(near));
-            let inner = far.abs_diff(near).saturating_sub(1);
-            if inner == 0 || inner % 2 == 1 {
-                return Some(Vec::new());
-            }
-            match side {
-                Side::Left => (0, far - 1, near + 1, Way::Up),
-                Side::Right => (0, far + 1, near - 1, Way::Up),
-            }
-        }
-    };
+    let (first, last) = (outward(far, side.other())?, outward(near, side)?);
+    let (row, first, last) = (ground.row_of(first), place(first), place(last));
     // The thread must come out at the near end going up, so an odd one out at the end is left out.
     let count = first.abs_diff(last).div_ceil(2) * 2;
-    let steps: Vec<(StackId, Way)> = (0..count)
-        .map(|i| {
-            let stack = if first > last { first - i } else { first + i };
-            let step = (ground.row(row)[stack], way);
-            way = way.back();
-            step
-        })
-        .collect();
-    let reaches = |last: &(StackId, Way)| {
-        let touching = ground.touching(near, Way::Down);
-        touching.is_empty() || touching.contains(&last.0)
-    };
+    let stack = |i: usize| ground.row(row)[if first > last { first - i } else { first + i }];
+    let ways = [Way::Down, Way::Up].into_iter().cycle();
+    let steps: Vec<(StackId, Way)> = (0..count).map(stack).zip(ways).collect();
+    let reaches = |last: &(StackId, Way)| below(near).contains(&last.0);
     steps.last().is_none_or(reaches).then_some(steps)
 }
 

@@ -4,7 +4,9 @@ use super::anchor::Worked;
 use super::ground::Ground;
 use super::room::Room;
 use super::travel::Travel;
-use super::{Bridge, BridgeId, Manner, Move, MoveKind, Pass, Phase, Spot, StackId, ThreadUse, Way};
+use super::{
+    Bridge, BridgeId, Manner, Move, MoveKind, Pass, Phase, SectionId, Spot, StackId, ThreadUse, Way,
+};
 use crate::design::Side;
 use crate::units::{Mm, Point};
 use std::collections::{BTreeMap, BTreeSet};
@@ -167,6 +169,19 @@ impl<'a> Needle<'a> {
         }
     }
 
+    /// The same through the stacks of one row alone, where the thread stands in it and the holes on that way have
+    /// room: of equally short ways it is the plainest.
+    pub fn travel_along(&mut self, row: SectionId, wanted: impl Fn(Pass) -> bool) {
+        let fabric = &self.ground.fabric;
+        let standing = self.out_of.filter(|at| fabric[at.stack].section == row);
+        let travel = Travel { ground: self.ground, first: self.first };
+        let free = |stack: StackId| fabric[stack].section == row && self.room.takes(stack, self.thread);
+        match standing.and_then(|from| travel.way(from, &wanted, free)) {
+            Some(way) => way.into_iter().for_each(|pass| self.pass(pass.stack, pass.way)),
+            None => self.travel_to(wanted),
+        }
+    }
+
     fn way(&self, from: Pass, wanted: impl Fn(Pass) -> bool) -> Option<Vec<Pass>> {
         let travel = Travel { ground: self.ground, first: self.first };
         let is_there = |stack: &StackId| self.strung.contains(stack);
@@ -176,7 +191,7 @@ impl<'a> Needle<'a> {
     }
 
     /// Under the bridge beside the end where the thread has come out, and back through the same stack.
-    fn turn_back(&mut self, from: Pass) {
+    pub fn turn_back(&mut self, from: Pass) {
         let edge = from.way;
         let beside = self.ground.beside(from.stack);
         let pairs = beside.into_iter().filter_map(|other| self.ground.neighbours(from.stack, other));

@@ -164,6 +164,9 @@ fn badly_strung(work: &Work) -> Option<String> {
             MoveKind::UnderBridge { bridge } if !laid.contains(bridge) => {
                 return Some(format!("no bridge: {made:?}"));
             }
+            MoveKind::Pass(_) if made.beads.iter().any(|bead| !strung.contains_key(bead)) => {
+                return Some(format!("through what is not strung yet: {made:?}"));
+            }
             _ => {}
         }
         laid.extend(&made.lays);
@@ -193,11 +196,6 @@ fn badly_strung(work: &Work) -> Option<String> {
 /// same end, to a neighbour's or to one that touches it, or under a bridge.
 fn thread_astray(work: &Work) -> Option<String> {
     let stack = work.geometry.stack_width.0;
-    let above = work
-        .fabric
-        .of_kind(SectionKind::Row)
-        .filter(|(_, row)| row.lies.is_none_or(|lies| lies.away == Way::Up));
-    let one_row_above = above.count() == 1;
     for path in paths(work) {
         for pair in path.moves.windows(2) {
             let [before, made] = pair else { continue };
@@ -207,20 +205,29 @@ fn thread_astray(work: &Work) -> Option<String> {
             if before.points.last() != made.points.first() {
                 return Some(format!("a break before {made:?}"));
             }
-            // Guard, loop and wraps have ways of their own; a row of one stack has its thread beside it; where there is nothing
-            // lower to cross through, the thread of the hanging lies along the edge.
+            // Guard, loop and wraps have ways of their own.
             let own = |m: &Move| match m.kind {
                 MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::Wrap { .. } => true,
                 MoveKind::String { .. } => matches!(m.phase, Phase::Hanging(_)),
                 _ => false,
             };
-            let alone = matches!(made.phase, Phase::Section(row) if work.fabric[row].stacks.len() == 1);
-            if own(made) || own(before) || alone || matches!(made.phase, Phase::Hanging(_)) && one_row_above {
+            // The only stack of a row is strung down: its thread lies beside it.
+            let alone = matches!(made.phase, Phase::Section(row) if work.fabric[row].stacks.len() == 1)
+                && matches!(made.kind, MoveKind::String { .. });
+            if own(made) || own(before) || alone {
                 continue;
             }
             let through = match &made.kind {
                 MoveKind::Pass(pass) => vec![*pass],
                 MoveKind::String { through } => through.clone(),
+                // From where the thread comes out it goes along the same edge to the bridge.
+                MoveKind::UnderBridge { .. } => {
+                    let [from, to] = made.points[..] else { continue };
+                    if from.distance(to).0 > stack + 1e-6 || (from.y - to.y).abs().0 > 1e-6 {
+                        return Some(format!("across a face: {made:?}"));
+                    }
+                    continue;
+                }
                 _ => continue,
             };
             let mut from = made.points[0];
@@ -251,7 +258,7 @@ fn broken_rules_are_noticed() {
     let mut work = good();
     let (first, _) = second(&work);
     work.body.moves.remove(first);
-    assert!(badly_strung(&work).is_some_and(|told| told.contains("strung twice or not at all")));
+    assert!(badly_strung(&work).is_some_and(|told| told.contains("not strung yet")));
     let mut work = good();
     let again = work.body.moves[first].clone();
     work.body.moves.insert(first, again);
@@ -285,7 +292,7 @@ fn broken_rules_are_noticed() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(super::cases(160))]
 
     #[test]
     fn every_bead_is_strung_once_and_every_stack_attached(sample in shape()) {
