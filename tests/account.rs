@@ -341,15 +341,13 @@ impl Reader<'_> {
 
     /// A way that the step tells for a row that is built out.
     fn built_way(&mut self, row: &Row, at_start: bool, which: &str) {
-        let end = if at_start { "start" } else { "end" };
-        let head = format!("Row {}, building out at its {end}: ", row.number);
-        let Some(told) = self.said.split(&head).nth(1) else { return };
-        let told = told.split(" (stacks counted from the left).").next().unwrap_or_default();
-        let parts = told.split(" (stacks counted from the left); ").map(str::trim);
-        let ways: Vec<String> =
-            parts.filter_map(|part| part.strip_prefix(which)).map(str::to_owned).collect();
-        for way in ways {
-            self.done.extend(list(&way));
+        let (built, end) = if at_start { (row.built[0], "start") } else { (row.built[1], "end") };
+        let stacks = if built == 1 { "stack" } else { "stacks" };
+        let head = format!("Row {}: build out {built} {stacks} at its {end}", row.number);
+        let told = self.said.split(&head).nth(1).and_then(|rest| rest.split('.').next());
+        let told = told.unwrap_or_else(|| panic!("`{head}` is not said")).to_owned();
+        for way in told.split("; ").filter_map(|part| part.strip_prefix(which)) {
+            self.done.extend(list(way));
         }
     }
 
@@ -492,6 +490,14 @@ impl Reader<'_> {
             let round: Vec<Words> = round[from.expect("a guard or a loop")..].to_vec();
             let again = |made: Words| if made.starts_with("pick up") { "loop".into() } else { made };
             self.done.extend(round.into_iter().map(again));
+            // Those after the second are told in words.
+            let told = self.said.clone();
+            for told in told.split("to the place after that: ").skip(1) {
+                let way = list(told.split(". Go round a second time").next().unwrap_or_default());
+                let from = way.iter().position(|made| made == "guard" || made.starts_with("pick up"));
+                let round = way[from.expect("a guard or a loop")..].to_vec();
+                self.done.extend(way.into_iter().chain(round.into_iter().map(again)));
+            }
         } else if title.starts_with("Joining a new length") && step.figures.is_empty() {
             let said = self.said.clone();
             let lists = said.split("): ").skip(1);

@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 const LANGUAGES: [&str; 5] = ["en", "en-US", "de", "fr", "es"];
 
 /// Bodies and fringes, each with a name.
-const SHAPES: [(&str, &str); 10] = [
+const SHAPES: [(&str, &str); 14] = [
     (
         "kite",
         "  picture: |\n    ......A B A\n    ...A B A B A B\n    A B A B A B A B A\n    ...B A B A B A\n    ....A B B B A\n    .....B A A B\nfringe:\n  strands: [4A 1B, 6A 1B, 6A 1B, 4A 1B]",
@@ -44,6 +44,22 @@ const SHAPES: [(&str, &str); 10] = [
         "  picture: |\n    A B A B B B A B A\n    .A B A B A B A B\nfringe:\n  strands: [3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B]",
     ),
     (
+        "three hangings",
+        "  picture: |\n    A B A B A B A B A B A B\nfringe:\n  every: 3\n  each: 2\n  strands: [3A 1B, 3A 1B, none, 4A 1B, 5A 1B, 5A 1B, 3A 1B, none]",
+    ),
+    (
+        "from its foundation",
+        "  picture: |\n    A B A B A B A\n  below: |\n    .A B A B A B\n    ..A B A B A\n    ...A B A B\nfringe:\n  along: lowest row\n  strands: [3A 1B, 3A 1B, 3A 1B, 3A 1B]",
+    ),
+    (
+        "built out at both ends",
+        "  picture: |\n    ...A B A\n    A B A B A B\n    .....A B\n  below: |\n    ......A\nfringe:\n  along: lowest row\n  strands: [3A 1B]",
+    ),
+    (
+        "deep steps",
+        "  picture: |\n    ........A\n    .......A B\n    A B A B A B A B A\n    .A B A B A B A B\n  below: |\n    A B A B A B A B A B\n    .......A B\nfringe:\n  along: foundation\n  strands: [none, 3A 1B, none, 3A 1B, none, 3A 1B, 3A 1B, none]",
+    ),
+    (
         "built out below",
         "  picture: |\n    .....A B\n  below: |\n    A B A B A B\nfringe:\n  along: edge\n  strands: [3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B, 3A 1B]",
     ),
@@ -54,6 +70,8 @@ pub fn designs() -> impl Iterator<Item = (&'static str, Design)> {
     SHAPES.into_iter().enumerate().map(|(index, (name, shape))| {
         let hang = match name {
             "two hangings" => "[{thread guard: 1-3}, {loop: 2A 3B 2A, at: 6-8}]",
+            "three hangings" => "[{thread guard: 1-3}, {loop: 2A 3B 2A, at: 6-8}, {thread guard: 10-12}]",
+            "from its foundation" => "{loop: 9A, at: 3-5}",
             _ => ["thread guard", "{loop: 9A}", "{thread guard: 1-2}", "{loop: 9A, at: 1-2}"][index % 4],
         };
         (name, design(shape, 1 + index % 3, hang))

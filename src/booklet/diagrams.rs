@@ -5,7 +5,7 @@ use super::drawing::{self, Diagram, DiagramMove, diagrams};
 use super::{Figure, Text};
 use crate::booklet::Word;
 use crate::design::LetterId;
-use crate::stitch::{BeadRun, Manner, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
+use crate::stitch::{BeadRun, Manner, Move, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
 use minijinja::context;
 
 /// The design's diagrams with their captions, each with what it shows. The first wraps are drawn large as well.
@@ -73,6 +73,19 @@ fn way(book: &Book, diagram: Diagram) -> Figure {
 /// the left.
 pub(super) fn said<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
     format!("{} {}", passes(book, moves), book.words.fixed(Word::DiagramFromLeft))
+}
+
+/// Moves of any kind likewise.
+pub(super) fn told<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> String {
+    let one = |made: &Move| {
+        let letters: Vec<LetterId> = match made.kind {
+            MoveKind::String { .. } => made.beads.iter().map(|bead| book.work.fabric[*bead].letter).collect(),
+            _ => Vec::new(),
+        };
+        what(book, &made.kind, &letters, None)
+    };
+    let told: Vec<String> = moves.map(one).collect();
+    format!("{} {}", told.join(", "), book.words.fixed(Word::DiagramFromLeft))
 }
 
 /// The same without saying from where stacks are counted.

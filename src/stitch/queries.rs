@@ -88,6 +88,22 @@ pub struct Whereabouts {
     pub strands: BTreeSet<usize>,
 }
 
+impl Move {
+    /// Of the moves at a guard or loop, whether the thread goes through that itself.
+    #[must_use]
+    pub fn is_through_hanging(&self) -> bool {
+        match &self.kind {
+            MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::String { .. } => true,
+            MoveKind::LeaveTail { .. }
+            | MoveKind::Pass(_)
+            | MoveKind::UnderBridge { .. }
+            | MoveKind::ReturnUp { .. }
+            | MoveKind::Wrap { .. }
+            | MoveKind::CutTail { .. } => false,
+        }
+    }
+}
+
 impl ThreadPath {
     /// The moves of each length of the thread, in working order.
     pub fn lengths(&self) -> impl Iterator<Item = &[Move]> {

@@ -16,7 +16,8 @@ pub(super) fn section(book: &Book) -> Section {
         let values = context! { rows => rows.len(), drop, widest, top, strands };
         words.say(Word::CoverAlt, values)
     } else {
-        words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands })
+        let ladder = rows.len() == 1;
+        words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands, ladder })
     };
     let (art, alt) = match &design.studio.photo {
         Some(photo) => {
@@ -85,7 +86,10 @@ fn facts(book: &Book) -> Vec<(String, String)> {
             words.fixed(Word::CoverTechnique),
             words.say(
                 Word::CoverTechniqueText,
-                context! { drop => book.drop_name(), strands => book.design.fringe.strands.len() },
+                context! {
+                    drop => book.drop_name(), strands => book.design.fringe.strands.len(),
+                    ladder => book.work.rows.len() == 1,
+                },
             ),
         ),
         (

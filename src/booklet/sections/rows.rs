@@ -21,6 +21,11 @@ pub(super) fn section(book: &Book) -> Section {
     if !single && book.work.works_downwards() {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBelow));
     }
+    let is_built =
+        |row: &&RowWork| book.work.fabric[row.section].lies.is_some_and(|lies| lies.built_out() != [0, 0]);
+    if !single && book.work.rows.iter().any(|row| is_built(&row)) {
+        intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBuilt));
+    }
     if edges.shown {
         intro = format!("{intro} {}", words.fixed(Word::RowsEdgesNote));
     }
@@ -219,6 +224,8 @@ impl Edges {
         let (ends, shows_end) = edge(lies.ends, Manner::WiderEnd);
         let shows_start = match section.manner {
             Manner::Turned => step(Manner::Turned),
+            // Where no other row has begun so before, a single stack has its own step.
+            Manner::Alone if step(Manner::Alone) > 0 => step(Manner::Alone),
             _ => step(shows_start),
         };
         // A row that ends further in just stops, and one that ends narrower ends as all do.

@@ -42,7 +42,7 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
     match excerpt.shown.manner {
         Manner::Hanging => {
             let end = second_round(moves).map_or(all.end, |i| all.start + i);
-            led(position(carried), LED_BY, end)
+            led(position(Move::is_through_hanging), LED_BY, end)
         }
         Manner::End | Manner::JoinEnd | Manner::Tail => led(position(wraps), 1, all.end),
         Manner::Begin | Manner::JoinBegin if moves.len() > MANY => {
@@ -99,18 +99,5 @@ fn comes_out(fabric: &Fabric, moves: &[Move], wrapped: usize) -> usize {
 
 /// Where the thread goes through the guard or the loop for the second time.
 fn second_round(moves: &[Move]) -> Option<usize> {
-    moves.iter().enumerate().filter(|(_, m)| carried(m)).nth(1).map(|(i, _)| i)
-}
-
-/// Whether the thread goes through the guard or the loop.
-fn carried(made: &Move) -> bool {
-    match &made.kind {
-        MoveKind::ThroughGuard { .. } | MoveKind::ThroughLoop { .. } | MoveKind::String { .. } => true,
-        MoveKind::LeaveTail { .. }
-        | MoveKind::Pass(_)
-        | MoveKind::UnderBridge { .. }
-        | MoveKind::ReturnUp { .. }
-        | MoveKind::Wrap { .. }
-        | MoveKind::CutTail { .. } => false,
-    }
+    moves.iter().enumerate().filter(|(_, m)| m.is_through_hanging()).nth(1).map(|(i, _)| i)
 }

@@ -82,7 +82,12 @@ impl Steps<'_, '_> {
         if others.is_empty() {
             return;
         }
-        let blocks = others.iter().map(|carrier| paragraph(&self.further_hanging(carrier))).collect();
+        // The second has its diagram, those after it are told in words.
+        let further = |(index, carrier): (usize, &Carrier)| match index {
+            0 => paragraph(&self.further_hanging(carrier)),
+            _ => paragraph(&self.hanging_in_words(index + 1, carrier)),
+        };
+        let blocks = others.iter().enumerate().map(further).collect();
         self.add(words.fixed(Word::StepsHangFurther), blocks, &[Shown::body(Manner::Hanging).again()]);
         self.tells((1..=others.len()).map(Told::Hanging));
     }
@@ -105,27 +110,46 @@ impl Steps<'_, '_> {
     fn hung(&self, carrier: &Carrier) -> minijinja::Value {
         let moves = self.book.work.body.moves.iter();
         let mut moves = moves.filter(|made| made.phase == Phase::Hanging(0));
-        // Passes before the guard or loop lead to it.
-        let led = moves.next().is_some_and(|made| matches!(made.kind, MoveKind::Pass(_)));
+        // What comes before the guard or loop leads to it.
+        let led = moves
+            .next()
+            .is_some_and(|made| matches!(made.kind, MoveKind::Pass(_) | MoveKind::UnderBridge { .. }));
         let [near, far] = self.carriers(carrier);
         let several = self.book.work.hangings.len() > 1;
-        // With nothing lower to cross through the thread goes back along the row itself.
-        let along = self.book.work.fabric.top_line() == Some(0);
+        let along = self.hangs_on_one_row();
         let has_loop = self.book.design.ear_wire().has_loop();
         context! { near, far, led, several, along, has_loop, of_wire => self.book.of_wire() }
     }
 
-    /// How a second guard or loop and those after it are reached; the rest is as with the first.
+    /// Whether nothing lies lower to cross through when the earring is hung: the thread goes back along the row itself.
+    fn hangs_on_one_row(&self) -> bool {
+        self.book.work.rows_before_hanging() == 1
+    }
+
+    /// How a second guard or loop is reached; the rest is as with the first.
     fn further_hanging(&self, carrier: &Carrier) -> String {
         let words = &self.book.words;
         let [near, far] = self.carriers(carrier);
+        let along = self.hangs_on_one_row();
         match carrier.ring {
-            None => words.say(Word::StepsHangFurtherGuard, context! { near, far }),
+            None => words.say(Word::StepsHangFurtherGuard, context! { near, far, along }),
             Some(ring) => {
                 let (beads, count) = (self.book.loop_runs(ring), self.book.work.fabric[ring].beads.len());
-                words.say(Word::StepsHangFurtherLoop, context! { near, far, beads, count })
+                words.say(Word::StepsHangFurtherLoop, context! { near, far, beads, count, along })
             }
         }
+    }
+
+    /// The way to a guard or loop, by its number in working order, and once round it.
+    fn hanging_in_words(&self, index: usize, carrier: &Carrier) -> String {
+        let moves = self.book.work.body.moves.iter();
+        let mut times = 0;
+        let once = moves.filter(|made| made.phase == Phase::Hanging(index)).take_while(|made| {
+            times += usize::from(made.is_through_hanging());
+            times < 2
+        });
+        let (way, looped) = (self.said(once), carrier.ring.is_some());
+        self.book.words.say(Word::StepsHangFurtherWay, context! { way, looped })
     }
 
     /// The stacks that carry it, counted from the left.

@@ -6,6 +6,7 @@ use crate::booklet::sections::parts::{check, paragraph};
 use crate::booklet::{Block, Word};
 use crate::stitch::{Anchor, BeadRun, Manner, SectionKind, Shown, StrandWork, ThreadUse};
 use minijinja::context;
+use std::collections::BTreeSet;
 
 impl Steps<'_, '_> {
     pub(super) fn fringe(&mut self) {
@@ -104,7 +105,10 @@ impl Steps<'_, '_> {
     fn fringe_check(&self, strands: &[&StrandWork]) -> Block {
         let book = self.book;
         let beads = strands.iter().map(|strand| strand.beads).sum::<usize>();
-        let values = context! { hang => book.hang_name(), strands => strands.len(), beads };
+        let stacks: BTreeSet<_> =
+            strands.iter().map(|strand| book.work.fabric[strand.section].hangs_on).collect();
+        let shared = stacks.len() < strands.len();
+        let values = context! { hang => book.hang_name(), strands => strands.len(), beads, shared };
         check(book, &book.words.say(Word::StepsFringeCheck, values))
     }
 

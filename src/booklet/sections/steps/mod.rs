@@ -222,7 +222,7 @@ impl Steps<'_, '_> {
 
     /// Moves in words, one after another.
     fn said<'m>(&self, moves: impl Iterator<Item = &'m Move>) -> String {
-        diagrams::said(self.book, moves.map(|made| &made.kind))
+        diagrams::told(self.book, moves)
     }
 
     /// Whether a step shows this already.

@@ -88,12 +88,14 @@ impl Steps<'_, '_> {
             };
             before.push(self.book.words.say(Word::StepsRowBegins, values));
         }
-        // Stacks that are built on at the start of a row come before what is told next, those at its end after it.
-        let (at_start, at_end) = match later.contains(&Manner::BuiltOut) {
-            true => (Vec::new(), Vec::new()),
-            false => self.built_ways(row).into_iter().partition::<Vec<_>, _>(|(at_start, _)| *at_start),
-        };
-        before.extend(at_start.into_iter().map(|(_, way)| way));
+        // Stacks that are built on at the start of a row come before what is told next, or in the step that shows how;
+        // those at its end come after it.
+        let (at_start, at_end): (Vec<_>, Vec<_>) =
+            self.built_ways(row).into_iter().partition(|(at_start, _)| *at_start);
+        let mut shown_there: Vec<String> = at_start.into_iter().map(|(_, way)| way).collect();
+        if !later.contains(&Manner::BuiltOut) {
+            before.append(&mut shown_there);
+        }
         if first || again {
             let ways: Vec<_> = before.drain(..).map(|way| paragraph(&way)).collect();
             self.add_to_last(ways);
@@ -104,8 +106,8 @@ impl Steps<'_, '_> {
                 text = format!("{} {text}", std::mem::take(&mut before).join(" "));
             }
             if *manner == Manner::BuiltOut {
-                let ways = self.built_ways(row).into_iter().map(|(_, way)| way);
-                text = [text].into_iter().chain(ways).collect::<Vec<_>>().join(" ");
+                text =
+                    [text].into_iter().chain(std::mem::take(&mut shown_there)).collect::<Vec<_>>().join(" ");
             }
             self.add(title, vec![paragraph(&text)], &[Shown::body(*manner)]);
             self.tells([Told::Manner(row.section, *manner)]);
@@ -195,12 +197,15 @@ impl Steps<'_, '_> {
                 let both = !out.contains(&0);
                 let stacks = out.into_iter().find(|stacks| *stacks > 0).unwrap_or(0);
                 let runs = first_stacks(runs, stacks);
-                let values = context! { beads, stacks, both, then => self.book.stack_runs(&runs) };
+                let (then, below) = (self.book.stack_runs(&runs), self.is_below(row));
+                let values = context! { beads, stacks, both, then, below };
                 (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
             }
             _ => {
                 let (then, below) = (self.book.stack_runs(&runs), self.is_below(row));
-                let values = context! { beads, then, below };
+                // A row that ends wider goes on in other ways.
+                let whole = self.book.work.fabric[row.section].lies.is_none_or(|lies| lies.ends < 0);
+                let values = context! { beads, then, below, whole };
                 (title(Word::StepsRowAdd), words.say(Word::StepsRowAddText, values))
             }
         }
@@ -224,7 +229,14 @@ impl Steps<'_, '_> {
             words.say(Word::StepsRowCheck, values)
         } else {
             let on = lies.map_or(0, |lies| self.book.work.fabric[lies.on].number);
-            words.say(Word::StepsRowCheckShape, context! { on, ..values })
+            let built: usize = lies.map_or(0, |lies| lies.built_out().iter().sum());
+            match built {
+                0 => words.say(Word::StepsRowCheckShape, context! { on, ..values }),
+                _ => {
+                    let hung = self.stacks(row) - built;
+                    words.say(Word::StepsRowCheckBuilt, context! { on, hung, built, ..values })
+                }
+            }
         };
         check(self.book, &text)
     }
@@ -310,27 +322,26 @@ impl Steps<'_, '_> {
         Some(self.book.words.say(Word::StepsWayOfRow, context! { row, way }))
     }
 
-    /// The ways of the thread out to stacks that are built on beyond the row below, and back, as sentences: one for each
-    /// end of the row that has such, and whether it is its start.
+    /// The stacks that are built on beyond the row that theirs hangs on, with the way of the thread out to them and back,
+    /// as sentences: one for each end of the row that has such, and whether it is its start.
     fn built_ways(&self, row: &RowWork) -> Vec<(bool, String)> {
         let moves: Vec<&Move> = self.moves(row.section).collect();
         let strings = |made: &&Move| matches!(made.kind, MoveKind::String { .. });
         let lies = self.book.work.fabric[row.section].lies;
-        let at_start = lies.is_some_and(|lies| lies.built_out()[0] > 0);
+        let out = lies.map_or([0, 0], |lies| lies.built_out());
+        let at_start = out[0] > 0;
         let chunks = moves.chunk_by(|a, b| a.manner == b.manner);
         let built = chunks.filter(|chunk| chunk[0].manner == Manner::BuiltOut).enumerate();
-        let said = built.filter_map(|(end, chunk)| {
+        let said = built.map(|(end, chunk)| {
+            let start = at_start && end == 0;
+            let stacks = out[usize::from(!start)];
             let out = chunk.iter().position(strings).unwrap_or(chunk.len());
             // Each stack is strung, and the thread goes through the one before and through it again.
             let back = chunk.iter().rposition(strings).map_or(chunk.len(), |last| last + 3);
             let way = |part: &[&Move]| (!part.is_empty()).then(|| self.said(part.iter().copied()));
             let (out, back) = (way(&chunk[..out]), way(chunk.get(back..).unwrap_or_default()));
-            if out.is_none() && back.is_none() {
-                return None;
-            }
-            let start = at_start && end == 0;
-            let values = context! { row => row.number, start, out, back };
-            Some((start, self.book.words.say(Word::StepsBuiltWay, values)))
+            let values = context! { row => row.number, start, stacks, out, back };
+            (start, self.book.words.say(Word::StepsBuiltWay, values))
         });
         said.collect()
     }
