@@ -23,7 +23,8 @@ pub(super) fn check(
     let drawn = check.need(&part.picture, node, "picture", hint).is_some();
     let Some(drop) = drop.filter(|_| drawn) else { return (None, None) };
     let Some(drawn) = rows_drawn(check, node, "picture", drop, reader) else { return (None, None) };
-    let width = drawn.width.filter(|w| *w <= MOST_STACKS);
+    // With rows below, the fringe hangs along other stacks.
+    let width = drawn.width.filter(|w| *w <= MOST_STACKS && part.below == Field::Missing);
     let below = match check.take(&part.below, node, "below") {
         None if part.below != Field::Missing => return (None, width),
         None => Vec::new(),

@@ -62,7 +62,11 @@ pub(super) fn check(
         .map_or(node.span.clone(), |(key, _)| key.span.clone());
     // Whether half or all of it is written cannot be told.
     let can_be_told = !matches!(part.mirror, Field::Wrong(_) | Field::Empty);
-    let known = if body.is_some() { places.as_ref().map(Vec::len) } else { width };
+    // Without a body only a fringe along the whole foundation can be counted.
+    let whole_foundation = part.along == Field::Missing
+        && [&part.from, &part.to, &part.every, &part.each].into_iter().all(|field| *field == Field::Missing);
+    let known =
+        if body.is_some() { places.as_ref().map(Vec::len) } else { width.filter(|_| whole_foundation) };
     let told = along.unwrap_or(Along::Foundation);
     if !matches_places(check, (written.len(), mirrored), known.filter(|_| can_be_told), told, span) {
         return None;

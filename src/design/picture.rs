@@ -179,11 +179,11 @@ fn apart(check: &mut Check<'_>, span: Range<usize>, found: char) {
         '\t' => ("a tab stands in this row of the picture", "put one space between two letters"),
         ' ' => (
             "there is a gap in this row of the picture",
-            "put one space between two letters, and dots only before the first",
+            "a row has no holes: put one space between two letters, and dots only before the first",
         ),
         '.' => (
             "a dot stands among the letters of this row",
-            "write dots only before the first letter, one for each half stack",
+            "a row has no holes: write dots only before the first letter, one for each half stack",
         ),
         _ => (
             "the letters of this row do not stand two columns apart",

@@ -130,6 +130,11 @@ told! {
     row_of_one_width_without_dots: good().design("    ..A A\n    ..B B\n    .A B A\n    .B C B\n", "    A B B A\n    A B B A\n");
     row_that_floats: good().design("    .A B A\n    .B C B\n", "    .........A B A\n    .........B C B\n").design("    ..A A\n    ..B B\n", "");
     row_below_not_aside: good().design("  drop: 2", "  below: |\n    A A\n    A A\n  drop: 2");
+    wrong_row_over_a_fringe_elsewhere: good().design("    .A B A\n    .B C B\n", "    A B A\n    B C B\n").design("  mirror: true\n", "  along: lowest row\n  every: 2\n");
+    row_half_in_and_out_of_step: good().design("    ..A A\n    ..B B\n    .A B A\n    .B C B\n", "    ..A A\n    ..B B\n    ..A B\n    ..B C\n");
+    row_that_overhangs_the_only_bridge: good().design("    ..A A\n    ..B B\n    .A B A\n    .B C B\n    A B B A\n    A C C A\n", "    A B\n    A B\n    ...A B\n    ...A B\n").design("    - 8A 2B 1C\n", "");
+    row_below_that_floats: good().design("  drop: 2", "  below: |\n    .......A B\n    .......A B\n  drop: 2").design("  mirror: true\n", "");
+    hole_in_a_row_below: good().design("  drop: 2", "  below: |\n    .A   A\n    .A B A\n  drop: 2");
     row_under_a_single_one: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n    ...A\n    ...A\n    ....A\n    ....A\n  drop: 2");
     strands_for_another_edge: good().design("  drop: 2", "  below: |\n    .A B A\n    .A B A\n    ..A A\n    ..A A\n  drop: 2");
     hung_from_no_two_stacks: good().design("hang: thread guard", "hang: {thread guard: middle}");
