@@ -67,6 +67,7 @@ impl Setter<'_> {
             galleys: &mut galleys,
             room,
             section: None,
+            sections: BTreeMap::new(),
             y: Mm::ZERO,
             after: Mm::ZERO,
             drafts: Vec::new(),
@@ -171,8 +172,10 @@ struct Filling<'f, 'b, 's> {
     setter: &'f mut Setter<'s>,
     galleys: &'f mut [Galley<'b>],
     room: Mm,
-    /// The section that stands last, and its node.
-    section: Option<(usize, NodeId)>,
+    /// The section that stands last.
+    section: Option<usize>,
+    /// The nodes of the sections that have begun.
+    sections: BTreeMap<usize, NodeId>,
     y: Mm,
     after: Mm,
     drafts: Vec<Draft>,
@@ -221,12 +224,15 @@ impl Filling<'_, '_, '_> {
         let (g, p) = spot.piece;
         let galley = &mut self.galleys[g];
         let piece = &mut galley.pieces[p];
-        let section = match self.section {
-            // What floats goes with the section that it has come to.
-            Some((last, node)) if last == g || piece.floats => node,
-            _ => {
+        // What floats is read with its own section, wherever it stands, or with the one it has come to where its own
+        // is still to begin.
+        let own = self.sections.get(&g);
+        let section = match own.or_else(|| self.sections.get(&self.section?).filter(|_| piece.floats)) {
+            Some(node) => *node,
+            None => {
                 let node = self.setter.tree.add(Tree::ROOT, Role::Section);
-                self.section = Some((g, node));
+                self.sections.insert(g, node);
+                self.section = Some(g);
                 node
             }
         };
