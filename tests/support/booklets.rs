@@ -165,6 +165,7 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
             wide: Mm(w),
             top: Mm(foot),
             bottom: Mm(foot + n as f64 * l),
+            middles: [Mm(foot + 0.5 * l), Mm(foot + (n as f64 - 0.5) * l)],
             fifths: (1..=n / 5).map(|k| Mm(foot + 5.0 * k as f64 * l)).collect(),
         });
     }

@@ -126,6 +126,8 @@ pub struct ChartStrand {
     pub top: Mm,
     /// See `top`.
     pub bottom: Mm,
+    /// How far down the middles of its first and its last bead are.
+    pub middles: [Mm; 2],
     /// Lower edges of every fifth bead, for marks.
     pub fifths: Vec<Mm>,
 }

@@ -1,7 +1,7 @@
 //! A chart in parts: the windows through which it is shown, each on its page.
 
 use super::extent::{Extent, largest};
-use crate::booklet::Chart;
+use crate::booklet::{Chart, ChartPart};
 use crate::units::Mm;
 
 /// Rows and stacks that neighbouring parts share.
@@ -59,19 +59,25 @@ impl Grid {
         down.fold(across / (self.wide + bead_across), f64::min)
     }
 
-    /// The windows that hold a bead to show, in reading order.
+    /// The windows in their order, each with a bead to show that none before it holds: band by band, and those of a
+    /// fringe down its strands, from the first.
     pub(super) fn used(&self, chart: &Chart) -> Vec<Extent> {
         let step = (self.wide - self.shared).max(LEAST_STEP);
-        let mut windows = Vec::new();
-        for &(top, bottom) in &self.bands {
-            for column in 0..self.columns {
-                let left = self.whole.left + step * column as f64;
-                // The last window reaches the very edge, whatever rounding did.
-                let right = if column + 1 == self.columns { self.whole.right } else { left + self.wide };
-                windows.push(Extent { left, right, top, bottom });
-            }
-        }
-        let mut used = vec![false; windows.len()];
+        let window = |band: usize, column: usize| {
+            let (top, bottom) = self.bands[band];
+            let left = self.whole.left + step * column as f64;
+            // The last window reaches the very edge, whatever rounding did.
+            let right = if column + 1 == self.columns { self.whole.right } else { left + self.wide };
+            Extent { left, right, top, bottom }
+        };
+        let (bands, columns) = (self.bands.len(), self.columns);
+        let from_right = starts_at_right(chart);
+        let place = |band: usize, column: usize| match chart.part {
+            ChartPart::Whole | ChartPart::Body => band * columns + column,
+            ChartPart::Fringe if from_right => (columns - 1 - column) * bands + band,
+            ChartPart::Fringe => column * bands + band,
+        };
+        let mut used = vec![None; bands * columns];
         for bead in chart.beads.iter().filter(|b| !b.faded) {
             // Only the windows round the one that the bead's place points to can hold it. A single window may be
             // no wider than what windows share: then the place points nowhere.
@@ -80,14 +86,22 @@ impl Grid {
             };
             let band = self.bands.partition_point(|(top, _)| *top <= bead.centre.y).saturating_sub(1);
             let column = ((bead.centre.x - self.whole.left) / step).floor().max(0.0) as usize;
-            for r in near(band, self.bands.len()) {
-                for c in near(column, self.columns) {
-                    used[r * self.columns + c] |= windows[r * self.columns + c].holds(bead.centre);
-                }
+            let around =
+                near(band, bands).flat_map(|band| near(column, columns).map(move |column| (band, column)));
+            let holding = around.filter(|&(band, column)| window(band, column).holds(bead.centre));
+            if let Some((band, column)) = holding.min_by_key(|&(band, column)| place(band, column)) {
+                used[place(band, column)] = Some(window(band, column));
             }
         }
-        windows.into_iter().zip(used).filter_map(|(w, used)| used.then_some(w)).collect()
+        used.into_iter().flatten().collect()
     }
+}
+
+/// Whether the first strand of a chart hangs at its right.
+fn starts_at_right(chart: &Chart) -> bool {
+    let first = chart.strands.iter().min_by_key(|strand| strand.number);
+    let last = chart.strands.iter().max_by_key(|strand| strand.number);
+    first.zip(last).is_some_and(|(first, last)| first.x > last.x)
 }
 
 /// How many windows of a length, sharing some of it, cover a whole.

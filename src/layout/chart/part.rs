@@ -70,7 +70,7 @@ impl Setter<'_> {
         let mut counted = vec![false; chart.beads.len()];
         let parts = plan.windows.len();
         let mut slabs = Vec::new();
-        // Windows come band by band; each band's beads are picked out once.
+        // Where windows come band by band, each band's beads are picked out once.
         let mut band_reach: Option<(Mm, Mm)> = None;
         let mut band: Vec<(usize, &ChartBead)> = Vec::new();
         for (i, window) in plan.windows.iter().enumerate() {

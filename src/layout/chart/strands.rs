@@ -84,12 +84,13 @@ pub(super) fn strand_ticks(chart: &Chart, scale: f64) -> bool {
     chart.ticks.is_some() && chart_pitch(chart) * scale * TICK_SHARE >= LEAST_TICK
 }
 
+/// The strands of which a view shows a bead.
 pub(super) fn strands_shown<'c>(chart: &'c Chart, view: &View) -> Vec<&'c ChartStrand> {
     let inside = |s: &&ChartStrand| {
         s.x >= view.window.left
             && s.x <= view.window.right
-            && s.top <= view.window.bottom
-            && s.bottom >= view.window.top
+            && s.middles[0] <= view.window.bottom
+            && s.middles[1] >= view.window.top
     };
     chart.strands.iter().filter(inside).collect()
 }

@@ -77,7 +77,7 @@ pub(super) fn chart_strands(book: &Book, apart: Option<&Apart>) -> Vec<ChartStra
         let beads = book.work.fabric.beads_of(id);
         let e = Edges::of(book.design, beads.clone());
         let fifths = beads.clone().skip(4).step_by(5);
-        let first = beads.clone().next();
+        let (first, last) = (beads.clone().next(), beads.clone().last());
         let x = first.map_or(Mm::ZERO, |b| b.centre.x);
         let at = |y: Mm| apart.map_or(Point { x, y }, |apart| apart.moved(id, Point { x, y }));
         ChartStrand {
@@ -86,6 +86,7 @@ pub(super) fn chart_strands(book: &Book, apart: Option<&Apart>) -> Vec<ChartStra
             wide: first.map_or(Mm::ZERO, |b| book.design.bead(b.letter).width),
             top: at(e.top).y,
             bottom: at(e.bottom).y,
+            middles: [first, last].map(|bead| bead.map_or(Mm::ZERO, |b| at(b.centre.y).y)),
             fifths: fifths.map(|b| at(b.centre.y + book.design.bead(b.letter).length / 2.0).y).collect(),
         }
     };
