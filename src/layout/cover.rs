@@ -46,6 +46,9 @@ const ART_PAD: Mm = Mm(7.0);
 const FACTS_APART: Mm = Mm(8.0);
 const FACT_ROWS_APART: Mm = Mm(3.2);
 const UNDER_FACTS: Mm = Mm(6.0);
+/// From this enlargement on facts stand in fewer columns, or beside what is drawn: then they take this share of the width.
+const LARGE: f64 = 1.5;
+const FACTS_ASIDE: f64 = 0.42;
 /// The rule over the foot, and the white over it and under it.
 const FOOT_RULE: Mm = Mm(0.2);
 const OVER_FOOT: Mm = Mm(1.6);
@@ -70,14 +73,27 @@ impl Setter<'_> {
         piece.absorb(head, side, HEAD_TOP);
 
         // Figures come before facts in reading, so the facts' height must be known first.
-        let facts_height = self.tried(|on| on.facts(cover, width, Tree::ROOT)).height;
         let foot_top = self.sheet.foot - self.sheet.small.leading * 2.0 - OVER_FOOT;
-        let facts_top = foot_top - UNDER_FACTS - facts_height;
         let top = head_end + OVER_ART;
-        let area = Size { width, height: facts_top - UNDER_ART - top };
-        self.cover_art(cover, Point { x: side, y: top }, area, &mut piece, parent);
-        let facts = self.facts(cover, width, parent);
-        piece.absorb(facts, side, facts_top);
+        let columns = self.fact_columns(cover);
+        let facts_height = self.tried(|on| on.facts(cover, columns, width, Tree::ROOT)).height;
+        let facts_top = foot_top - UNDER_FACTS - facts_height;
+        let over = Size { width, height: facts_top - UNDER_ART - top };
+        // Large facts may take so much that what is drawn is larger beside them.
+        let aside = width * FACTS_ASIDE;
+        let beside = Size { width: width - aside - FACTS_APART, height: foot_top - UNDER_FACTS - top };
+        let one_column = self.tried(|on| on.facts(cover, 1, aside, Tree::ROOT)).height;
+        let is_large = self.sheet.enlarged > LARGE && one_column <= beside.height;
+        if is_large && shown_at(&cover.art, beside) > shown_at(&cover.art, over) {
+            let at = Point { x: side + aside + FACTS_APART, y: top };
+            self.cover_art(cover, at, beside, &mut piece, parent);
+            let facts = self.facts(cover, 1, aside, parent);
+            piece.absorb(facts, side, top);
+        } else {
+            self.cover_art(cover, Point { x: side, y: top }, over, &mut piece, parent);
+            let facts = self.facts(cover, columns, width, parent);
+            piece.absorb(facts, side, facts_top);
+        }
         self.cover_foot(cover, side, width, foot_top, &mut piece, parent);
         piece
     }
@@ -174,9 +190,7 @@ impl Setter<'_> {
             }
             CoverArt::Drawn(drawing) => {
                 self.on_tint(piece, at.x, at.y, area.width, area.height);
-                let pad = ART_PAD;
-                let (w, h) = (area.width - pad * 2.0, area.height - pad * 2.0);
-                let scale = (w / drawing.size.width).min(h / drawing.size.height);
+                let scale = shown_at(&cover.art, area);
                 if !scale.is_finite() || scale <= 0.0 {
                     return;
                 }
@@ -189,19 +203,18 @@ impl Setter<'_> {
     }
 
     fn fact_columns(&self, cover: &Cover) -> usize {
-        let most = if self.sheet.enlarged > 1.5 { 2 } else { 3 };
+        let most = if self.sheet.enlarged > LARGE { 2 } else { 3 };
         let rows = cover.facts.len().div_ceil(most).max(1);
         cover.facts.len().div_ceil(rows).max(1)
     }
 
     /// Facts in columns: a quiet label over its value.
-    fn facts(&mut self, cover: &Cover, width: Mm, parent: NodeId) -> Fragment {
+    fn facts(&mut self, cover: &Cover, columns: usize, width: Mm, parent: NodeId) -> Fragment {
         let mut piece = Fragment::default();
         if cover.facts.is_empty() {
             return piece;
         }
         let list = self.tree.add(parent, Role::List { numbered: false });
-        let columns = self.fact_columns(cover);
         let gap = FACTS_APART;
         let column = (width + gap) / columns as f64 - gap;
         let (label_style, value_style) = (self.sheet.small, self.sheet.body);
@@ -282,6 +295,17 @@ impl Setter<'_> {
             node: link,
             alt: cover.web.clone(),
         });
+    }
+}
+
+/// The scale at which an area shows a drawing, or the width at which it shows a photograph.
+fn shown_at(art: &CoverArt, area: Size) -> f64 {
+    match art {
+        CoverArt::Photo(photo) => contained(photo, area).width.0,
+        CoverArt::Drawn(drawing) => {
+            let (w, h) = (area.width - ART_PAD * 2.0, area.height - ART_PAD * 2.0);
+            (w / drawing.size.width).min(h / drawing.size.height)
+        }
     }
 }
 
