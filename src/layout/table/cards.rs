@@ -48,7 +48,9 @@ impl Setter<'_> {
                 Cell::Text(text) if text.0.is_empty() => {}
                 Cell::Text(text) => {
                     let style = self.cell_style(row.kind);
-                    let labelled = labelled(table.head.get(i), text, row.kind);
+                    let names = row.kind == RowKind::Total && !words_before(&row.cells[..i]);
+                    let labelled =
+                        if names { text.clone() } else { labelled(table.head.get(i), text, row.kind) };
                     let words = self.block(&labelled, &style, width - indent, how, Align::Start, node);
                     let y = piece.height;
                     piece.height += words.height;
@@ -83,6 +85,11 @@ impl Setter<'_> {
         piece.height = y;
         piece
     }
+}
+
+/// Whether any of some cells holds words: the first that does names a row of totals.
+fn words_before(cells: &[Cell]) -> bool {
+    cells.iter().any(|cell| matches!(cell, Cell::Text(text) if !text.0.is_empty()))
 }
 
 /// `Label: value`; groups have no label.
