@@ -292,6 +292,9 @@ impl Reader<'_> {
         let Some((row, done)) = self.row.clone() else { return };
         let until = row.stacks() - keep;
         let mut done = done;
+        // What is left to add has been said, or printed row by row as here.
+        let told = ["Go on", "Work each row from the word chart", "build on "];
+        assert!(done >= until || told.iter().any(|words| self.said.contains(words)), "{}", self.said);
         while done < until {
             done = self.add(&row, done);
         }
@@ -403,11 +406,11 @@ impl Reader<'_> {
     /// Follows one step.
     fn follow(&mut self, step: &Step, later: &[&Step]) {
         let title = plain(&step.title.words());
-        let texts = step.blocks.iter().filter_map(|block| match block {
+        let paragraph = |block: &Block| match block {
             Block::Paragraph { text, .. } => Some(plain(&text.words())),
             _ => None,
-        });
-        let texts = texts.collect::<Vec<_>>().join(" ");
+        };
+        let texts = step.blocks.iter().filter_map(paragraph).collect::<Vec<_>>().join(" ");
         // Of a row in hand what an earlier step has said still holds.
         self.said = if self.row.is_some() { format!("{} {texts}", self.said) } else { texts };
         let number = |text: &str| text.split_whitespace().next().and_then(|n| n.parse::<usize>().ok());
@@ -480,7 +483,7 @@ impl Reader<'_> {
                 self.finish_row(0);
             }
         } else if let Some(rest) = title.strip_prefix("Rows ").or(title.strip_prefix("Row ")) {
-            let ends: Vec<usize> = rest.split(" to ").filter_map(number).collect();
+            let ends: Vec<usize> = rest.split(' ').filter_map(number).collect();
             (ends[0]..=ends[ends.len() - 1]).for_each(|number| self.whole_row(number));
         } else if title.starts_with("Hanging") {
             let before = self.figures(step, None);
@@ -499,13 +502,11 @@ impl Reader<'_> {
                 self.done.extend(way.into_iter().chain(round.into_iter().map(again)));
             }
         } else if title.starts_with("Joining a new length") && step.figures.is_empty() {
-            let said = self.said.clone();
-            let lists = said.split("): ").skip(1);
-            lists.for_each(|part| {
-                if part.contains(" (stacks") {
-                    self.done.extend(list(part));
-                }
-            });
+            // Both threads: where each goes, then its moves by number.
+            let told: Vec<String> = step.blocks.iter().filter_map(paragraph).collect();
+            let [old, old_way, new, new_way] = &told[..] else { panic!("{title}: {told:?}") };
+            assert!(old.starts_with("Old thread, ") && new.starts_with("New thread "), "{title}: {told:?}");
+            self.done.extend(caption(old_way, None).into_iter().chain(caption(new_way, None)));
         } else if title == "The first strand" {
             let foundation = self.rows[&1].clone();
             self.figures(step, Some(&foundation));
@@ -517,7 +518,7 @@ impl Reader<'_> {
             });
             (3..=last.unwrap_or(2)).for_each(|number| self.strand(number));
         } else if let Some(rest) = title.strip_prefix("Strands ").or(title.strip_prefix("Strand ")) {
-            let ends: Vec<usize> = rest.split(" to ").filter_map(number).collect();
+            let ends: Vec<usize> = rest.split(' ').filter_map(number).collect();
             (ends[0]..=ends[ends.len() - 1]).for_each(|number| self.strand(number));
         } else {
             self.figures(step, None);

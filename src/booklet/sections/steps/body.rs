@@ -175,7 +175,10 @@ impl Steps<'_, '_> {
                 place => book.anchor_place(anchor), mark => book.anchor_mark(i), close => anchor.is_close(),
                 way => self.has_way(shown), enlarged => self.enlarges(shown),
             };
-            let text = words.say(Word::StepsAnchoringText, values);
+            let mut text = words.say(Word::StepsAnchoringText, values);
+            if self.is_told(Shown::body(Manner::Turned)) {
+                text = format!("{} {text}", words.fixed(Word::StepsTurnedBack));
+            }
             self.add(words.fixed(Word::StepsAnchoring), vec![paragraph(&text)], &[shown]);
         }
         if let Some((i, anchor)) = ends(true) {

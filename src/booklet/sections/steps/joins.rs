@@ -2,9 +2,11 @@
 
 use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
+use crate::booklet::diagrams;
 use crate::booklet::sections::parts::paragraph;
 use crate::stitch::{Anchor, Manner, Move, MoveKind, Pass, Phase, SectionId, SectionKind, Shown, ThreadUse};
 use minijinja::context;
+use minijinja::value::merge_maps;
 
 impl Steps<'_, '_> {
     /// The step of the join before a row or strand, if there is one. The first of each thread is drawn, the others
@@ -30,22 +32,26 @@ impl Steps<'_, '_> {
         let out = of(Phase::Beginning(*begins)).next_back().map_or(String::new(), |made| self.pass_of(made));
         let number = book.work.fabric[section].number;
         let strand = book.work.fabric[section].kind == SectionKind::Strand;
-        let values = context! {
+        let old = context! { end_place => book.anchor_place(end), end_mark => book.anchor_mark(*ends) };
+        let new = context! {
             cut => cut.map_or(0.0, |cut| cut.cut.0), thread => words.own(&described.name),
             stretch => described.stretch_first, tail => book.design.allowances.tail.0,
-            end_place => book.anchor_place(end), end_mark => book.anchor_mark(*ends),
             begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(*begins), out,
         };
         let title = words.say(Word::StepsJoinTitle, context! { number, strand });
         if first {
-            let values = context! { enlarged => self.enlarges(end_shown), number, strand, ..values };
+            let enlarged = self.enlarges(end_shown);
+            let values = merge_maps([context! { enlarged, number, strand }, old, new]);
             let text = words.say(Word::StepsJoinText, values);
             self.add(title, vec![paragraph(&text)], &[end_shown, begin_shown]);
         } else {
-            let end_way = self.said(of(Phase::Ending(*ends)));
-            let begin_way = self.said(of(Phase::Beginning(*begins)));
-            let text = words.say(Word::StepsJoinAgainText, context! { end_way, begin_way, ..values });
-            self.add(title, vec![paragraph(&text)], &[]);
+            let said = |word, values, phase| {
+                let way = diagrams::numbered(book, of(phase).map(|made| &made.kind));
+                [paragraph(&words.say(word, values)), paragraph(&way)]
+            };
+            let old = said(Word::StepsJoinAgainEnd, old, Phase::Ending(*ends));
+            let new = said(Word::StepsJoinAgainBegin, new, Phase::Beginning(*begins));
+            self.add(title, [old, new].concat(), &[]);
         }
         self.tells([Told::Anchor(*ends), Told::Anchor(*begins)]);
     }

@@ -96,6 +96,8 @@ impl Steps<'_, '_> {
         if !later.contains(&Manner::BuiltOut) {
             before.append(&mut shown_there);
         }
+        let [goes_on, goes_on_after] = self.goes_on(row, later);
+        before.extend(goes_on);
         if first || again {
             let ways: Vec<_> = before.drain(..).map(|way| paragraph(&way)).collect();
             self.add_to_last(ways);
@@ -112,6 +114,7 @@ impl Steps<'_, '_> {
             self.add(title, vec![paragraph(&text)], &[Shown::body(*manner)]);
             self.tells([Told::Manner(row.section, *manner)]);
         }
+        self.add_to_last(goes_on_after.iter().map(|text| paragraph(text)));
         self.add_to_last(at_end.iter().map(|(_, way)| paragraph(way)).collect::<Vec<_>>());
         let warnings = self.warnings(std::slice::from_ref(row));
         self.add_to_last(warnings);
@@ -211,6 +214,22 @@ impl Steps<'_, '_> {
         }
     }
 
+    /// The stacks of a row that no step of its own tells: those before what is told later in it, and those after that.
+    /// Those built on are told by themselves.
+    fn goes_on(&self, row: &RowWork, later: &[Manner]) -> [Option<String>; 2] {
+        let strung = self.moves(row.section).filter(|made| matches!(made.kind, MoveKind::String { .. }));
+        let strung: Vec<&Move> = strung.skip(1).collect();
+        let is_told = |made: &&&Move| later.contains(&made.manner);
+        let told = strung.iter().position(|made| is_told(&made)).unwrap_or(strung.len());
+        let (before, after) = strung.split_at(told);
+        [before, after].map(|part| {
+            let goes_on = part.iter().filter(|made| !is_told(made) && made.manner != Manner::BuiltOut);
+            let runs = self.runs_of(goes_on.copied());
+            let then = (!runs.is_empty()).then(|| self.book.stack_runs(&runs))?;
+            Some(self.book.words.say(Word::StepsRowGoesOn, context! { then }))
+        })
+    }
+
     /// How a row of one stack is worked.
     fn single(&self, row: &RowWork) -> String {
         let plain = self.book.design.is_plain() && row.number == self.book.work.rows.len();
@@ -294,9 +313,14 @@ impl Steps<'_, '_> {
 
     /// What is picked up in one manner, as runs of stacks.
     fn runs(&self, row: &RowWork, manner: Manner) -> Vec<StackRun> {
-        let mut runs: Vec<StackRun> = Vec::new();
         let strung = self.moves(row.section).filter(|made| matches!(made.kind, MoveKind::String { .. }));
-        for made in strung.filter(|made| made.manner == manner) {
+        self.runs_of(strung.filter(|made| made.manner == manner))
+    }
+
+    /// What some moves pick up, as runs of stacks.
+    fn runs_of<'m>(&self, strung: impl Iterator<Item = &'m Move>) -> Vec<StackRun> {
+        let mut runs: Vec<StackRun> = Vec::new();
+        for made in strung {
             let beads: Vec<_> = made.beads.iter().map(|spot| self.book.work.fabric[*spot].letter).collect();
             match runs.last_mut().filter(|run| run.beads == beads) {
                 Some(run) => run.count += 1,
