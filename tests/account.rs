@@ -293,7 +293,7 @@ impl Reader<'_> {
         let until = row.stacks() - keep;
         let mut done = done;
         // What is left to add has been said, or printed row by row as here.
-        let told = ["Go on", "Work each row from the word chart", "build on "];
+        let told = ["Go on", "Work each row from the word chart", "build out "];
         assert!(done >= until || told.iter().any(|words| self.said.contains(words)), "{}", self.said);
         while done < until {
             done = self.add(&row, done);
