@@ -4,9 +4,9 @@ use crate::layout::probe::{Area, area, pages, words};
 use crate::support::made;
 use fringebook::booklet::{BenchEarring, Booklet, Edition, SectionName, Wording, bench, compose};
 use fringebook::design::{Design, Paper};
-use fringebook::drawn::{Face, Segment, Shape};
+use fringebook::drawn::{BeadLook, Face, Segment, Shape};
 use fringebook::layout::{
-    Artifact, Bead, DisplayList, Glyphs, Item, Layer, NodeId, Page, Paint, Standing, face_bytes,
+    Artifact, Bead, DisplayList, Glyphs, Item, Layer, Node, NodeId, Page, Paint, Role, Standing, face_bytes,
 };
 use fringebook::stitch::stitch;
 use fringebook::tally::tally;
@@ -278,6 +278,17 @@ fn numbers_stand_apart(numbers: &[&Glyphs], beads: &[&Bead]) -> Result<(), Strin
         let half = bead.length.0 / 2.0;
         bead.centre.y.0 - half < line - 0.05 && bead.centre.y.0 + half > line - cap
     };
+    // Every number has beads below it, and every part some that no part before it shows.
+    for number in numbers {
+        let own = area_of(number);
+        let middle = f64::midpoint(own.left, own.right);
+        if !beads.iter().any(|bead| (bead.centre.x.0 - middle).abs() < bead.width.0) {
+            return Err(format!("{} stands over no bead", words(number)));
+        }
+    }
+    if !beads.iter().any(|bead| bead.look == BeadLook::Flat) {
+        return Err(format!("nothing is new over {line}"));
+    }
     match beads.iter().find(between) {
         Some(bead) => Err(format!("{bead:?} stands among the numbers of the strands at {line}")),
         None => Ok(()),
@@ -400,7 +411,7 @@ fn a_picture_comes_first_where_one_page_does_not_hold_the_chart() {
             [false, true, true, ..] => {
                 // The picture shows every bead, and so do the charts that follow.
                 let flat =
-                    |page: &Page| beads(page).filter(|b| b.look == fringebook::drawn::BeadLook::Flat).count();
+                    |page: &Page| beads(page).filter(|b| b.look == BeadLook::Flat).count();
                 assert_eq!(beads(&list.pages[0]).count(), work.fabric.beads.len(), "{}", design.slug);
                 let charted: usize = list.pages[1..].iter().map(flat).sum();
                 // Each page of a chart has a legend, whose beads are flat too.
@@ -411,6 +422,38 @@ fn a_picture_comes_first_where_one_page_does_not_hold_the_chart() {
         }
     }
     assert!(seen.iter().all(|n| *n > 0), "{seen:?}");
+}
+
+/// Body and fringe are read one after the other, in the section of the charts, wherever the fringe's chart stands.
+#[test]
+fn the_charts_are_read_together() {
+    let wording = Wording::built_in("en").expect("English is built in");
+    let mut elsewhere = 0;
+    for design in made::demos() {
+        let work = stitch(&design);
+        let tally = tally(&design, &work);
+        let edition = edition(Paper::A4, false, false);
+        let list = pages(&compose(&design, &work, &tally, &wording, &edition).expect("composed"));
+        let section_of = |mut node: NodeId| {
+            while let Some(above) = list.nodes[node.0].parent.filter(|above| above.0 > 0) {
+                node = above;
+            }
+            node
+        };
+        let figure = |what: &str| {
+            let begins = |node: &Node| matches!(&node.role, Role::Figure { alt } if alt.starts_with(what));
+            list.nodes.iter().position(begins).map(NodeId)
+        };
+        let (body, fringe) = (figure("Colour chart of the body"), figure("Colour chart of the fringe"));
+        let Some((body, fringe)) = body.zip(fringe) else { continue };
+        assert_eq!(section_of(body), section_of(fringe), "{}", design.slug);
+        let page_of = |figure: NodeId| {
+            let shows = |page: &Page| page.items.iter().any(|i| i.standing == Standing::Content(figure));
+            list.pages.iter().position(shows)
+        };
+        elsewhere += usize::from(page_of(fringe) > page_of(body).map(|page| page + 1));
+    }
+    assert!(elsewhere > 0, "no fringe's chart stands behind another section");
 }
 
 /// A chart is as large as its page allows: it reaches from side to side, or from its top to the legend.
