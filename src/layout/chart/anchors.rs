@@ -61,6 +61,14 @@ struct Way {
     dislike: Mm,
 }
 
+/// A pair of stacks that is to be marked.
+struct Pair<'p> {
+    row: &'p ChartRow,
+    mark: &'p str,
+    /// Its edges.
+    frame: &'p Extent,
+}
+
 impl Setter<'_> {
     /// Marks of the anchors in a view, from the top down.
     pub(super) fn marked(&mut self, chart: &Chart, labels: &[RowLabel], view: &View) -> Vec<Marked> {
@@ -69,29 +77,63 @@ impl Setter<'_> {
         }
         let pairs = pairs(chart, view);
         let frames: Vec<Extent> = pairs.iter().map(|(anchor, _)| frame(anchor, view)).collect();
-        let mut taken = self.obstacles(chart, labels, &frames, view);
-        let mut marked: Vec<Marked> = Vec::new();
-        for ((anchor, mark), frame) in pairs.iter().zip(&frames) {
-            let Some(row) = row_of(chart, anchor) else { continue };
-            let mut best: Option<(Mm, Marked)> = None;
-            for way in ways(row, frame, view) {
-                let dislike = way.dislike;
-                let one = self.mark_at(row, mark, (frame, way), &taken, view);
-                let against = dislike + against(&one, &frames, &marked);
-                if best.as_ref().is_none_or(|(least, _)| against < *least) {
-                    best = Some((against, one));
-                }
+        let obstacles = self.obstacles(chart, labels, &frames, view);
+        let rows: Vec<Option<&ChartRow>> = pairs.iter().map(|(anchor, _)| row_of(chart, anchor)).collect();
+        let pairs: Vec<Pair> = rows
+            .into_iter()
+            .zip(&pairs)
+            .zip(&frames)
+            .filter_map(|((row, (_, mark)), frame)| Some(Pair { row: row?, mark, frame }))
+            .collect();
+        // Where a mark finds no place without crossing something, those placed before it may be in its way: then
+        // others come first.
+        let mut best: Option<(Mm, Vec<Marked>)> = None;
+        for order in orders(&pairs) {
+            let placed = self.marked_in(&order, &frames, obstacles.clone(), view);
+            if best.as_ref().is_none_or(|(least, _)| placed.0 < *least) {
+                best = Some(placed);
             }
-            if let Some((_, best)) = best {
-                taken.areas.push(best.area);
-                taken.areas.extend(best.outside(row, view));
-                marked.push(best);
+            if best.as_ref().is_some_and(|(least, _)| *least < MEETS) {
+                break;
             }
         }
+        let mut marked = best.map_or_else(Vec::new, |(_, marked)| marked);
+        let place = |one: &Marked| pairs.iter().position(|pair| *pair.frame == one.frame);
+        marked.sort_by_key(place);
         marked
     }
 
-    /// A mark at the end of a way, as near to the body as it is clear of all that is there.
+    /// Marks placed one after the other, with the most that speaks against one of them.
+    fn marked_in(
+        &mut self,
+        order: &[&Pair],
+        frames: &[Extent],
+        mut taken: Taken,
+        view: &View,
+    ) -> (Mm, Vec<Marked>) {
+        let (mut worst, mut marked) = (Mm::ZERO, Vec::new());
+        for pair in order {
+            let mut best: Option<(Mm, Mm, Marked)> = None;
+            for way in ways(pair.row, pair.frame, view) {
+                let dislike = way.dislike;
+                let (crossed, one) = self.mark_at(pair.row, pair.mark, (pair.frame, way), &taken, view);
+                let against = dislike + against(&one, frames, &marked);
+                if best.as_ref().is_none_or(|(least, ..)| against < *least) {
+                    best = Some((against, crossed, one));
+                }
+            }
+            if let Some((against, crossed, best)) = best {
+                worst = worst.max(against).max(crossed);
+                taken.areas.push(best.area);
+                taken.areas.extend(best.outside(pair.row, view));
+                marked.push(best);
+            }
+        }
+        (worst, marked)
+    }
+
+    /// A mark at the end of a way, as near to the body as it is clear of all that is there, and what speaks against it
+    /// where its leader runs through something.
     fn mark_at(
         &mut self,
         row: &ChartRow,
@@ -99,7 +141,7 @@ impl Setter<'_> {
         (frame, way): (&Extent, Way),
         taken: &Taken,
         view: &View,
-    ) -> Marked {
+    ) -> (Mm, Marked) {
         let size = self.sheet.chart_label;
         let em = size.mm();
         let bracket = cap_height(Face::Bold, size) / 2.0 + em * (BRACKET / 2.0);
@@ -135,24 +177,26 @@ impl Setter<'_> {
         };
         // A little higher or lower where that is much nearer to the body, or where the leader would meet something.
         let step = bracket * 2.0 + room * 1.01;
-        let mut best: Option<(Mm, Point)> = None;
+        let mut best: Option<(Mm, Mm, Point)> = None;
         for steps in STEPS {
             // Places further off cost more from the outset.
             let bent = em * (BEND * steps.abs());
-            if best.is_some_and(|(least, _)| least <= bent) {
+            if best.is_some_and(|(least, ..)| least <= bent) {
                 break;
             }
             let y = way.y + step * steps;
             let at = Point { x: clear_at(y), y };
             let meets = if taken.meets(&leader(at), edge) { MEETS } else { Mm::ZERO };
             let dislike = (at.x - near).abs() + bent + meets;
-            if best.is_none_or(|(least, _)| dislike < least) {
-                best = Some((dislike, at));
+            if best.is_none_or(|(least, ..)| dislike < least) {
+                best = Some((dislike, meets, at));
             }
         }
-        let at = best.map_or(Point { x: near, y: way.y }, |(_, at)| at);
+        let (crossed, at) =
+            best.map_or((MEETS, Point { x: near, y: way.y }), |(_, crossed, at)| (crossed, at));
         let (leader, area) = (leader(at), area(at.x, at.y));
-        Marked { frame: *frame, mark: mark.to_owned(), size, side: way.side, leader, bracket, area }
+        let marked = Marked { frame: *frame, mark: mark.to_owned(), size, side: way.side, leader, bracket, area };
+        (crossed, marked)
     }
 }
 
@@ -170,6 +214,23 @@ impl Marked {
         };
         [around(Point { x: edge, ..bend }, bend), around(bend, at)]
     }
+}
+
+/// The orders in which marks may be placed: from the top down with the outer ones of a row first, or else.
+fn orders<'p>(pairs: &'p [Pair]) -> impl Iterator<Item = Vec<&'p Pair<'p>>> {
+    let by_rows = |upwards: bool, inner_first: bool| {
+        let mut rows: Vec<Vec<&Pair>> = pairs
+            .chunk_by(|a, b| a.row.number == b.row.number)
+            .map(|row| if inner_first { row.iter().rev().collect() } else { row.iter().collect() })
+            .collect();
+        if upwards {
+            rows.reverse();
+        }
+        rows.concat()
+    };
+    [(false, false), (true, false), (false, true), (true, true)]
+        .into_iter()
+        .map(move |(upwards, inner_first)| by_rows(upwards, inner_first))
 }
 
 /// Pairs of stacks in a view with the marks of their anchors, from the top down, outer ones first.

@@ -19,6 +19,7 @@ pub(super) const LINE: Mm = Mm(0.3);
 const OFF_WORDS: Mm = Mm(0.35);
 
 /// What no mark may lie on: beads and frames first, then numbers, marks and leaders.
+#[derive(Clone)]
 pub(super) struct Taken {
     pub areas: Vec<Extent>,
     /// How many of them are beads and frames.
