@@ -3,7 +3,7 @@
 //! steps, word chart and bead list, and how brick stitch repeats what a step has shown.
 
 use crate::maker::{PALETTE, STUDIO};
-use crate::support::made;
+use crate::support::{cases, made};
 use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Step, Table, Wording, compose};
 use fringebook::design::{Design, Paper, Wishes, read_texts};
 use fringebook::stitch::{Fabric, Move, MoveKind, Way, Work, stitch};
@@ -617,10 +617,10 @@ fn rows_on(foundation: (usize, usize), moves: &[(usize, usize)]) -> Vec<(usize, 
     rows
 }
 
-type Edges = Vec<(usize, usize)>;
+pub type Edges = Vec<(usize, usize)>;
 
 /// A design with a body of some shape, as its file; `None` where it cannot be worked.
-fn shaped(
+pub fn shaped(
     (drop, width, above, below): (usize, usize, Edges, Edges),
     dice: &[u8],
     span: u32,
@@ -657,13 +657,13 @@ fn shaped(
     None
 }
 
-fn shapes() -> impl Strategy<Value = (usize, usize, Edges, Edges)> {
+pub fn shapes() -> impl Strategy<Value = (usize, usize, Edges, Edges)> {
     let moves = || proptest::collection::vec((0usize..8, 0usize..8), 0..5);
-    (1usize..=3, 2usize..=14, moves(), moves())
+    (1usize..=3, prop_oneof![8 => 2usize..=14, 1 => 15usize..=40], moves(), moves())
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(24))]
 
     #[test]
     fn the_steps_tell_every_move_of_any_design(plan in made::plans()) {

@@ -1,6 +1,7 @@
 //! Step diagrams say what the path says, and can be read: numbers, lanes, letters and edges.
 
-use crate::support::{made, svg};
+use crate::account::{shaped, shapes};
+use crate::support::{cases, made, svg};
 use fringebook::booklet::drawing::{Diagram, diagrams, pair, ruler, silhouette};
 use fringebook::colour::Colour;
 use fringebook::design::{Design, Pair};
@@ -430,6 +431,38 @@ proptest! {
             prop_assert!(diagram.is_way || numbers == meant, "{:?}: {:?}", diagram.shown, numbers);
             let strung = diagram.moves.iter().any(|m| matches!(&m.kind, MoveKind::String { through } if !through.is_empty()));
             prop_assert!(!strung || beads(&diagram.drawing).iter().any(|b| b.look == BeadLook::Flat));
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(40))]
+
+    #[test]
+    fn any_shape_can_be_drawn(shape in shapes(), dice in proptest::collection::vec(any::<u8>(), 40)) {
+        let Some(design) = shaped(shape, &dice, 1800) else { return Ok(()) };
+        let work = stitch(&design);
+        for drawing in [pair(&design, &work), silhouette(&design, &work, false)] {
+            inside(&drawing).map_err(TestCaseError::fail)?;
+        }
+        let drawn = diagrams(&design, &work);
+        let kinds: BTreeSet<Shown> = drawn.iter().map(|d| d.shown).collect();
+        let wanted: BTreeSet<Shown> = excerpts(&work).iter().map(|e| e.shown).collect();
+        prop_assert_eq!(kinds, wanted);
+        for diagram in &drawn {
+            inside(&diagram.drawing).map_err(TestCaseError::fail)?;
+            let labels = numbers(&diagram.drawing);
+            let mut drawn: Vec<usize> = labels.iter().filter_map(|l| l.text.parse().ok()).collect();
+            drawn.sort_unstable();
+            let meant: Vec<usize> = diagram.moves.iter().map(|m| m.number).collect();
+            prop_assert!(diagram.is_way || drawn == meant, "{:?}: {:?}", diagram.shown, drawn);
+            for number in labels {
+                let radius = disc(&diagram.drawing, number);
+                for bead in beads(&diagram.drawing) {
+                    let away = outside(bead, number.at);
+                    prop_assert!(away >= radius - 0.01, "{:?}: {} lies on a bead", diagram.shown, number.text);
+                }
+            }
         }
     }
 }

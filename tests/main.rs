@@ -40,6 +40,7 @@ mod palette_edit;
 mod personal_copy;
 mod picture_command;
 mod pictures;
+mod random_pictures;
 mod readme;
 mod refused_booklets;
 mod remake;

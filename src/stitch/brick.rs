@@ -12,7 +12,7 @@
 //!   where the row starts. If it would come out at the wrong edge it takes one stack more: the row's first stack lies
 //!   between the two.
 //! * Stacks further out are ladder-stitched on, one after the other, and the thread is brought back to where the next
-//!   move begins.
+//!   move begins; out of the wrong end of the last it turns round the thread bridge there.
 //! * Below the foundation all is the same, turned upside down; the thread first comes down the edge.
 
 use super::needle::Needle;
@@ -126,6 +126,6 @@ impl Row {
     /// Brings the thread back to the end of a stack from which the row goes on.
     fn come_back(&self, needle: &mut Needle, stack: StackId) {
         let away = self.lies.away;
-        needle.travel_to(|pass| pass == Pass { stack, way: away });
+        needle.travel_round(|pass| pass == Pass { stack, way: away });
     }
 }

@@ -169,6 +169,19 @@ impl<'a> Needle<'a> {
         }
     }
 
+    /// The same where stacks beside the thread have been added in ladder stitch: it turns round the bridge beside the
+    /// end where it has come out, if that is nearer than a way to the other edge and back.
+    pub fn travel_round(&mut self, wanted: impl Fn(Pass) -> bool) {
+        if let Some(from) = self.out_of {
+            let turned = Pass { way: from.way.back(), ..from };
+            let passes = |at, turns| self.way(at, &wanted).map_or(usize::MAX, |way| way.len() + turns);
+            if self.bridge_beside(from).is_some() && passes(turned, 1) < passes(from, 0) {
+                self.turn_back(from);
+            }
+        }
+        self.travel_to(wanted);
+    }
+
     /// The same through the stacks of one row alone, where the thread stands in it and the holes on that way have
     /// room: of equally short ways it is the plainest.
     pub fn travel_along(&mut self, row: SectionId, wanted: impl Fn(Pass) -> bool) {
@@ -192,14 +205,18 @@ impl<'a> Needle<'a> {
 
     /// Under the bridge beside the end where the thread has come out, and back through the same stack.
     pub fn turn_back(&mut self, from: Pass) {
-        let edge = from.way;
-        let beside = self.ground.beside(from.stack);
-        let pairs = beside.into_iter().filter_map(|other| self.ground.neighbours(from.stack, other));
-        let laid = pairs.filter_map(|stacks| self.bridges.known.get(&Bridge { stacks, edge }).copied());
-        if let Some(bridge) = laid.min() {
+        if let Some(bridge) = self.bridge_beside(from) {
             self.go_under(bridge);
         }
         self.pass(from.stack, from.way.back());
+    }
+
+    /// The bridge beside the end where the thread has come out of a stack.
+    fn bridge_beside(&self, from: Pass) -> Option<BridgeId> {
+        let edge = from.way;
+        let beside = self.ground.beside(from.stack);
+        let pairs = beside.into_iter().filter_map(|other| self.ground.neighbours(from.stack, other));
+        pairs.filter_map(|stacks| self.bridges.known.get(&Bridge { stacks, edge }).copied()).min()
     }
 
     /// Makes a move through further points and no stack.

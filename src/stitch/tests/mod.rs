@@ -1,13 +1,5 @@
 //! Tests of stitching by itself, on bodies and fringes made by hand.
 
-use proptest::test_runner::Config;
-
-/// So many cases of a property, and as many times more as `FRINGEBOOK_SHAPES` says.
-fn cases(usual: u32) -> Config {
-    let more = std::env::var("FRINGEBOOK_SHAPES").ok().and_then(|times| times.parse().ok());
-    Config { cases: usual * more.unwrap_or(1), failure_persistence: None, ..Config::default() }
-}
-
 mod anchoring;
 mod hanging;
 mod mirror;
@@ -18,3 +10,11 @@ mod sample;
 mod shapes;
 mod thread_plan;
 mod worked_examples;
+
+use proptest::test_runner::Config;
+
+/// So many cases of a property, and as many times more as `FRINGEBOOK_SHAPES` says.
+fn cases(usual: u32) -> Config {
+    let more = std::env::var("FRINGEBOOK_SHAPES").ok().and_then(|times| times.parse().ok());
+    Config { cases: usual * more.unwrap_or(1), failure_persistence: None, ..Config::default() }
+}

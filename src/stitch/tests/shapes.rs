@@ -1,10 +1,14 @@
 //! Bodies of every shape: worked examples, and what must hold for all.
 
 use super::mirror::{difference, mirrored};
-use super::random::shape;
+use super::random::{LETTERS, shape};
 use super::sample::{Sample, text};
-use crate::design::Side;
+use crate::design::{Hanging, Side};
+use crate::stitch::ground::Ground;
+use crate::stitch::room::Room;
 use crate::stitch::*;
+use crate::units::Mm;
+use proptest::collection::vec;
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -83,6 +87,9 @@ fn an_upright_panel_leans_to_and_fro() {
     assert_eq!(picked(&work), ["Left: ANOB", "Right: QDCP", "Left: REFS"]);
     let manners: Vec<Manner> = work.fabric.of_kind(SectionKind::Row).map(|(_, row)| row.manner).collect();
     assert_eq!(manners, [Manner::Ladder, Manner::Narrower, Manner::Narrower]);
+    // Narrower at the start and wider at the end.
+    let lies = work.fabric.of_kind(SectionKind::Row).filter_map(|(_, row)| row.lies);
+    assert_eq!(lies.map(|lies| (lies.starts, lies.ends)).collect::<Vec<_>>(), [(-1, 1), (-1, 1)]);
 }
 
 #[test]
@@ -92,6 +99,9 @@ fn a_row_further_in_is_walked_to() {
     let work = Sample::of_shape(&[(0, "A A A A A A"), (1, "B B B B")], &[]).stitch();
     // One stack in is at the wrong edge there; one more brings it out right.
     assert_eq!(hand(&work, 1)[..3], ["down 1.5", "up 1.4", "string up 2.4, down 2.3"]);
+    // Along the row that is finished, however many lie under it.
+    let work = Sample::of_shape(&[(0, "A A A A A A A A"), (1, "B B B B B B B"), (6, "C C")], &[]).stitch();
+    assert_eq!(hand(&work, 2)[..3], ["down 2.2", "up 2.3", "string up 3.1, down 3.2"]);
     let work = Sample::of_shape(&[(0, "A A A A A A A"), (1, "B B B B")], &[]).stitch();
     // Two in: down and up.
     assert_eq!(hand(&work, 1)[..3], ["down 1.6", "up 1.5", "string up 2.4, down 2.3"]);
@@ -175,7 +185,11 @@ fn badly_strung(work: &Work) -> Option<String> {
         return Some("a bead is strung twice or not at all".to_owned());
     }
     let hung = work.body.moves.windows(2).filter_map(|pair| match (&pair[0].kind, &pair[1].kind) {
-        (MoveKind::UnderBridge { .. }, MoveKind::Pass(pass)) => Some(pass.stack),
+        // Thread that turns round a bridge of the same row holds nothing.
+        (MoveKind::UnderBridge { bridge }, MoveKind::Pass(pass)) => {
+            let on = work.fabric[work.fabric[*bridge].stacks[0]].section;
+            Some(pass.stack).filter(|stack| work.fabric[*stack].section != on)
+        }
         _ => None,
     });
     let hung: BTreeSet<StackId> = hung.collect();
@@ -241,6 +255,136 @@ fn thread_astray(work: &Work) -> Option<String> {
         }
     }
     None
+}
+
+/// The body turned upside down: rows above the foundation lie below it, and those below above.
+fn turned(sample: &Sample) -> Sample {
+    let mut turned = sample.clone();
+    let (above, below) = turned.body.rows[1..].split_at(sample.body.above - 1);
+    let rows = [&turned.body.rows[..1], below, above].concat();
+    turned.body.above = 1 + below.len();
+    turned.body.rows = rows;
+    // Of the foundation only what is counted from its edges matters here: its beads stay.
+    for stack in turned.body.rows[1..].iter_mut().flat_map(|row| &mut row.stacks) {
+        stack.0.reverse();
+    }
+    turned
+}
+
+/// Length of all rows, and the same by following their moves over a grid of half stacks and heights of rows, without
+/// any point of the path.
+fn lengths_of_rows(sample: &Sample, work: &Work) -> (f64, f64) {
+    let (w, h) = (sample.beads[0].width.0, sample.beads[0].length.0 * sample.body.drop as f64);
+    let least = sample.body.rows.iter().map(|row| row.lead).min().unwrap_or(0);
+    let height = |row: usize| match row {
+        row if row < sample.body.above => sample.body.above - 1 - row,
+        row => row,
+    };
+    let at = |stack: StackId, end: Way| {
+        let row = work.fabric[work.fabric[stack].section].source;
+        let x = (sample.body.rows[row].lead - least + 2 * work.fabric[stack].place + 1) as f64 * w / 2.0;
+        (x, (height(row) + usize::from(end == Way::Down)) as f64 * h)
+    };
+    let (mut rows, mut on_grid) = (0.0, 0.0);
+    let mut from: Option<(f64, f64)> = None;
+    for made in &work.body.moves {
+        let through: Vec<(f64, f64)> = match &made.kind {
+            MoveKind::Pass(pass) => vec![at(pass.stack, pass.way.back()), at(pass.stack, pass.way)],
+            MoveKind::String { through } if !through.is_empty() => through
+                .iter()
+                .flat_map(|pass| [at(pass.stack, pass.way.back()), at(pass.stack, pass.way)])
+                .collect(),
+            MoveKind::UnderBridge { bridge } => {
+                let Bridge { stacks: [left, right], edge } = work.fabric[*bridge];
+                vec![(f64::midpoint(at(left, edge).0, at(right, edge).0), at(left, edge).1)]
+            }
+            _ => {
+                from = made.points.last().map(|point| (point.x.0, point.y.0));
+                continue;
+            }
+        };
+        let mut length = 0.0;
+        for to in through {
+            length += from.map_or(0.0, |(x, y)| (to.0 - x).hypot(to.1 - y));
+            from = Some(to);
+        }
+        if matches!(made.phase, Phase::Section(_)) {
+            rows += made.length().0;
+            on_grid += length;
+        }
+    }
+    (rows, on_grid)
+}
+
+/// A pass through a full hole on the way to a row or a place to hang, though some way there leads round all full ones.
+fn needlessly_full(sample: &Sample, work: &Work) -> Option<String> {
+    let needs = sample.needs();
+    let ground = Ground::of(&needs);
+    let mut room = Room::of(&ground, &needs);
+    let mut strung: BTreeSet<StackId> = BTreeSet::new();
+    let mut standing: Option<Pass> = None;
+    let moves = &work.body.moves;
+    let mut index = 0;
+    while let Some(made) = moves.get(index) {
+        // Passes up to the first pick-up of a row, or to a guard or loop.
+        let begins = index == 0 || moves[index - 1].phase != made.phase;
+        let way: Vec<Pass> = moves[index..]
+            .iter()
+            .map_while(|made| match made.kind {
+                MoveKind::Pass(pass) if begins => Some(pass),
+                _ => None,
+            })
+            .collect();
+        if let (Some(from), Some(&to)) = (standing, way.last())
+            && !matches!(made.phase, Phase::Ending(_) | Phase::Beginning(_))
+            && way.iter().any(|pass| !room.takes(pass.stack, ThreadUse::Body))
+        {
+            let open = |stack: StackId| strung.contains(&stack) && room.takes(stack, ThreadUse::Body);
+            if leads(work, from, to, open) {
+                return Some(format!("full on the way {way:?} from {from:?}"));
+            }
+        }
+        let passes = match &made.kind {
+            MoveKind::Pass(pass) => vec![*pass],
+            MoveKind::String { through } => through.clone(),
+            _ => Vec::new(),
+        };
+        strung.extend(passes.iter().map(|pass| pass.stack));
+        passes.iter().for_each(|pass| room.pass(pass.stack, ThreadUse::Body));
+        standing = match made.kind {
+            MoveKind::CutTail { .. } | MoveKind::LeaveTail { .. } => None,
+            _ => passes.last().copied(),
+        };
+        index += 1;
+    }
+    None
+}
+
+/// Whether a thread that has come out of a stack can come out of another, through open stacks alone: by the places of
+/// their holes' ends.
+fn leads(work: &Work, from: Pass, to: Pass, open: impl Fn(StackId) -> bool) -> bool {
+    let stack_width = work.geometry.stack_width.0;
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-6;
+    let mut seen = BTreeSet::from([from]);
+    let mut ahead = vec![from];
+    while let Some(at) = ahead.pop() {
+        if at == to {
+            return true;
+        }
+        let end = work.fabric[at.stack].end(at.way);
+        for (stack, lying) in work.fabric.named_stacks().filter(|(stack, _)| open(*stack)) {
+            let aside = (lying.upper.x - end.x).abs().0;
+            let onward = near(lying.end(at.way.back()).y.0, end.y.0) && near(aside, stack_width / 2.0);
+            let beside = near(lying.end(at.way).y.0, end.y.0) && near(aside, stack_width);
+            let next = [onward.then_some(at.way), beside.then_some(at.way.back())];
+            for way in next.into_iter().flatten() {
+                if seen.insert(Pass { stack, way }) {
+                    ahead.push(Pass { stack, way });
+                }
+            }
+        }
+    }
+    false
 }
 
 /// The checks see what is broken.
@@ -328,37 +472,49 @@ proptest! {
     }
 
     #[test]
-    fn a_row_below_is_the_row_above_turned_upside_down(sample in shape()) {
-        // Only a foundation and one row on it, once above and once below.
-        let Some(row) = sample.body.rows.get(1) else { return Ok(()) };
-        if sample.body.above < 2 {
-            return Ok(());
-        }
+    fn rows_below_are_those_above_turned_upside_down(sample in shape()) {
+        // Only the rows on one side of the foundation, once above and once below it.
         let mut above = sample.clone();
-        above.body.rows.truncate(2);
-        above.body.above = 2;
-        let mut below = above.clone();
-        below.body.above = 1;
-        // The beads are turned too.
-        let turned = |stack: &crate::design::Stack| crate::design::Stack(stack.0.iter().rev().copied().collect());
-        below.body.rows[1].stacks = row.stacks.iter().map(turned).collect();
+        above.body.rows.truncate(sample.body.above);
+        above.hangings = vec![Hanging::guard()];
+        let below = turned(&above);
+        prop_assert_eq!(turned(&below).stitch(), above.stitch());
         let (above, below) = (above.stitch(), below.stitch());
-        prop_assert_eq!(&above.rows[1].starts_with, &below.rows[1].starts_with);
-        prop_assert_eq!(&above.rows[1].then, &below.rows[1].then);
-        let from_first_pick_up = |work: &Work| -> Vec<String> {
-            let moves = hand(work, 1);
-            let first = moves.iter().position(|said| said.starts_with("string")).unwrap_or(0);
-            moves[first..].to_vec()
-        };
-        let turned: Vec<String> = from_first_pick_up(&below)
-            .iter()
-            .map(|said| said.replace("up ", "↑ ").replace("down ", "up ").replace("↑ ", "down "))
-            .collect();
-        prop_assert_eq!(from_first_pick_up(&above), turned);
+        for row in 1..above.rows.len() {
+            prop_assert_eq!(&above.rows[row].starts_with, &below.rows[row].starts_with);
+            prop_assert_eq!(&above.rows[row].then, &below.rows[row].then);
+            let moves = |work: &Work| -> Vec<String> {
+                let moves = hand(work, row);
+                // The first one below is come down to.
+                let first = moves.iter().position(|said| row == 1 && said.starts_with("string")).unwrap_or(0);
+                moves[first..].to_vec()
+            };
+            let turned: Vec<String> = moves(&below)
+                .iter()
+                .map(|said| said.replace("up ", "↑ ").replace("down ", "up ").replace("↑ ", "down "))
+                .collect();
+            prop_assert_eq!(moves(&above), turned, "row {}", row + 1);
+        }
     }
 
     #[test]
-    fn lengths_equal_an_independent_sum(sample in shape()) {
+    fn rows_are_as_long_as_their_way_on_a_grid(sample in shape()) {
+        let work = sample.stitch();
+        let (rows, on_grid) = lengths_of_rows(&sample, &work);
+        prop_assert!((rows - on_grid).abs() < 1e-6, "{} is not {}", rows, on_grid);
+    }
+
+    #[test]
+    fn no_thread_goes_through_a_full_hole_while_another_way_is_open(sample in shape(), holes in vec(3u32..9, LETTERS)) {
+        let mut sample = sample;
+        for (bead, hole) in sample.beads.iter_mut().zip(holes) {
+            bead.hole = Mm(f64::from(hole) / 10.0);
+        }
+        prop_assert_eq!(needlessly_full(&sample, &sample.stitch()), None);
+    }
+
+    #[test]
+    fn lengths_equal_a_formula(sample in shape()) {
         let work = sample.stitch();
         let (w, h) = (sample.beads[0].width.0, sample.beads[0].length.0 * sample.body.drop as f64);
         for row in work.rows.iter().skip(1) {
