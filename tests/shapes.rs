@@ -7,6 +7,7 @@ use fringebook::layout::lay_out;
 use fringebook::paint::{self, Times};
 use fringebook::stitch::{Manner, Work, stitch};
 use fringebook::tally::{Tally, tally};
+use fringebook::units::Mm;
 use std::collections::BTreeSet;
 
 const LANGUAGES: [&str; 5] = ["en", "en-US", "de", "fr", "es"];
@@ -147,6 +148,33 @@ fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
     ];
     let missing: Vec<Manner> = every.into_iter().filter(|manner| !manners.contains(manner)).collect();
     assert!(missing.is_empty(), "{missing:?}");
+}
+
+/// A row a length: what would be listed hundreds of times is said once.
+#[test]
+fn a_body_in_hundreds_of_lengths_is_told_in_few_words() {
+    let rows: String = (0..220).map(|row| format!("    {}A B A B A B\n", ["", "."][row % 2])).collect();
+    let mut design =
+        design(&format!("  picture: |\n{rows}fringe:\n  every: 5\n  strands: [2A, 2A]"), 1, "thread guard");
+    design.allowances.arm_span = Mm(250.0);
+    let (work, tally) = worked(&design);
+    assert!(work.anchors.len() > 400, "{}", work.anchors.len());
+    for language in LANGUAGES {
+        let wording = Wording::built_in(language).expect("it is built in");
+        let composed = booklet::compose(&design, &work, &tally, &wording, &edition(false));
+        let composed = composed.unwrap_or_else(|e| panic!("{language}: {e:?}"));
+        let longest = |name: &str| {
+            let section = composed.sections.iter().find(|section| section.name == name).expect("a section");
+            let paragraphs = section.blocks.iter().filter_map(|block| match block {
+                Block::Paragraph { text, .. } => Some(text.words().len()),
+                Block::Table(table) => table.rows[0].cells.iter().map(|cell| format!("{cell:?}").len()).max(),
+                _ => None,
+            });
+            paragraphs.max().expect("texts")
+        };
+        assert!(longest("chart") < 700, "{language}: {}", longest("chart"));
+        assert!(longest("materials") < 700, "{language}: {}", longest("materials"));
+    }
 }
 
 #[test]

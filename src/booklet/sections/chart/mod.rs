@@ -115,13 +115,19 @@ fn beads_alone(book: &Book, apart: &Apart) -> Chart {
     }
 }
 
+/// Most places where lengths join that are listed one by one below a chart: of more the steps tell.
+const MOST_JOINS_LISTED: usize = 24;
+
 /// Marks and purposes of the places to anchor.
 fn anchors_line(book: &Book) -> String {
+    let joins = book.work.anchors.iter().filter(|anchor| anchor.join.is_some()).count();
+    let lists_joins = joins <= MOST_JOINS_LISTED;
     let anchors: Vec<minijinja::Value> = book
         .work
         .anchors
         .iter()
         .enumerate()
+        .filter(|(_, anchor)| lists_joins || anchor.join.is_none())
         .map(|(i, anchor)| {
             let fixed = |word| book.words.fixed(word);
             let what = match (anchor.join, anchor.thread, anchor.begins) {
@@ -140,7 +146,8 @@ fn anchors_line(book: &Book) -> String {
             context! { mark => book.anchor_mark(i), what }
         })
         .collect();
-    book.words.say(Word::ChartAnchors, context! { anchors => anchors })
+    let listed = book.words.say(Word::ChartAnchors, context! { anchors => anchors });
+    if lists_joins { listed } else { format!("{listed} {}", book.words.fixed(Word::ChartAnchorsOfJoins)) }
 }
 
 /// A chart of one part of the earring.

@@ -6,6 +6,7 @@ use crate::booklet::book::Book;
 use crate::booklet::{Block, Cell, ColumnWidth, RowKind, Table, TableRow, Text};
 use crate::drawn::Align;
 use crate::stitch::{Cut, Phase, SectionKind, ThreadUse};
+use crate::units::Mm;
 use minijinja::context;
 
 /// Threads with the lengths to cut.
@@ -23,7 +24,8 @@ pub(super) fn table(book: &Book) -> Table {
         if thread.stretch_first {
             name = format!("{name}\n{}", words.fixed(Word::MaterialsStretch));
         }
-        let cuts: Vec<String> = count.cuts.iter().map(|c| book.words.cut(*c)).collect();
+        let cuts: Vec<String> =
+            count.cuts.chunk_by(|a, b| a == b).flat_map(|cuts| alike(book, cuts)).collect();
         TableRow {
             cells: vec![
                 Cell::Text(Text::marked(&name)),
@@ -48,6 +50,16 @@ pub(super) fn table(book: &Book) -> Table {
         rows: rows.collect(),
         row_header: Some(0),
     }
+}
+
+/// Equal lengths one after another: a few in a line each, many as how often one is cut.
+fn alike(book: &Book, cuts: &[Mm]) -> Vec<String> {
+    const MOST_LISTED: usize = 4;
+    if cuts.len() <= MOST_LISTED {
+        return cuts.iter().map(|cut| book.words.cut(*cut)).collect();
+    }
+    let values = context! { count => cuts.len(), cut => cuts[0].0 };
+    vec![book.words.say(Word::MaterialsCutsAlike, values)]
 }
 
 /// How each length of thread comes about, so that a customer can check it.
