@@ -486,3 +486,16 @@ fn pictures_to_look_at() {
         }
     }
 }
+
+/// The starting tail comes out of the foundation, and may be wrapped at once in the row below.
+#[test]
+fn wraps_that_a_thread_begins_with_are_drawn() {
+    let mut dice = vec![0; 40];
+    (dice[4], dice[7], dice[9]) = (104, 13, 32);
+    let design = shaped((1, 3, vec![(5, 6)], vec![(6, 0), (0, 0)]), &dice, 1800).expect("a design");
+    let drawn = diagrams(&design, &stitch(&design));
+    let tail = drawn.iter().find(|diagram| diagram.shown.manner == Manner::Tail).expect("a diagram");
+    assert!(matches!(tail.moves[0].kind, MoveKind::Wrap { .. }), "{:?}", tail.moves[0]);
+    let numbers: BTreeSet<&str> = numbers(&tail.drawing).iter().map(|label| label.text.as_str()).collect();
+    assert!(numbers.contains("1") && numbers.contains("2"), "{numbers:?}");
+}

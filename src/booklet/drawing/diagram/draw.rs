@@ -141,7 +141,8 @@ fn legs(whole: &Whole, shown: Shown, path: &[Move], range: &Range<usize>) -> Vec
         })
     };
     let own: Vec<Leg> = range.clone().flat_map(|at| of(at, Some(at - range.start + 1))).collect();
-    // Where the thread comes from is shown if it lies in a line of stacks that is shown anyway.
+    // Where the thread comes from is shown if it lies in a line of stacks that is shown anyway, or if it is wrapped from
+    // there.
     let before = match range.start.checked_sub(1) {
         Some(at) => of(at, None).next_back(),
         None if shown.manner == Manner::Tail => out_of_first(whole).map(|leg| Leg { at: 0, ..leg }),
@@ -149,7 +150,8 @@ fn legs(whole: &Whole, shown: Shown, path: &[Move], range: &Range<usize>) -> Vec
     };
     let line = |leg: &Leg| leg.through.line(fabric);
     let shown = |leg: &Leg| line(leg).is_none_or(|there| own.iter().any(|leg| line(leg) == Some(there)));
-    let before = before.filter(|leg| leg.through.hole().is_some() && shown(leg));
+    let wraps_first = own.first().is_some_and(|leg| matches!(leg.through, Through::Wrap { .. }));
+    let before = before.filter(|leg| leg.through.hole().is_some() && (wraps_first || shown(leg)));
     before.into_iter().chain(own).collect()
 }
 
