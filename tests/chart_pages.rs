@@ -410,8 +410,7 @@ fn a_picture_comes_first_where_one_page_does_not_hold_the_chart() {
             [true] => seen[0] += 1,
             [false, true, true, ..] => {
                 // The picture shows every bead, and so do the charts that follow.
-                let flat =
-                    |page: &Page| beads(page).filter(|b| b.look == BeadLook::Flat).count();
+                let flat = |page: &Page| beads(page).filter(|b| b.look == BeadLook::Flat).count();
                 assert_eq!(beads(&list.pages[0]).count(), work.fabric.beads.len(), "{}", design.slug);
                 let charted: usize = list.pages[1..].iter().map(flat).sum();
                 // Each page of a chart has a legend, whose beads are flat too.

@@ -195,7 +195,8 @@ impl Setter<'_> {
         let (crossed, at) =
             best.map_or((MEETS, Point { x: near, y: way.y }), |(_, crossed, at)| (crossed, at));
         let (leader, area) = (leader(at), area(at.x, at.y));
-        let marked = Marked { frame: *frame, mark: mark.to_owned(), size, side: way.side, leader, bracket, area };
+        let marked =
+            Marked { frame: *frame, mark: mark.to_owned(), size, side: way.side, leader, bracket, area };
         (crossed, marked)
     }
 }

@@ -102,6 +102,11 @@ fn a_row_further_in_is_walked_to() {
     // Along the row that is finished, however many lie under it.
     let work = Sample::of_shape(&[(0, "A A A A A A A A"), (1, "B B B B B B B"), (6, "C C")], &[]).stitch();
     assert_eq!(hand(&work, 2)[..3], ["down 2.2", "up 2.3", "string up 3.1, down 3.2"]);
+    // But not through a full hole where another way is open.
+    let mut sample = Sample::of_shape(&[(0, "A A A A A A A A"), (1, "A A B A A A A"), (6, "C C")], &[]);
+    sample.beads[1].hole = Mm(0.3);
+    let round = ["down 2.2", "down 1.3", "up 1.4", "up 2.4", "string up 3.1, down 3.2"];
+    assert_eq!(hand(&sample.stitch(), 2)[..5], round);
     let work = Sample::of_shape(&[(0, "A A A A A A A"), (1, "B B B B")], &[]).stitch();
     // Two in: down and up.
     assert_eq!(hand(&work, 1)[..3], ["down 1.6", "up 1.5", "string up 2.4, down 2.3"]);
@@ -193,6 +198,15 @@ fn badly_strung(work: &Work) -> Option<String> {
         _ => None,
     });
     let hung: BTreeSet<StackId> = hung.collect();
+    // Of the first two stacks of a row one hangs, and every other one that is not built on.
+    for (_, row) in work.fabric.of_kind(SectionKind::Row) {
+        let Some(lies) = row.lies else { continue };
+        let over = row.stacks.len() - lies.built_out().iter().sum::<usize>();
+        let hang = row.stacks.iter().filter(|stack| hung.contains(stack)).count();
+        if hang != over.max(2) - 1 {
+            return Some(format!("{hang} stacks of row {} hang, which is loose", row.number));
+        }
+    }
     let mut linked: BTreeMap<StackId, BTreeSet<Way>> = BTreeMap::new();
     for bridge in laid.iter().map(|bridge| work.fabric[*bridge]) {
         for stack in bridge.stacks {
@@ -415,7 +429,7 @@ fn broken_rules_are_noticed() {
     work.body
         .moves
         .retain(|m| m.phase != Phase::Section(top) || !matches!(m.kind, MoveKind::UnderBridge { .. }));
-    assert!(badly_strung(&work).is_some_and(|told| told.contains("is loose")), "{:?}", badly_strung(&work));
+    assert!(badly_strung(&work).is_some_and(|told| told.contains("loose")), "{:?}", badly_strung(&work));
     // A pass left out leaves a break, and a pass through a stack further on crosses faces.
     let mut work = good();
     let (_, last) = second(&work);
