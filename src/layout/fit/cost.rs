@@ -18,8 +18,8 @@ const OPPOSITE: f64 = 0.6;
 const PAGE: f64 = 8.0;
 /// Cost of a chart made smaller, by the share that it loses.
 const SMALLER: f64 = 60.0;
-/// Cost of a float for each section that lies between it and its own.
-const STRAYED: f64 = 6.0;
+/// Cost of a float for each section that lies between it and its own: where it stands before that, and after it.
+const STRAYED: [f64; 2] = [80.0, 6.0];
 /// Cost of sections that could face each other and do not.
 const TURNED: f64 = 150.0;
 /// Cost of a last page with next to nothing on it, by the share that it lacks of this one.
@@ -31,7 +31,9 @@ impl Fit<'_> {
         let here = self.sections[to.max(1) - 1];
         for (_, float) in self.floats.iter().enumerate().filter(|(index, _)| more >> index & 1 == 1) {
             begun.height.float(float);
-            begun.cost += (here as f64 - float.home as f64).abs() * STRAYED;
+            let [before, after] = STRAYED;
+            let strayed = here as f64 - float.home as f64;
+            begun.cost += (-strayed * before).max(strayed * after);
         }
         (more == 0 || begun.height.least <= self.room + Mm(HAIR)).then_some(begun)
     }
