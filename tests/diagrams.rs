@@ -294,6 +294,7 @@ fn inside(drawing: &Drawing) -> Result<(), String> {
                     check(corner, 0.0)?;
                 }
             }
+            Mark::Photograph(mark) => check(mark.at, 0.0)?,
             Mark::Path(path) => {
                 let room = path.stroke.as_ref().map_or(0.0, |s| s.width.0 / 2.0);
                 for point in points(&path.segments) {

@@ -138,10 +138,14 @@ fn a_broken_photograph_is_told_where_it_or_its_folder_is_named() {
     let half = &jpeg()[..700];
     let catalogue = Catalogue::with_heron();
     catalogue.write("pair.jpg", half);
-    catalogue.edit("heron.yaml", "edition: 1", "edition: 1\nphoto: {file: pair.jpg}");
+    catalogue.edit(
+        "heron.yaml",
+        "edition: 1",
+        "edition: 1\nphotos: {cover: {file: pair.jpg, shows: a pair}}",
+    );
     let by_design = told(&catalogue);
     assert!(
-        by_design.contains("heron.yaml:4:15: error: the picture `pair.jpg` is cut short\n"),
+        by_design.contains("heron.yaml:4:24: error: the picture `pair.jpg` is cut short\n"),
         "{by_design}"
     );
 
@@ -157,7 +161,7 @@ fn a_broken_photograph_is_told_where_it_or_its_folder_is_named() {
 fn all_that_is_wrong_is_told_at_once() {
     let catalogue = with_logo("word.png", b"reeds");
     catalogue.write("pair.jpg", &jpeg()[..700]);
-    catalogue.edit("heron.yaml", "edition: 1", "editon: 1\nphoto: {file: pair.jpg}");
+    catalogue.edit("heron.yaml", "edition: 1", "editon: 1\nphotos: {cover: {file: pair.jpg, shows: a pair}}");
     let told = told(&catalogue);
     for part in
         ["`editon` is not a key", "`pair.jpg` is cut short", "`word.png` is not a PNG or JPEG picture"]

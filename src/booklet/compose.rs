@@ -32,7 +32,8 @@ pub fn compose(
             None => problem,
         }]);
     }
-    finish(book, list, false, Vec::new())
+    let problems = sections::steps::unknown_names(&book);
+    finish(book, list, false, problems)
 }
 
 /// A book to be filled.

@@ -7,7 +7,9 @@ use super::fills;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
 use super::settings::{PaperName, Settings, SideName};
+use super::table::{Align, Table};
 use super::{say, templates, thread};
+use crate::booklet::Telling;
 use crate::diagnostic::{self, Problem, Severity};
 use clap::Args;
 use std::collections::BTreeSet;
@@ -20,6 +22,7 @@ use std::path::{Path, PathBuf};
   fringebook check catalogue/*.yaml
   fringebook check heron.yaml --colourway River
   fringebook check heron.yaml --pages --paper both --large-print
+  fringebook check heron.yaml --steps
   fringebook check heron.yaml --thread > heron-thread.json")]
 pub(super) struct CheckArgs {
     /// Design files
@@ -58,6 +61,9 @@ pub(super) struct CheckArgs {
     /// Print how full each page of the booklet is
     #[arg(long, conflicts_with = "thread")]
     pages: bool,
+    /// Print what a design file calls the steps, for `film:` and `photos:`
+    #[arg(long, conflicts_with = "thread")]
+    steps: bool,
 }
 
 /// Checks the designs, and says of each in a line how it stands.
@@ -92,9 +98,9 @@ pub(super) fn run(args: &CheckArgs) -> Ending {
     }
     let checked = each_in_hand(&designs, |_, path| check(&desk, path, &settings, args));
     let mut ending = Ending::Done;
-    for (path, (problems, pages)) in designs.iter().zip(&checked) {
+    for (path, (problems, tables)) in designs.iter().zip(&checked) {
         say::problems(problems);
-        pages.iter().for_each(|pages| say::result(pages));
+        tables.iter().for_each(|table| say::result(table));
         let stands = match diagnostic::summary(problems) {
             nothing if nothing.is_empty() => "nothing to report".to_owned(),
             some => some,
@@ -129,28 +135,43 @@ fn print_thread(desk: &Desk, path: &Path, settings: &Settings) -> Ending {
     }
 }
 
-/// Everything to tell of a design, and how full its pages are where that is asked for. Its booklet is set and painted
+/// Everything to tell of a design, and the tables that are asked for: its steps, and how full its pages are. Its booklet is set and painted
 /// as `make` does it, and let go: whatever would stop it from being made is found here too.
 fn check(desk: &Desk, path: &Path, settings: &Settings, args: &CheckArgs) -> (Vec<Problem>, Vec<String>) {
     let reading = desk.read(path, settings);
     let Some(design) = reading.design else { return (reading.problems, Vec::new()) };
     let not_given = desk.tongue(&design).map(|tongue| design.not_given_in(&tongue)).unwrap_or_default();
     let stitched = pipeline::stitched(design, reading.problems);
-    let (mut stops, mut pages) = (Vec::new(), Vec::new());
+    let (mut stops, mut tables) = (Vec::new(), Vec::new());
+    if args.steps {
+        match desk.telling(&stitched, settings) {
+            Ok(telling) => tables.push(steps(path, &telling)),
+            Err(problems) => stops.extend(problems),
+        }
+    }
     for settings in on_each_paper(&stitched.design, settings, args.paper) {
         let laid = desk.laid(&stitched, &settings).and_then(|laid| {
-            pages.extend(args.pages.then(|| fills::told(path, &settings, &laid.list)));
+            tables.extend(args.pages.then(|| fills::told(path, &settings, &laid.list)));
             pipeline::painted(laid, &stitched, &BTreeSet::new())
         });
         stops.extend(laid.err().unwrap_or_default());
     }
     let mut problems = stitched.problems;
     problems.extend(not_given);
-    // What keeps one paper from being made keeps the other too.
+    // What keeps one paper from being made keeps the other and its tables too.
     for problem in stops {
         if !problems.contains(&problem) {
             problems.push(problem);
         }
     }
-    (problems, pages)
+    (problems, tables)
+}
+
+/// A table of the steps under a line that says whose they are.
+fn steps(path: &Path, telling: &Telling) -> String {
+    let mut table = Table::new(&[("step", Align::Right), ("called", Align::Left), ("title", Align::Left)]);
+    for (index, (name, title)) in telling.names().enumerate() {
+        table.row(vec![(index + 1).to_string(), name, title.to_owned()]);
+    }
+    format!("{}\n{}", path.display(), table.lines())
 }

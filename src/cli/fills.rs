@@ -17,12 +17,14 @@ pub(super) fn told(path: &Path, settings: &Settings, list: &DisplayList) -> Stri
         ("", Align::Left),
     ]);
     let count = list.pages.len();
+    // A back has the last page to itself: what stands before it ends the booklet.
+    let last = list.pages.iter().rposition(|page| page.running).map_or(count, |last| last + 1);
     for (index, (page, fill)) in list.pages.iter().zip(list.fills()).enumerate() {
         let (filled, section) = match page.running {
             true => (format!("{:.0} %", (fill * 100.0).floor()), page.section.clone()),
             false => (String::new(), page.label.clone()),
         };
-        let empty = fill < HALF && index + 1 < count;
+        let empty = fill < HALF && index + 1 < last;
         let note = if empty { "more than half empty" } else { "" };
         table.row(vec![(index + 1).to_string(), filled, section, note.to_owned()]);
     }

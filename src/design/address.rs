@@ -1,5 +1,6 @@
 //! Web addresses that become links: only what a booklet's reader expects to open.
 
+use super::film::SECONDS;
 use crate::diagnostic::shown;
 
 /// Schemes that a link may have.
@@ -29,6 +30,35 @@ pub(super) fn wrong_line(line: &str) -> Option<(String, &'static str)> {
         .map(|(at, _)| line[..at].rsplit(|c| !in_scheme(c)).next().unwrap_or(""))
         .find(|scheme| !is_expected(scheme))
         .map(unexpected)
+}
+
+/// What is wrong with the address of a film, and what to do about it: only pages of the web, in the characters that
+/// addresses are made of (RFC 3986, 2), with no other place to fill in than that for a time.
+pub(super) fn wrong_film(address: &str) -> Option<(String, &'static str)> {
+    let page = |s: &&str| !["http", "https"].iter().any(|known| s.eq_ignore_ascii_case(known));
+    if let Some(scheme) = scheme(address).filter(page) {
+        let message = format!("a film is reached by `https:` or `http:`, not by `{}:`", shown(scheme));
+        return Some((message, FILM_HINT));
+    }
+    let rest = address.split_once("://").map_or(address, |(_, rest)| rest);
+    let filled = address.replace(SECONDS, "0");
+    if let Some(odd) = filled.chars().find(|c| !in_address(*c)) {
+        return Some(match odd {
+            '{' | '}' => ("only `{seconds}` is filled in in an address".to_owned(), FILM_HINT),
+            odd => (format!("an address cannot hold `{}`", shown(&odd.to_string())), ENCODED_HINT),
+        });
+    }
+    let host = rest.split(['/', '?', '#']).next().unwrap_or("");
+    (host.is_empty() || host.contains(SECONDS))
+        .then(|| ("this is not the address of a page".to_owned(), FILM_HINT))
+}
+
+const FILM_HINT: &str = "give the page of the film, as in `https://example.org/film`, or `\"https://example.org/film#t={seconds}\"` where its address takes a time in seconds";
+const ENCODED_HINT: &str = "copy the address from your browser, which writes such characters with `%`";
+
+/// Characters that addresses are made of (RFC 3986, 2.2 and 2.3), and `%`.
+fn in_address(c: char) -> bool {
+    c.is_ascii_alphanumeric() || "-._~:/?#[]@!$&'()*+,;=%".contains(c)
 }
 
 const HINT: &str = "give a page as in `willow.example/shop` or `https://willow.example`, or an address of mail as in `mailto:hello@willow.example`";
@@ -71,6 +101,32 @@ mod tests {
             ("mailto:hello@willow.example", "mailto:hello@willow.example"),
         ] {
             assert_eq!((wrong_link(address), link_to(address).as_str()), (None, link));
+        }
+    }
+
+    #[test]
+    fn a_film_is_a_page_of_the_web() {
+        for address in [
+            "example.org",
+            "https://example.org/film?v=1&t={seconds}",
+            "http://example.org:8080/a%20b#t={seconds}",
+        ] {
+            assert_eq!(wrong_film(address), None, "{address}");
+        }
+        for address in [
+            "mailto:hello@example.org",
+            "ftp://example.org",
+            "file:///film",
+            "javascript:alert(1)",
+            "https://",
+            "https:///film",
+            "https://{seconds}/film",
+            "https://example.org/{start}",
+            "https://example.org/a b",
+            "https://example.org/f\u{fc}r",
+            "https://example.org/\u{202e}",
+        ] {
+            assert!(wrong_film(address).is_some(), "{address}");
         }
     }
 

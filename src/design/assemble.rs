@@ -4,14 +4,14 @@ use super::bounds::{MOST_BEADS, text};
 use super::files::DesignFile;
 use super::gallery::Gallery;
 use super::model::{
-    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hanging, Letter, Pair, Side, Skill, Studio,
+    Allowances, Body, Checked, Colourway, Date, Design, Fringe, Hanging, Letter, Pair, Side, Skill,
 };
 use super::palette::PaletteRead;
 use super::phrase::Phrase;
 use super::picture::LetterReader;
 use super::studio::StudioRead;
 use super::yaml::{Check, Field, Node, Text};
-use super::{body, fringe, hang, letters, studio, supplies};
+use super::{body, film, fringe, hang, letters, photographs, studio, supplies};
 use crate::diagnostic::{did_you_mean, shown, thousands};
 use std::path::Path;
 
@@ -19,7 +19,7 @@ use std::path::Path;
 pub(super) struct Around<'l> {
     /// Where its pictures are read.
     pub gallery: &'l Gallery<'l>,
-    /// Whether its photograph is decoded, to know that it is whole.
+    /// Whether its photographs are decoded, to know that they are whole.
     pub prove: bool,
     /// Its palette.
     pub palette: PaletteRead,
@@ -45,14 +45,21 @@ pub(super) fn assemble(
     let allowances = allowances(check, root, file, studio.allowances);
     let cover = head.title.clone().unwrap_or_default();
     let folder = path.parent().unwrap_or(Path::new(""));
-    let by_name = || {
-        let (photos, place) = studio.photos.as_ref()?;
-        gallery.photo_in(photos, Some(place.clone()), &slug, &cover)
-    };
-    let photo = supplies::photo(check, file, root, gallery, folder, by_name, &cover);
-    if prove {
-        photo.iter().filter_map(|photo| photo.image.problem()).for_each(|problem| check.note(problem));
+    let mut photographs = check
+        .take(&file.photos, root, "photos")
+        .map(|part| photographs::check(check, part, root, &photographs::Source { gallery, folder }))
+        .unwrap_or_default();
+    let names_cover = root.get("photos").entry("cover").is_some();
+    if let Some((photos, place)) = studio.photos.as_ref().filter(|_| !names_cover) {
+        let found = gallery.photo_in(photos, Some(place.clone()), &slug, &cover);
+        photographs.cover = photographs::by_name(check, found, &cover);
     }
+    if prove {
+        let problems: Vec<_> = photographs.pictures().filter_map(|picture| picture.image.problem()).collect();
+        problems.into_iter().for_each(|problem| check.note(problem));
+    }
+    let film =
+        check.take(&file.film, root, "film").and_then(|part| film::check(check, part, &root.named("film")));
     Some(Design {
         slug,
         title: head.title?,
@@ -73,7 +80,9 @@ pub(super) fn assemble(
         colourways: beadwork.colourways,
         colourway: None,
         palette: palette.palette,
-        studio: Studio { photo, ..studio.studio },
+        studio: studio.studio,
+        photographs,
+        film,
         checked: Checked(()),
     })
 }

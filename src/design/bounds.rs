@@ -35,6 +35,10 @@ pub(super) const DEEPEST_GROUP: usize = 8;
 pub(super) const MOST_LETTERS: usize = 52;
 /// Most colourways of a design: each takes a swatch card of the booklet.
 pub(super) const MOST_COLOURWAYS: usize = 100;
+/// Most photographs of a design: more would be an album, and each is decoded for every booklet.
+pub(super) const MOST_PHOTOGRAPHS: usize = 60;
+/// Longest film, in seconds: a day.
+pub(super) const LONGEST_FILM: u32 = 24 * 60 * 60;
 /// Most texts of a list: tools, findings, paragraphs of the terms.
 pub(super) const MOST_ITEMS: usize = 200;
 
@@ -46,6 +50,8 @@ pub(super) mod text {
     pub(in crate::design) const NAME: usize = 200;
     /// A line on the cover or at the foot of every page: four lines at most, so that the foot holds it.
     pub(in crate::design) const LINE: usize = 300;
+    /// The address of a film: a code for a camera grows with it, to 33 mm for so many characters.
+    pub(in crate::design) const ADDRESS: usize = 200;
     /// A summary: one or two sentences, which the cover holds in every size.
     pub(in crate::design) const SUMMARY: usize = 500;
     /// What a picture shows: as long as it may take to read out.

@@ -48,7 +48,8 @@ file_part! {
         thread: ThreadPart,
         findings: OneOrMore,
         colourways: Entries<Entries<OneOrEach>>,
-        photo: ImagePart,
+        photos: PhotosPart,
+        film: FilmPart,
     }
 }
 
@@ -128,6 +129,33 @@ file_part! {
     ImagePart, "`{file: …, shows: …}`" {
         file: Text,
         shows: OneOrEach,
+    }
+}
+
+file_part! {
+    /// The photographs of a design, by where they stand in its booklet.
+    PhotosPart, "photographs by their place, as in `{cover: {file: heron.jpg, shows: …}}`" {
+        cover: ImagePart,
+        back: PhotoPart,
+        details: PartOrMore<PhotoPart>,
+        steps: Entries<PartOrMore<PhotoPart>>,
+    }
+}
+
+file_part! {
+    /// A photograph with what it shows, and what stands below it.
+    PhotoPart, "`{file: …, shows: …}`, and `caption` if words are to stand below it" {
+        file: Text,
+        shows: OneOrEach,
+        caption: OneOrEach,
+    }
+}
+
+file_part! {
+    /// A film of how the earring is made.
+    FilmPart, "`{address: …, times: {ladder: 1:42}}`" {
+        address: OneOrEach,
+        times: Entries<OneOrEach>,
     }
 }
 

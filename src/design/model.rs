@@ -1,5 +1,7 @@
 //! What a checked design is. Only this stage can make one.
 
+use super::film::Film;
+use super::photographs::Photographs;
 use super::phrase::Phrase;
 use crate::colour::Colour;
 use crate::diagnostic::{Place, Source};
@@ -55,6 +57,10 @@ pub struct Design {
     pub palette: Palette,
     /// Who sells it.
     pub studio: Studio,
+    /// The maker's photographs.
+    pub photographs: Photographs,
+    /// A film of how it is made.
+    pub film: Option<Film>,
     /// Proof of checking.
     pub checked: Checked,
 }
@@ -426,8 +432,6 @@ pub struct Studio {
     pub accent: Colour,
     /// Logo, read from its file, and what it shows.
     pub logo: Option<Picture>,
-    /// Cover photo of this design, found by its slug in the photo folder, and what it shows.
-    pub photo: Option<Picture>,
     /// Papers to make.
     pub paper: Vec<Paper>,
     /// Language of the booklet: the name of a folder of templates.

@@ -59,6 +59,17 @@ impl Phrase {
         &self.said
     }
 
+    /// Whether it is given for each language.
+    pub(super) fn is_in_languages(&self) -> bool {
+        self.each.is_some()
+    }
+
+    /// All its texts, in the order of the file.
+    pub(super) fn texts(&self) -> impl Iterator<Item = &str> {
+        let each = self.each.iter().flat_map(|each| each.iter().map(|(_, text)| text.as_str()));
+        each.chain(self.each.is_none().then_some(self.said.as_str()))
+    }
+
     /// A text that stands for all languages, as written at a place.
     pub(super) fn plain(text: String, place: Option<Place>) -> Phrase {
         Phrase { said: text, each: None, place }

@@ -19,8 +19,11 @@ impl Design {
             .for_each(|phrase| phrase.speak(tongue));
         self.palette.phrases_mut().for_each(|phrase| phrase.speak(tongue));
         self.studio.phrases_mut().for_each(|phrase| phrase.speak(tongue));
-        for picture in [&mut self.studio.logo, &mut self.studio.photo].into_iter().flatten() {
-            picture.speak(tongue);
+        self.photographs.captions_mut().for_each(|phrase| phrase.speak(tongue));
+        self.studio.logo.iter_mut().chain(self.photographs.pictures_mut()).for_each(|p| p.speak(tongue));
+        if let Some(film) = &mut self.film {
+            film.address.speak(tongue);
+            film.times.iter_mut().for_each(|time| time.at.speak(tongue));
         }
     }
 
@@ -45,9 +48,16 @@ impl Design {
         printed.extend([&self.body_thread.name, &self.fringe_thread.name]);
         printed.extend(self.findings.iter().map(|finding| &finding.name));
         printed.extend(self.palette.tools.names());
-        let Studio { copyright, terms, logo, photo, .. } = &self.studio;
+        let Studio { copyright, terms, logo, .. } = &self.studio;
         printed.extend(std::iter::once(copyright).chain(terms));
-        printed.extend([logo, photo].into_iter().flatten().map(|picture| &picture.shows));
+        printed.extend(logo.iter().chain(self.photographs.pictures()).map(|picture| &picture.shows));
+        printed.extend(self.photographs.captioned().map(|photograph| &photograph.caption));
+        // One film may do for all languages.
+        let film = self
+            .film
+            .iter()
+            .flat_map(|film| std::iter::once(&film.address).chain(film.times.iter().map(|time| &time.at)));
+        printed.extend(film.filter(|phrase| phrase.is_in_languages()));
         printed
     }
 }

@@ -40,7 +40,6 @@ impl Default for StudioRead {
                 terms: Vec::new(),
                 accent: ACCENT,
                 logo: None,
-                photo: None,
                 paper: vec![Paper::A4],
                 language: "en".to_owned(),
                 written_in: "en".to_owned(),

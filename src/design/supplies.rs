@@ -1,16 +1,11 @@
-//! What a design takes from its palette and folder beside beads: threads, findings, a cover photo.
+//! What a design takes from its palette beside beads: threads and findings.
 
 use super::bounds::text;
 use super::files::{DesignFile, ThreadsPart};
-use super::gallery::Gallery;
-use super::model::{Finding, Hang, Hanging, Picture, Thread};
+use super::model::{Finding, Hang, Hanging, Thread};
 use super::palette::PaletteRead;
-use super::phrase::Phrase;
-use super::studio;
 use super::yaml::{Check, Field, Node, Text};
 use crate::diagnostic::{Problem, did_you_mean, shown};
-use crate::images::Image;
-use std::path::Path;
 
 /// The threads of body and fringe: those the design names, or those of these names.
 pub(super) fn threads(
@@ -100,26 +95,4 @@ pub(super) fn findings(
         }
     }
     Some(findings)
-}
-
-/// The cover photo: the one the design names, or the one of its name in the studio's folder.
-pub(super) fn photo(
-    check: &mut Check<'_>,
-    file: &DesignFile,
-    root: &Node,
-    gallery: &Gallery<'_>,
-    folder: &Path,
-    by_name: impl FnOnce() -> Option<Result<Image, Problem>>,
-    title: &Phrase,
-) -> Option<Picture> {
-    if let Some(part) = check.take(&file.photo, root, "photo") {
-        return studio::given_image(check, part, &root.named("photo"), gallery, folder, title);
-    }
-    match by_name()? {
-        Ok(image) => Some(Picture { image, shows: title.clone() }),
-        Err(problem) => {
-            check.note(problem);
-            None
-        }
-    }
 }

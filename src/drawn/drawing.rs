@@ -2,6 +2,7 @@
 
 use super::{BeadLook, Face, Segment, Shape, Stroke};
 use crate::colour::Colour;
+use crate::images::Image;
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 
@@ -17,6 +18,36 @@ pub struct Drawing {
     pub marks: Vec<Mark>,
 }
 
+impl Drawing {
+    /// The drawing at another size: all that is in it is larger or smaller, but for labels, which layout sets.
+    #[must_use]
+    pub fn scaled(&self, scale: f64) -> Drawing {
+        let to = |p: Point| Point { x: p.x * scale, y: p.y * scale };
+        let sized = |size: Size| Size { width: size.width * scale, height: size.height * scale };
+        let mark = |mark: &Mark| match mark.clone() {
+            Mark::Bead(bead) => Mark::Bead(BeadMark {
+                centre: to(bead.centre),
+                width: bead.width * scale,
+                length: bead.length * scale,
+                ..bead
+            }),
+            Mark::Path(path) => Mark::Path(PathMark {
+                segments: path.segments.into_iter().map(|segment| segment.map(to)).collect(),
+                ..path
+            }),
+            Mark::Label(label) => Mark::Label(LabelMark { at: to(label.at), ..label }),
+            Mark::Photograph(mark) => {
+                Mark::Photograph(PhotographMark { at: to(mark.at), size: sized(mark.size), ..mark })
+            }
+        };
+        Drawing {
+            size: sized(self.size),
+            true_size: self.true_size,
+            marks: self.marks.iter().map(mark).collect(),
+        }
+    }
+}
+
 /// One mark of a drawing.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub enum Mark {
@@ -26,6 +57,8 @@ pub enum Mark {
     Path(PathMark),
     /// A short text (a letter, a pass number, a label).
     Label(LabelMark),
+    /// A photograph.
+    Photograph(PhotographMark),
 }
 
 /// A bead in a drawing.
@@ -77,6 +110,18 @@ pub struct LabelMark {
     pub face: Face,
     /// A halo of this colour round it, so that it can be read on top of lines.
     pub halo: Option<Colour>,
+}
+
+/// A photograph in a drawing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PhotographMark {
+    /// Its top left.
+    pub at: Point,
+    /// Its size.
+    pub size: Size,
+    /// The image.
+    #[serde(skip)]
+    pub image: Image,
 }
 
 /// Alignment of text.

@@ -11,6 +11,6 @@ mod face;
 mod path;
 
 pub use bead::{BeadLook, FADED, Gradient, PATTERNS, Part, Path, Pen, Run, Shape, Tint, outline, parts};
-pub use drawing::{Align, BeadMark, Drawing, LabelMark, Mark, PathMark};
+pub use drawing::{Align, BeadMark, Drawing, LabelMark, Mark, PathMark, PhotographMark};
 pub use face::Face;
 pub use path::{QUARTER, Segment, Stroke, circle, polygon, rectangle, rounded};

@@ -21,7 +21,7 @@ impl Image {
     /// What is wrong with its data. It is decoded for this, if that has not happened yet.
     #[must_use]
     pub fn problem(&self) -> Option<Problem> {
-        let mut problem = self.file.plain().err()?.problem(&self.name);
+        let mut problem = self.file.prove().err()?.problem(&self.name);
         problem.place.clone_from(&self.place);
         Some(problem)
     }

@@ -28,7 +28,8 @@ pub(super) struct Jpeg {
 
 /// Takes a JPEG file apart. What follows its end is dropped.
 pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
-    let mut walk = Walk { bytes, at: 2, frame: None, scanned: false, bare: vec![MARK, 0xd8], adobe: None };
+    let mut walk =
+        Walk { bytes, at: 2, frame: None, scanned: false, scans: 0, bare: vec![MARK, 0xd8], adobe: None };
     let (mut turn, mut profile) = (Turn::UPRIGHT, Vec::<&[u8]>::new());
     loop {
         match walk.marker()? {
@@ -67,7 +68,12 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
     }
     walk.bare.extend([MARK, 0xd9]);
     let transform = walk.keep_adobe()?;
-    let Frame { size, channels, .. } = walk.frame.filter(Frame::is_whole).ok_or(Fault::Damaged)?;
+    let Frame { size, channels, progressive, .. } =
+        walk.frame.filter(Frame::is_whole).ok_or(Fault::Damaged)?;
+    // The decoder takes channels of unlike density amiss where each has a scan of its own; no camera saves them so.
+    if !progressive && walk.scans > 1 {
+        return Err(Fault::RareJpeg);
+    }
     let channels = channels.len() as u8;
     // Each part of a profile begins with its number and how many there are (ICC.1:2022, B.4).
     profile.sort_by_key(|part| part.first().copied());
@@ -81,6 +87,7 @@ struct Walk<'b> {
     at: usize,
     frame: Option<Frame>,
     scanned: bool,
+    scans: usize,
     bare: Vec<u8>,
     /// Adobe's marker, and where it would stand in what is kept.
     adobe: Option<(usize, [u8; 12])>,
@@ -232,6 +239,7 @@ impl Walk<'_> {
     fn keep_scan(&mut self) -> Result<(), Fault> {
         let start = self.at;
         self.scanned = true;
+        self.scans += 1;
         loop {
             let rest = self.bytes.get(self.at..).unwrap_or_default();
             let ahead = rest.iter().position(|b| *b == MARK).ok_or(Fault::CutShort)?;

@@ -2,11 +2,13 @@
 //!
 //! * `jpeg`, `png`: a file taken apart, without decoding it;
 //! * `plain`, `profile`: data without transparency and in sRGB, passed through where that can be;
+//! * `fitted`: as many pixels as a print can show;
 //! * `turn`: how an image is to be held;
 //! * `fault`: what keeps a file from being used;
 //! * `image`: an image as a file names it.
 
 mod fault;
+mod fitted;
 mod image;
 mod jpeg;
 mod plain;
@@ -19,19 +21,24 @@ mod turn;
 pub use fault::Fault;
 pub(crate) use fault::SMALLER;
 use fault::{LONGEST_SIDE, MOST_PIXELS};
+pub use fitted::Wanted;
 pub use image::Image;
 pub use plain::{Colours, Packing, Plain};
 use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
 use std::fmt::{self, Write as _};
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 pub use turn::Turn;
 
-/// An image file, read and hashed once, and decoded once when it is first shown. Booklets share it.
+/// An image file, read and hashed once, and decoded once when it is first proven and for each size it is printed in.
+/// Booklets share it.
 pub struct ImageFile {
     hash: String,
     bytes: Arc<Vec<u8>>,
     parts: Parts,
-    plain: OnceLock<Result<Plain, Fault>>,
+    /// Whether a booklet may hold the file's own data.
+    proven: OnceLock<Result<bool, Fault>>,
+    made: Mutex<BTreeMap<Wanted, Arc<Plain>>>,
 }
 
 enum Parts {
@@ -59,7 +66,13 @@ impl ImageFile {
         } else {
             return Err(Fault::NotAnImage);
         };
-        let file = ImageFile { hash, bytes: Arc::new(bytes), parts, plain: OnceLock::new() };
+        let file = ImageFile {
+            hash,
+            bytes: Arc::new(bytes),
+            parts,
+            proven: OnceLock::new(),
+            made: Mutex::default(),
+        };
         let (across, down) = file.saved();
         let pixels = u64::from(across) * u64::from(down);
         if pixels > MOST_PIXELS || across.max(down) > LONGEST_SIDE {
@@ -89,16 +102,67 @@ impl ImageFile {
         }
     }
 
-    /// The image as a booklet holds it, decoded when it is first asked for.
+    /// Decodes it when that is first asked for, to know that it is whole.
     ///
     /// # Errors
     /// When it cannot be decoded to its end.
-    pub fn plain(&self) -> Result<&Plain, Fault> {
-        let made = self.plain.get_or_init(|| match &self.parts {
-            Parts::Jpeg(file) => plain::jpeg(file, &self.bytes),
-            Parts::Png(file) => plain::png(file, &self.bytes),
+    pub fn prove(&self) -> Result<(), Fault> {
+        self.proven().map(|_| ())
+    }
+
+    /// Whether a booklet may hold the file's own data.
+    fn proven(&self) -> Result<bool, Fault> {
+        let proven = self.proven.get_or_init(|| match &self.parts {
+            Parts::Jpeg(file) => plain::jpeg_samples(file, &self.bytes, false).map(|(_, as_it_is)| as_it_is),
+            Parts::Png(_) => plain::prove_png(&self.bytes).map(|()| true),
         });
-        made.as_ref().map_err(Fault::clone)
+        proven.clone()
+    }
+
+    /// The image as a booklet holds it.
+    ///
+    /// # Errors
+    /// When it cannot be decoded to its end.
+    pub fn plain(&self, wanted: Wanted) -> Result<Arc<Plain>, Fault> {
+        let as_it_is = self.proven()?;
+        let most = wanted.most.map(|most| self.turn().seen(most)).and_then(|most| self.smaller(most));
+        let key = Wanted { most, grey: wanted.grey && !self.is_grey() };
+        // One at a time: each decodes all of its pixels.
+        let mut made = self.made.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(plain) = made.get(&key) {
+            return Ok(Arc::clone(plain));
+        }
+        let plain = match (&self.parts, key) {
+            (Parts::Jpeg(file), Wanted { most: None, grey: false }) => {
+                plain::jpeg(file, &self.bytes, as_it_is)
+            }
+            (Parts::Png(file), Wanted { most: None, grey: false }) => plain::png(file, &self.bytes),
+            (Parts::Jpeg(file), Wanted { most, grey }) => {
+                let (samples, _) = plain::jpeg_samples(file, &self.bytes, grey)?;
+                fitted::fitted(samples, most, grey, false)
+            }
+            (Parts::Png(file), Wanted { most, grey }) => {
+                fitted::fitted(plain::png_samples(file, &self.bytes)?, most, grey, true)
+            }
+        };
+        let plain = Arc::new(plain?);
+        made.insert(key, Arc::clone(&plain));
+        Ok(plain)
+    }
+
+    /// The size, as saved, that it has within so many pixels; `None` where it has no more.
+    fn smaller(&self, (most_across, most_down): (u32, u32)) -> Option<(u32, u32)> {
+        let (across, down) = self.saved();
+        let share = (f64::from(most_across) / f64::from(across)).min(f64::from(most_down) / f64::from(down));
+        let side = |side: u32| ((f64::from(side) * share).round() as u32).max(1);
+        (share < 1.0).then(|| (side(across), side(down)))
+    }
+
+    fn is_grey(&self) -> bool {
+        match &self.parts {
+            Parts::Jpeg(jpeg) => jpeg.channels == 1,
+            Parts::Png(png) => png.kind == png::Kind::Grey,
+        }
     }
 
     fn saved(&self) -> (u32, u32) {

@@ -5,6 +5,7 @@ use super::fault::Fault;
 use super::jpeg::Jpeg;
 use super::png::{Kind, Png, on_white};
 use super::profile::{Change, change};
+use jpeg_encoder::{ColorType as JpegColours, Encoder, SamplingFactor};
 use png::{BitDepth, ColorType, DecodingError, Transformations};
 use std::io::Cursor;
 use std::ops::Range;
@@ -15,7 +16,7 @@ use zune_core::options::DecoderOptions;
 use zune_jpeg::JpegDecoder;
 
 /// Quality of a JPEG that is packed anew, of 100: nobody sees the difference.
-const QUALITY: u8 = 95;
+pub(super) const QUALITY: u8 = 95;
 
 /// An image as a booklet holds it: upright or not, without transparency, in sRGB.
 #[derive(Debug)]
@@ -70,13 +71,25 @@ impl Plain {
     }
 }
 
-/// A JPEG file as a booklet holds it.
-pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
+/// The samples of an image, decoded and in sRGB.
+pub(super) struct Samples {
+    /// Pixels across and down, as saved.
+    pub(super) size: (u32, u32),
+    /// 1 or 3 a pixel: grey, or red, green and blue.
+    pub(super) channels: usize,
+    /// Row by row.
+    pub(super) data: Vec<u8>,
+}
+
+/// A JPEG file decoded, and whether a reader of PDFs sees the same in the file's own data. With `grey` only its lightness
+/// where it is saved apart from its colours.
+pub(super) fn jpeg_samples(file: &Jpeg, bare: &[u8], grey: bool) -> Result<(Samples, bool), Fault> {
     let change = change(&file.profile, file.channels);
     // As a reader of PDFs takes three channels (ISO 32000-1, table 13).
     let (native, taken) = match (file.channels, file.transform) {
         (1, _) => (ColorSpace::Luma, ColorSpace::Luma),
         (3, Some(0)) => (ColorSpace::RGB, ColorSpace::RGB),
+        (3, _) if grey && change.is_none() => (ColorSpace::Luma, ColorSpace::YCbCr),
         (3, _) => (ColorSpace::RGB, ColorSpace::YCbCr),
         (_, Some(2)) if change.is_some() => (ColorSpace::YCCK, ColorSpace::Unknown),
         _ if change.is_some() => (ColorSpace::CMYK, ColorSpace::Unknown),
@@ -87,30 +100,44 @@ pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
         .set_max_width(usize::from(u16::MAX))
         .set_max_height(usize::from(u16::MAX))
         .jpeg_set_out_colorspace(native);
-    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bare.as_slice()), options);
+    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bare), options);
     decoder.decode_headers().map_err(|_| Fault::Damaged)?;
     let found = decoder.input_colorspace();
-    let mut samples = decoder.decode().map_err(|_| Fault::Damaged)?;
-    let colours = if file.channels == 1 { Colours::Grey } else { Colours::Rgb };
-    if change.is_none() && found == Some(taken) {
-        return Ok(Plain::of_jpeg(Arc::clone(bare), file.size, colours));
-    }
+    let mut data = decoder.decode().map_err(|_| Fault::Damaged)?;
+    let as_it_is = change.is_none() && found == Some(taken);
     if let Some(change) = change {
         if file.channels == 4 {
-            to_inks(&mut samples, file.transform);
+            to_inks(&mut data, file.transform);
         }
-        samples = change.apply(&samples).ok_or(Fault::Damaged)?;
+        data = change.apply(&data).ok_or(Fault::Damaged)?;
     }
-    let (across, down) = file.size;
-    let kind = match colours {
-        Colours::Grey => image::ExtendedColorType::L8,
-        Colours::Rgb | Colours::Palette(_) => image::ExtendedColorType::Rgb8,
-    };
+    let channels = if native == ColorSpace::Luma { 1 } else { 3 };
+    Ok((Samples { size: file.size, channels, data }, as_it_is))
+}
+
+/// A JPEG file as a booklet holds it in its own size; `proven` where it has been decoded, with whether its own data may
+/// stand there.
+pub(super) fn jpeg(file: &Jpeg, bare: &Arc<Vec<u8>>, as_it_is: bool) -> Result<Plain, Fault> {
+    if as_it_is {
+        let colours = if file.channels == 1 { Colours::Grey } else { Colours::Rgb };
+        return Ok(Plain::of_jpeg(Arc::clone(bare), file.size, colours));
+    }
+    packed_jpeg(&jpeg_samples(file, bare, false)?.0, QUALITY)
+}
+
+/// Samples packed as a JPEG.
+pub(super) fn packed_jpeg(samples: &Samples, quality: u8) -> Result<Plain, Fault> {
+    let (across, down) = samples.size;
+    let [across, down] = [across, down].map(|side| u16::try_from(side).map_err(|_| Fault::Damaged));
     let mut packed = Vec::new();
-    image::codecs::jpeg::JpegEncoder::new_with_quality(&mut packed, QUALITY)
-        .encode(&samples, across, down, kind)
-        .map_err(|_| Fault::Damaged)?;
-    Ok(Plain::of_jpeg(Arc::new(packed), file.size, colours))
+    let mut encoder = Encoder::new(&mut packed, quality);
+    // Eyes see colour less sharply than lightness: all cameras save it with half as many samples either way.
+    let sampling = if quality < QUALITY { SamplingFactor::F_2_2 } else { SamplingFactor::F_1_1 };
+    encoder.set_sampling_factor(sampling);
+    let kind = if samples.channels == 1 { JpegColours::Luma } else { JpegColours::Rgb };
+    encoder.encode(&samples.data, across?, down?, kind).map_err(|_| Fault::Damaged)?;
+    let colours = if samples.channels == 1 { Colours::Grey } else { Colours::Rgb };
+    Ok(Plain::of_jpeg(Arc::new(packed), samples.size, colours))
 }
 
 /// Samples of four channels as inks, 255 where there is all of one. Adobe's programs save how much white is
@@ -128,18 +155,27 @@ fn to_inks(samples: &mut [u8], transform: Option<u8>) {
     }
 }
 
-/// A PNG file as a booklet holds it.
-pub(super) fn png(file: &Png, bytes: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
+/// Decodes a PNG file to its end, to know that it is whole.
+pub(super) fn prove_png(bytes: &[u8]) -> Result<(), Fault> {
     let mut rows = reader(bytes, Transformations::IDENTITY)?;
+    while rows.next_row().map_err(|e| fault(&e))?.is_some() {}
+    Ok(())
+}
+
+/// How a PNG file's samples become sRGB; `None` where they are as they stand.
+fn change_of_png(rows: &png::Reader<Cursor<&[u8]>>) -> Option<Change> {
     let info = rows.info();
     let grey = matches!(info.color_type, ColorType::Grayscale | ColorType::GrayscaleAlpha);
-    let profile = info.icc_profile.as_deref();
-    let change = profile.and_then(|profile| change(profile, if grey { 1 } else { 3 }));
+    info.icc_profile.as_deref().and_then(|profile| change(profile, if grey { 1 } else { 3 }))
+}
+
+/// A PNG file that has been proven, as a booklet holds it in its own size.
+pub(super) fn png(file: &Png, bytes: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
+    let change = change_of_png(&reader(bytes, Transformations::IDENTITY)?);
     let changed_by_pixel = change.is_some() && file.kind != Kind::Palette;
     if file.interlaced || file.bits == 16 || file.kind == Kind::Clear || changed_by_pixel {
         return repacked(file, bytes, change.as_ref());
     }
-    while rows.next_row().map_err(|e| fault(&e))?.is_some() {}
     let colours = match (file.kind, change) {
         (Kind::Grey, _) => Colours::Grey,
         (Kind::Rgb | Kind::Clear, _) => Colours::Rgb,
@@ -148,6 +184,26 @@ pub(super) fn png(file: &Png, bytes: &Arc<Vec<u8>>) -> Result<Plain, Fault> {
     };
     let (packing, parts) = (Packing::PngRows, file.data.clone());
     Ok(Plain { size: file.size, colours, bits: file.bits, packing, bytes: Arc::clone(bytes), parts })
+}
+
+/// A PNG file decoded, laid on white.
+pub(super) fn png_samples(file: &Png, bytes: &[u8]) -> Result<Samples, Fault> {
+    let change = change_of_png(&reader(bytes, Transformations::IDENTITY)?);
+    let (mut data, mut channels) = (Vec::new(), 3);
+    opaque_rows(file, bytes, change.as_ref(), |row, colours| {
+        channels = if *colours == Colours::Grey { 1 } else { 3 };
+        data.extend_from_slice(row);
+        Ok(())
+    })?;
+    Ok(Samples { size: file.size, channels, data })
+}
+
+/// Samples packed as a PNG packs them.
+pub(super) fn packed_png(samples: &Samples) -> Result<Plain, Fault> {
+    let colours = if samples.channels == 1 { Colours::Grey } else { Colours::Rgb };
+    packed_rows(samples.size, colours, |out| {
+        std::io::Write::write_all(out, &samples.data).map_err(|_| Fault::Damaged)
+    })
 }
 
 fn reader(bytes: &[u8], changes: Transformations) -> Result<png::Reader<Cursor<&[u8]>>, Fault> {
@@ -168,24 +224,53 @@ fn fault(error: &DecodingError) -> Fault {
 
 /// Decodes a PNG row by row, lays each on white, and packs it anew with 8 bits a sample.
 fn repacked(file: &Png, bytes: &[u8], change: Option<&Change>) -> Result<Plain, Fault> {
-    let mut rows = reader(bytes, Transformations::normalize_to_color8())?;
-    let (kind, _) = rows.output_color_type();
-    let (colours, packed_kind) = match kind {
-        ColorType::Grayscale | ColorType::GrayscaleAlpha => (Colours::Grey, ColorType::Grayscale),
-        ColorType::Rgb | ColorType::Rgba | ColorType::Indexed => (Colours::Rgb, ColorType::Rgb),
+    let colours = match reader(bytes, Transformations::normalize_to_color8())?.output_color_type().0 {
+        ColorType::Grayscale | ColorType::GrayscaleAlpha => Colours::Grey,
+        ColorType::Rgb | ColorType::Rgba | ColorType::Indexed => Colours::Rgb,
     };
+    packed_rows(file.size, colours, |out| {
+        opaque_rows(file, bytes, change, |row, _| {
+            std::io::Write::write_all(out, row).map_err(|_| Fault::Damaged)
+        })
+    })
+}
+
+/// Rows of 8 bits a sample, packed as a PNG packs them.
+fn packed_rows(
+    size: (u32, u32),
+    colours: Colours,
+    put: impl FnOnce(&mut dyn std::io::Write) -> Result<(), Fault>,
+) -> Result<Plain, Fault> {
     let mut packed = Vec::new();
-    let mut encoder = png::Encoder::new(&mut packed, file.size.0, file.size.1);
-    encoder.set_color(packed_kind);
+    let mut encoder = png::Encoder::new(&mut packed, size.0, size.1);
+    encoder.set_color(if colours == Colours::Grey { ColorType::Grayscale } else { ColorType::Rgb });
     encoder.set_depth(BitDepth::Eight);
     encoder.set_compression(png::Compression::Balanced);
     encoder.set_filter(png::Filter::Adaptive);
     let mut writer = encoder.write_header().map_err(|_| Fault::Damaged)?;
     let mut out = writer.stream_writer().map_err(|_| Fault::Damaged)?;
-    let mut put = |row: &[u8]| -> Result<(), Fault> {
-        let opaque = opaque(row, kind, change).ok_or(Fault::Damaged)?;
-        std::io::Write::write_all(&mut out, &opaque).map_err(|_| Fault::Damaged)
+    put(&mut out)?;
+    out.finish().map_err(|_| Fault::Damaged)?;
+    drop(writer);
+    let parts = super::png::look(&packed)?.data;
+    let bytes = Arc::new(packed);
+    Ok(Plain { size, colours, bits: 8, packing: Packing::PngRows, bytes, parts })
+}
+
+/// Decodes a PNG row by row, and hands on each in sRGB and laid on white, with what its samples mean.
+fn opaque_rows(
+    file: &Png,
+    bytes: &[u8],
+    change: Option<&Change>,
+    mut put: impl FnMut(&[u8], &Colours) -> Result<(), Fault>,
+) -> Result<(), Fault> {
+    let mut rows = reader(bytes, Transformations::normalize_to_color8())?;
+    let (kind, _) = rows.output_color_type();
+    let colours = match kind {
+        ColorType::Grayscale | ColorType::GrayscaleAlpha => Colours::Grey,
+        ColorType::Rgb | ColorType::Rgba | ColorType::Indexed => Colours::Rgb,
     };
+    let mut put = |row: &[u8]| put(&opaque(row, kind, change).ok_or(Fault::Damaged)?, &colours);
     if file.interlaced {
         let length = rows.output_line_size(file.size.0).ok_or(Fault::Damaged)?;
         let mut whole = vec![0; rows.output_buffer_size().ok_or(Fault::Damaged)?];
@@ -196,11 +281,7 @@ fn repacked(file: &Png, bytes: &[u8], change: Option<&Change>) -> Result<Plain, 
             put(row.data())?;
         }
     }
-    out.finish().map_err(|_| Fault::Damaged)?;
-    drop(writer);
-    let data = super::png::look(&packed)?.data;
-    let bytes = Arc::new(packed);
-    Ok(Plain { size: file.size, colours, bits: 8, packing: Packing::PngRows, bytes, parts: data })
+    Ok(())
 }
 
 /// A row in sRGB and without its transparency.

@@ -2,12 +2,13 @@
 
 use super::fault::{Fault, LONGEST_SIDE};
 use super::plain::{Colours, Packing, Plain};
-use super::{ImageFile, Turn};
+use super::{ImageFile, Turn, Wanted};
 use image::{DynamicImage, GenericImageView as _, Rgb, RgbImage};
-use jpeg_encoder::{ColorType as Inks, Encoder};
+use jpeg_encoder::{ColorType as Inks, Encoder, SamplingFactor};
 use moxcms::{ColorProfile, ProfileText};
 use png::{BitDepth, ColorType};
 use proptest::prelude::*;
+use std::sync::Arc;
 
 const SIDES: (u16, u16) = (40, 24);
 
@@ -62,9 +63,14 @@ fn of_palette() -> Vec<u8> {
     })
 }
 
+/// A whole image as a booklet holds it in its own size.
+fn held(file: &ImageFile) -> Arc<Plain> {
+    file.plain(Wanted::default()).expect("whole")
+}
+
 fn read(bytes: Vec<u8>) -> Result<ImageFile, Fault> {
     let file = ImageFile::new(bytes)?;
-    file.plain().map(|_| ())?;
+    file.plain(Wanted::default()).map(|_| ())?;
     Ok(file)
 }
 
@@ -75,7 +81,7 @@ fn data(plain: &Plain) -> Vec<u8> {
 /// What a viewer sees of packed rows: they are put back into a PNG with a header of their own.
 fn seen(plain: &Plain) -> RgbImage {
     if plain.packing == Packing::Jpeg {
-        return image::load_from_memory(&data(plain)).expect("a JPEG").to_rgb8();
+        return image::load_from_memory(&data(&plain)).expect("a JPEG").to_rgb8();
     }
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, plain.size.0, plain.size.1);
@@ -89,7 +95,7 @@ fn seen(plain: &Plain) -> RgbImage {
         }
     }
     let mut writer = encoder.write_header().expect("a header");
-    writer.write_chunk(png::chunk::IDAT, &data(plain)).expect("data");
+    writer.write_chunk(png::chunk::IDAT, &data(&plain)).expect("data");
     drop(writer);
     image::load_from_memory(&bytes).expect("a PNG").to_rgb8()
 }
@@ -116,10 +122,10 @@ fn plain_png_files_pass_through_to_the_byte() {
         (grey(BitDepth::One), Colours::Grey, 1),
     ] {
         let file = read(bytes.clone()).expect("an image");
-        let plain = file.plain().expect("whole");
+        let plain = held(&file);
         assert_eq!((&plain.colours, plain.bits, plain.packing), (&colours, bits, Packing::PngRows));
-        assert!(holds(&bytes, &data(plain)) && plain.length() == data(plain).len());
-        assert_eq!(seen(plain), image::load_from_memory(&bytes).expect("a PNG").to_rgb8());
+        assert!(holds(&bytes, &data(&plain)) && plain.length() == data(&plain).len());
+        assert_eq!(seen(&plain), image::load_from_memory(&bytes).expect("a PNG").to_rgb8());
     }
 }
 
@@ -127,8 +133,8 @@ fn plain_png_files_pass_through_to_the_byte() {
 fn a_palette_with_clear_colours_passes_through_and_lies_on_white() {
     let bytes = of_palette();
     let file = read(bytes.clone()).expect("an image");
-    let plain = file.plain().expect("whole");
-    assert!(holds(&bytes, &data(plain)));
+    let plain = held(&file);
+    assert!(holds(&bytes, &data(&plain)));
     assert_eq!(
         plain.colours,
         Colours::Palette(vec![0, 0, 0, 227, 127, 127, 0, 200, 0, 0, 0, 200]),
@@ -142,7 +148,7 @@ fn png_files_of_other_kinds_are_packed_anew_and_look_the_same() {
         for bits in [BitDepth::Eight, BitDepth::Sixteen] {
             let bytes = png(colour, bits, |_| {});
             let file = read(bytes.clone()).expect("an image");
-            let shown = seen(file.plain().expect("whole"));
+            let shown = seen(&held(&file));
             let wanted = image::load_from_memory(&bytes).expect("a PNG").to_rgba8();
             for (x, y, Rgb(found)) in shown.enumerate_pixels() {
                 let [r, g, b, alpha] = wanted.get_pixel(x, y).0;
@@ -162,7 +168,7 @@ fn png_files_of_other_kinds_are_packed_anew_and_look_the_same() {
 fn one_clear_colour_becomes_white() {
     let bytes = png(ColorType::Rgb, BitDepth::Eight, |e| e.set_trns(vec![0, 0, 0, 40, 0, 80]));
     let file = read(bytes).expect("an image");
-    let shown = seen(file.plain().expect("whole"));
+    let shown = seen(&held(&file));
     assert_eq!(shown.get_pixel(0, 0).0, [255, 255, 255], "its samples are 0, 40 and 80");
     assert_eq!(shown.get_pixel(1, 0).0, [5, 45, 85]);
 }
@@ -188,7 +194,7 @@ fn an_interlaced_png_is_packed_anew() {
         bytes.extend(sum(&named).to_be_bytes());
     }
     let file = read(bytes).expect("an image");
-    let shown = seen(file.plain().expect("whole"));
+    let shown = seen(&held(&file));
     assert_eq!(shown.pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [10, 20, 30, 40]);
 }
 
@@ -210,7 +216,7 @@ fn of_an_animated_png_the_first_image_is_shown() {
     writer.write_image_data(&[30, 40]).expect("an image");
     drop(writer);
     let file = read(bytes).expect("an image");
-    let shown = seen(file.plain().expect("whole"));
+    let shown = seen(&held(&file));
     assert_eq!(shown.pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [10, 20]);
 }
 
@@ -229,10 +235,10 @@ fn jpeg_files_pass_through_without_what_a_camera_tells() {
     let comment = [&[0xff, 0xfe, 0, 2 + secret.len() as u8][..], secret].concat();
     let told = [&told[..at], &comment, &told[at..], &photograph(), secret].concat();
     let file = read(told.clone()).expect("an image");
-    let plain = file.plain().expect("whole");
+    let plain = held(&file);
     assert_eq!((&plain.colours, plain.packing), (&Colours::Rgb, Packing::Jpeg));
-    assert!(holds(&told, secret) && !holds(&data(plain), secret) && !holds(&data(plain), b"Cam"));
-    assert_eq!(data(plain), photograph(), "nothing else is lost or changed");
+    assert!(holds(&told, secret) && !holds(&data(&plain), secret) && !holds(&data(&plain), b"Cam"));
+    assert_eq!(data(&plain), photograph(), "nothing else is lost or changed");
 }
 
 #[test]
@@ -245,7 +251,7 @@ fn a_thumbnail_is_left_out() {
     // The two bytes of the thumbnail's sides stood at 18; three of its one pixel follow.
     let told = [&whole[..2], &[0xff, 0xe0, 0, 19], &whole[6..18], &[1, 1, 9, 9, 9], &whole[20..]].concat();
     let file = read(told).expect("an image");
-    assert_eq!(data(file.plain().expect("whole")), whole);
+    assert_eq!(data(&held(&file)), whole);
 }
 
 #[test]
@@ -260,8 +266,8 @@ fn jpeg_files_of_all_usual_kinds_are_taken() {
         ("with restarts", jpeg(Inks::Rgb, 3, |e| e.set_restart_interval(4))),
     ] {
         let file = read(bytes.clone()).unwrap_or_else(|e| panic!("{name}: {e:?}"));
-        let plain = file.plain().expect("whole");
-        assert_eq!(data(plain), bytes, "{name}");
+        let plain = held(&file);
+        assert_eq!(data(&plain), bytes, "{name}");
     }
 }
 
@@ -318,7 +324,7 @@ fn inks_with_a_profile_become_what_a_press_prints() {
     for kind in [Inks::Cmyk, Inks::CmykAsYcck] {
         let bytes = of_inks(kind, |e| e.add_icc_profile(&profile).expect("a segment"));
         let file = read(bytes).expect("an image");
-        let shown = seen(file.plain().expect("whole"));
+        let shown = seen(&held(&file));
         // Both colours of those values in sRGB; the cyan is out of its reach and loses all red.
         for (y, wanted) in [(8, [0, 147, 219]), (24, [255, 228, 0]), (40, [0; 3]), (56, [255; 3])] {
             let found = shown.get_pixel(30, y).0;
@@ -333,8 +339,8 @@ fn inks_without_a_profile_become_red_green_and_blue() {
     for kind in [Inks::Cmyk, Inks::CmykAsYcck] {
         let bytes = of_inks(kind, |_| {});
         let file = read(bytes).expect("an image");
-        let plain = file.plain().expect("whole");
-        let shown = seen(plain);
+        let plain = held(&file);
+        let shown = seen(&plain);
         for (y, wanted) in [(8, [0, 255, 255]), (24, [255, 255, 0]), (40, [0; 3]), (56, [255; 3])] {
             let found = shown.get_pixel(30, y).0;
             let near = found.iter().zip(wanted).all(|(f, w)| f.abs_diff(w) < 12);
@@ -352,9 +358,9 @@ fn a_profile_near_srgb_changes_nothing_and_another_changes_the_samples() {
     let with = |profile: Vec<u8>| {
         let file =
             read(jpeg(Inks::Rgb, 3, |e| e.add_icc_profile(&profile).expect("a segment"))).expect("an image");
-        let plain = file.plain().expect("whole");
-        assert!(!holds(&data(plain), b"ICC_PROFILE"));
-        (data(plain), seen(plain))
+        let plain = held(&file);
+        assert!(!holds(&data(&plain), b"ICC_PROFILE"));
+        (data(&plain), seen(&plain))
     };
     let (same, as_saved) = with(profile(ColorProfile::new_srgb()));
     assert_eq!(same, photograph());
@@ -378,7 +384,7 @@ fn a_known_colour_of_a_wider_space_is_found_again_in_srgb() {
     writer.write_image_data(&[0, 204, 0, 255, 255, 255]).expect("data");
     drop(writer);
     let file = read(bytes).expect("an image");
-    let shown = seen(file.plain().expect("whole"));
+    let shown = seen(&held(&file));
     let [r, g, b] = shown.get_pixel(0, 0).0;
     assert!(r <= 1 && g.abs_diff(207) <= 2 && b <= 1, "{r} {g} {b}");
     assert_eq!(shown.get_pixel(1, 0).0, [255; 3]);
@@ -391,7 +397,7 @@ fn a_camera_held_in_any_of_eight_ways_gives_an_upright_image() {
             e.add_app_segment(1, [b"Exif\0\0", &exif(orientation)[..]].concat()).expect("a segment");
         });
         let file = read(bytes).expect("an image");
-        let saved = DynamicImage::ImageRgb8(seen(file.plain().expect("whole")));
+        let saved = DynamicImage::ImageRgb8(seen(&held(&file)));
         let mut upright = saved.clone();
         upright.apply_orientation(image::metadata::Orientation::from_exif(orientation).expect("a way"));
         assert_eq!(file.pixels(), upright.dimensions(), "{orientation}");
@@ -543,7 +549,7 @@ fn what_adobe_says_of_colours_means_nothing_in_a_grey_image() {
     for whole in [jpeg(Inks::Luma, 1, |_| {}), jpeg(Inks::Luma, 1, |e| e.set_progressive(true))] {
         for transform in 0..4 {
             let file = read(of_adobe(&whole, transform)).expect("an image");
-            assert_eq!(data(file.plain().expect("whole")), whole);
+            assert_eq!(data(&held(&file)), whole);
         }
     }
 }
@@ -631,7 +637,7 @@ proptest! {
             mend(&mut bytes);
         }
         if let Ok(file) = read(bytes) {
-            let plain = file.plain().expect("it was read");
+            let plain = held(&file);
             let pixels = plain.size.0 as usize * plain.size.1 as usize;
             prop_assert!(pixels > 0 && plain.length() > 0);
         }
@@ -651,4 +657,120 @@ fn mend(bytes: &mut [u8]) {
         bytes[end..end + 4].copy_from_slice(&found.to_be_bytes());
         at = end + 4;
     }
+}
+
+/// Cameras and programs save all channels in one scan. One that has a scan for each was decoded with colours that lie
+/// aside from its lightness.
+#[test]
+fn a_jpeg_with_a_scan_for_each_channel_is_rare() {
+    for (sampling, several) in
+        [(SamplingFactor::F_1_1, false), (SamplingFactor::F_2_2, false), (SamplingFactor::F_2_2, true)]
+    {
+        let bytes = jpeg(Inks::Rgb, 3, |e| {
+            e.set_sampling_factor(sampling);
+            e.set_optimized_huffman_tables(several);
+        });
+        assert_eq!(read(bytes).err(), several.then_some(Fault::RareJpeg), "{sampling:?}");
+    }
+}
+
+/// Sides of a picture with more than a print can show, in even greys and colours.
+const LARGE: (u16, u16) = (1200, 800);
+
+/// A picture whose left half is of one colour and whose right half of another.
+fn halves() -> Vec<u8> {
+    let row = (0..LARGE.0).flat_map(|x| if x < LARGE.0 / 2 { [200, 40, 40] } else { [20, 60, 180] });
+    row.collect::<Vec<u8>>().repeat(usize::from(LARGE.1))
+}
+
+fn large_jpeg(set: impl FnOnce(&mut Encoder<&mut Vec<u8>>)) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    let mut encoder = Encoder::new(&mut bytes, 92);
+    set(&mut encoder);
+    encoder.encode(&halves(), LARGE.0, LARGE.1, Inks::Rgb).expect("a JPEG");
+    bytes
+}
+
+#[track_caller]
+fn near(found: Rgb<u8>, wanted: [u8; 3], within: u8) {
+    assert!(found.0.iter().zip(wanted).all(|(f, w)| f.abs_diff(w) <= within), "{found:?} for {wanted:?}");
+}
+
+#[test]
+fn what_has_more_pixels_than_a_print_can_show_is_made_smaller_and_looks_the_same() {
+    let mut png = Vec::new();
+    image::RgbImage::from_raw(LARGE.0.into(), LARGE.1.into(), halves())
+        .expect("an image")
+        .write_to(&mut std::io::Cursor::new(&mut png), image::ImageFormat::Png)
+        .expect("a PNG");
+    for (bytes, packing) in [
+        (large_jpeg(|_| {}), Packing::Jpeg),
+        (large_jpeg(|e| e.set_progressive(true)), Packing::Jpeg),
+        // Of few colours: its edges stay clean.
+        (png, Packing::PngRows),
+    ] {
+        let file = read(bytes).expect("an image");
+        let small = file.plain(Wanted { most: Some((300, 900)), grey: false }).expect("whole");
+        assert_eq!((small.size, small.packing), ((300, 200), packing));
+        let shown = seen(&small);
+        near(*shown.get_pixel(40, 100), [200, 40, 40], 4);
+        near(*shown.get_pixel(260, 20), [20, 60, 180], 4);
+        let same = file.plain(Wanted { most: Some((300, 900)), grey: false }).expect("whole");
+        assert!(Arc::ptr_eq(&small, &same), "it is made twice");
+        // As many as it has, or more, change nothing.
+        let whole = file.plain(Wanted { most: Some((1200, 800)), grey: false }).expect("whole");
+        assert_eq!(data(&whole), data(&held(&file)));
+    }
+}
+
+#[test]
+fn a_photograph_on_its_side_is_made_smaller_as_it_is_seen() {
+    let turned = large_jpeg(|e| {
+        e.add_app_segment(1, [b"Exif\0\0", &exif(6)[..]].concat()).expect("a segment");
+    });
+    let file = read(turned).expect("an image");
+    assert_eq!(file.pixels(), (800, 1200));
+    let small = file.plain(Wanted { most: Some((200, 300)), grey: false }).expect("whole");
+    assert_eq!(small.size, (300, 200));
+}
+
+#[test]
+fn without_colour_every_picture_is_grey() {
+    for bytes in [large_jpeg(|_| {}), large_jpeg(|e| e.add_icc_profile(&wide()).expect("a segment"))] {
+        let coloured = seen(&held(&read(bytes.clone()).expect("an image")));
+        for most in [None, Some((300, 300))] {
+            let file = read(bytes.clone()).expect("an image");
+            let plain = file.plain(Wanted { most, grey: true }).expect("whole");
+            assert_eq!(plain.colours, Colours::Grey);
+            let shown = seen(&plain);
+            let (across, down) = shown.dimensions();
+            for quarter in [1, 3] {
+                // Lightness as a JPEG saves it (ITU-T T.871, 7).
+                let [r, g, b] = coloured.get_pixel(300 * quarter, 400).0.map(f64::from);
+                let grey = (0.299 * r + 0.587 * g + 0.114 * b).round() as u8;
+                near(*shown.get_pixel(across * quarter / 4, down / 2), [grey; 3], 3);
+            }
+        }
+    }
+    let file = read(of_palette()).expect("an image");
+    let plain = file.plain(Wanted { most: None, grey: true }).expect("whole");
+    assert_eq!((&plain.colours, plain.packing), (&Colours::Grey, Packing::PngRows));
+}
+
+fn wide() -> Vec<u8> {
+    ColorProfile::new_display_p3().encode().expect("a profile")
+}
+
+/// The profile of a phone's wide colours goes into the smaller picture, once.
+#[test]
+fn a_smaller_picture_is_in_srgb_and_holds_no_profile_and_no_notes() {
+    let bytes = large_jpeg(|e| {
+        e.add_icc_profile(&wide()).expect("a segment");
+        e.add_app_segment(1, [b"Exif\0\0", &exif(1)[..], b" in my garden"].concat()).expect("a segment");
+    });
+    let file = read(bytes).expect("an image");
+    let small = file.plain(Wanted { most: Some((300, 300)), grey: false }).expect("whole");
+    assert!(!holds(&data(&small), b"ICC_PROFILE") && !holds(&data(&small), b"garden"));
+    // Red of 200, 40, 40 in that space is stronger in sRGB.
+    assert!(seen(&small).get_pixel(40, 100).0[0] > 212);
 }

@@ -75,6 +75,8 @@ impl Setter<'_> {
             Block::ChartOnOnePage { chart, .. } => self.chart(chart, width, room, parent),
             Block::Step(step) => self.step(step, slot),
             Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, slot),
+            Block::Code(code) => vec![self.code(code, slot)],
+            Block::Pictures(figures) => self.pictures(figures, slot),
             Block::Contents => self.contents(width, parent),
             Block::Together(blocks) | Block::Float(blocks) => {
                 let mut slabs = self.blocks(blocks, slot);
@@ -83,7 +85,7 @@ impl Setter<'_> {
                 slabs
             }
             // Whole pages are the business of the section; inside another block they mean nothing.
-            Block::Cover(_) | Block::NewPage => Vec::new(),
+            Block::Cover(_) | Block::Back(_) | Block::NewPage => Vec::new(),
         }
     }
 

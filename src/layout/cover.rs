@@ -4,14 +4,13 @@
 use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
-use super::tree::{Tree, within};
-use super::{Item, NodeId, Paint, PlacedImage, Role};
+use super::tree::Tree;
+use super::{NodeId, Role};
 use crate::booklet::{Cover, CoverArt, Text};
 use crate::design::link_to;
 use crate::drawn::{Align, Face};
 use crate::images::Image;
 use crate::units::{Mm, Point, Pt, Size};
-use std::sync::Arc;
 
 /// Most lines of a cover's title before it is set smaller.
 const TITLE_LINES: f64 = 3.0;
@@ -63,7 +62,7 @@ impl Setter<'_> {
     /// The cover, a whole page from its top left.
     pub fn cover(&mut self, cover: &Cover, parent: NodeId) -> Fragment {
         let page = self.sheet.page;
-        let side = self.sheet.side + INSET;
+        let side = self.cover_side();
         let width = page.width - side * 2.0;
         let mut piece = Fragment { height: page.height, ..Fragment::default() };
         piece.rule(filled(side, BAR_TOP, BAR.width, BAR.height, self.sheet.accent));
@@ -73,7 +72,7 @@ impl Setter<'_> {
         piece.absorb(head, side, HEAD_TOP);
 
         // Figures come before facts in reading, so the facts' height must be known first.
-        let foot_top = self.sheet.foot - self.sheet.small.leading * 2.0 - OVER_FOOT;
+        let foot_top = self.foot_top();
         let top = head_end + OVER_ART;
         let columns = self.fact_columns(cover);
         let facts_height = self.tried(|on| on.facts(cover, columns, width, Tree::ROOT)).height;
@@ -94,7 +93,8 @@ impl Setter<'_> {
             let facts = self.facts(cover, columns, width, parent);
             piece.absorb(facts, side, facts_top);
         }
-        self.cover_foot(cover, side, width, foot_top, &mut piece, parent);
+        let imprint = Imprint { studio: &cover.studio, web: &cover.web, end: &cover.edition };
+        self.imprint(&imprint, side, width, foot_top, &mut piece, parent);
         piece
     }
 
@@ -172,7 +172,8 @@ impl Setter<'_> {
         let size = contained(logo, LOGO);
         let node = self.tree.add(parent, Role::Figure { alt: logo.alt.clone() });
         let at = Point { x: self.sheet.page.width - side - size.width, y: LOGO_TOP };
-        piece.items.push(placed(logo, at, size, node));
+        let placed = self.placed(logo, at, size, node);
+        piece.items.push(placed);
         size.width + LOGO_APART
     }
 
@@ -186,7 +187,8 @@ impl Setter<'_> {
                 let size = contained(photo, area);
                 let x = at.x + (area.width - size.width) / 2.0;
                 let y = at.y + (area.height - size.height) / 2.0;
-                piece.items.push(placed(photo, Point { x, y }, size, node));
+                let placed = self.placed(photo, Point { x, y }, size, node);
+                piece.items.push(placed);
             }
             CoverArt::Drawn(drawing) => {
                 self.on_tint(piece, at.x, at.y, area.width, area.height);
@@ -239,10 +241,20 @@ impl Setter<'_> {
         piece
     }
 
-    /// Studio and address at the left, the edition at the right, under a rule.
-    fn cover_foot(
+    /// From the page's top to the rule over the foot of cover and back.
+    pub fn foot_top(&self) -> Mm {
+        self.sheet.foot - self.sheet.small.leading * 2.0 - OVER_FOOT
+    }
+
+    /// The white at either side of cover and back.
+    pub fn cover_side(&self) -> Mm {
+        self.sheet.side + INSET
+    }
+
+    /// Studio and address at the left, the edition or what stands in its place at the right, under a rule.
+    pub fn imprint(
         &mut self,
-        cover: &Cover,
+        imprint: &Imprint,
         side: Mm,
         width: Mm,
         top: Mm,
@@ -256,28 +268,32 @@ impl Setter<'_> {
         let y = top + UNDER_FOOT_RULE + baseline(&style);
         let name = self.tree.add(node, Role::Span);
         let most = width * STUDIO_SHARE;
-        let studio = format!("{} ", self.shortened(Face::Bold, &cover.studio, style.size, most));
+        let studio = format!("{} ", self.shortened(Face::Bold, imprint.studio, style.size, most));
         let bold = Ink { face: Face::Bold, size: style.size, colour: self.sheet.ink };
         piece.items.extend(self.label(bold, &studio, Point { x: side, y }, Align::Start, name));
-        if !cover.web.is_empty() {
+        if !imprint.web.is_empty() {
             let studio_width = self.shaper.width(Face::Bold, &studio, style.size) + STUDIO_APART;
-            let edition_width = self.shaper.width(Face::Regular, &cover.edition, style.size);
-            let web = self.shortened(Face::Regular, &cover.web, style.size, width);
+            let end_width = self.shaper.width(Face::Regular, imprint.end, style.size);
+            let web = self.shortened(Face::Regular, imprint.web, style.size, width);
             let web_width = self.shaper.width(Face::Regular, &web, style.size);
             // The address goes to a line of its own where it would meet the edition.
-            let beside = studio_width + web_width + edition_width + EDITION_APART <= width;
+            let beside = studio_width + web_width + end_width + EDITION_APART <= width;
             let (x, y) = if beside { (side + studio_width, y) } else { (side, y + style.leading) };
-            self.cover_address(cover, Point { x, y }, &style, web_width, piece, node);
+            self.web_address(imprint.web, Point { x, y }, &style, web_width, piece, node);
         }
-        let edition = self.tree.add(parent, Role::Paragraph);
-        let quiet = Ink { face: Face::Regular, size: style.size, colour: self.sheet.muted };
-        piece.items.extend(self.label(quiet, &cover.edition, Point { x: end, y }, Align::End, edition));
+        if !imprint.end.is_empty() {
+            let node = self.tree.add(parent, Role::Paragraph);
+            let quiet = Ink { face: Face::Regular, size: style.size, colour: self.sheet.muted };
+            let most = width - self.shaper.width(Face::Bold, &studio, style.size) - EDITION_APART;
+            let words = self.shortened(Face::Regular, imprint.end, style.size, most);
+            piece.items.extend(self.label(quiet, &words, Point { x: end, y }, Align::End, node));
+        }
     }
 
     /// The studio's address as far as it fits, a link to it.
-    fn cover_address(
+    fn web_address(
         &mut self,
-        cover: &Cover,
+        web: &str,
         at: Point,
         style: &Style,
         width: Mm,
@@ -285,15 +301,15 @@ impl Setter<'_> {
         parent: NodeId,
     ) {
         let link = self.tree.add(parent, Role::Link);
-        let shown = self.shortened(Face::Regular, &cover.web, style.size, width);
+        let shown = self.shortened(Face::Regular, web, style.size, width);
         let ink = Ink { face: Face::Regular, size: style.size, colour: self.sheet.accent_text };
         piece.items.extend(self.label(ink, &shown, at, Align::Start, link));
         piece.links.push(OpenLink {
             at: Point { x: at.x, y: at.y - baseline(style) },
             size: Size { width, height: style.leading },
-            to: LinkTo::Web(link_to(&cover.web)),
+            to: LinkTo::Web(link_to(web)),
             node: link,
-            alt: cover.web.clone(),
+            alt: web.to_owned(),
         });
     }
 }
@@ -309,15 +325,19 @@ fn shown_at(art: &CoverArt, area: Size) -> f64 {
     }
 }
 
+/// What stands at the foot of cover and back.
+pub(super) struct Imprint<'c> {
+    pub studio: &'c str,
+    /// Its address; may be empty.
+    pub web: &'c str,
+    /// What stands at the right.
+    pub end: &'c str,
+}
+
 /// The size of an image when it just fits into an area.
 fn contained(image: &Image, area: Size) -> Size {
     let (across, down) = image.file.pixels();
     let (across, down) = (f64::from(across.max(1)), f64::from(down.max(1)));
     let scale = (area.width.0 / across).min(area.height.0 / down);
     Size { width: Mm(across * scale), height: Mm(down * scale) }
-}
-
-fn placed(image: &Image, at: Point, size: Size, node: NodeId) -> Item {
-    let paint = Paint::Image(PlacedImage { at, size, image: Arc::new(image.clone()) });
-    Item { standing: within(node), layer: None, paint }
 }

@@ -4,10 +4,12 @@ use super::faces::cap_height;
 use super::fragment::Fragment;
 use super::setter::{Ink, Setter};
 use super::tree::within;
-use super::{Bead, Item, NodeId, Paint, Path};
+use super::{Bead, Item, NodeId, Paint, Path, PlacedImage};
 use crate::colour::Colour;
 use crate::drawn::{BeadLook, Drawing, FADED, Face, LabelMark, Mark, Stroke};
-use crate::units::{Mm, Point, Pt};
+use crate::images::Image;
+use crate::units::{Mm, Point, Pt, Size};
+use std::sync::Arc;
 
 /// Thinnest line that prints well on home printers: common practice, no source.
 const THINNEST: Mm = Mm(0.08);
@@ -48,6 +50,10 @@ impl Setter<'_> {
                     };
                     piece.path(node, None, path);
                 }
+                Mark::Photograph(mark) => {
+                    let size = Size { width: mark.size.width * scale, height: mark.size.height * scale };
+                    piece.items.push(self.placed(&mark.image, scaled(mark.at, scale), size, node));
+                }
                 Mark::Label(label) => {
                     let size = self.label_size(label, scale);
                     piece.items.extend(self.drawn_label(label, scale, size, node));
@@ -77,6 +83,13 @@ impl Setter<'_> {
             }
         }
         items
+    }
+
+    /// An image in a box; grey where this booklet is.
+    pub fn placed(&self, image: &Image, at: Point, size: Size, node: NodeId) -> Item {
+        let grey = self.booklet.setting.grey;
+        let paint = Paint::Image(PlacedImage { at, size, grey, image: Arc::new(image.clone()) });
+        Item { standing: within(node), layer: None, paint }
     }
 
     /// A bead's colour on a chart: pale on a bench copy, which is to take little ink.

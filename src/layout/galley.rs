@@ -119,6 +119,11 @@ impl Setter<'_> {
                 page.height = galley.room;
                 vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }]
             }
+            Block::Back(back) => {
+                let mut page = self.back(back, Tree::ROOT);
+                page.height = galley.room;
+                vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }]
+            }
             Block::Together(blocks) => self.together(blocks, slot),
             _ => self.blocks(blocks, slot),
         };

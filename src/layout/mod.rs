@@ -7,9 +7,11 @@
 //! numbers, links and bookmarks ([`finish`]). Below them lie the style sheet ([`sheet`]), shaping
 //! ([`faces`], [`shape`]), line breaking ([`collect`], [`lines`]) and the pieces of pages ([`fragment`]).
 
+mod back;
 mod blocks;
 mod callout;
 mod chart;
+mod code;
 mod collect;
 mod contents;
 mod cover;
@@ -27,6 +29,7 @@ mod lines;
 mod measures;
 mod model;
 mod outlines;
+mod pictures;
 mod place;
 mod plate;
 mod sections;

@@ -4,7 +4,7 @@ use super::TextArea;
 use crate::booklet::Meta;
 use crate::colour::Colour;
 use crate::drawn::{BeadLook, Face, Segment, Shape, Stroke};
-use crate::images::Image;
+use crate::images::{Image, Wanted};
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 use smol_str::SmolStr;
@@ -244,9 +244,23 @@ pub struct PlacedImage {
     pub at: Point,
     /// Its box.
     pub size: Size,
+    /// Without colour.
+    pub grey: bool,
     /// The image.
     #[serde(skip)]
     pub image: Arc<Image>,
+}
+
+/// Most pixels to the inch that a print can show: common practice of printing, no source.
+const MOST_PIXELS: f64 = 300.0;
+
+impl PlacedImage {
+    /// What a booklet holds of the image.
+    #[must_use]
+    pub fn wanted(&self) -> Wanted {
+        let pixels = |side: Mm| (side.0 / 25.4 * MOST_PIXELS).round() as u32;
+        Wanted { most: Some((pixels(self.size.width), pixels(self.size.height))), grey: self.grey }
+    }
 }
 
 /// A link on a page.

@@ -9,7 +9,7 @@ use super::resources::Resources;
 use super::times::Times;
 use super::written::Written;
 use super::{annotations, bookmarks, check, icc, images, layers, save, seen, tags, xmp};
-use crate::images::ImageFile;
+use crate::images::Plain;
 use crate::layout::DisplayList;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, XObject, XObjectId};
@@ -47,8 +47,8 @@ struct Assembled {
     written: Vec<(u32, Vec<u8>)>,
     /// Forms and images by name.
     forms: Dictionary,
-    /// The files of the images.
-    images: BTreeMap<String, Arc<ImageFile>>,
+    /// The images.
+    images: BTreeMap<String, Arc<Plain>>,
     /// The pages' content streams.
     contents: Vec<ObjectId>,
 }

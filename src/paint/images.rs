@@ -3,7 +3,7 @@
 use super::document::writing;
 use super::error::PaintError;
 use super::operators::{dict, external, map, name_of};
-use crate::images::{Colours, Fault, Image, ImageFile, Packing, Plain};
+use crate::images::{Colours, Fault, Image, Packing, Plain, Wanted};
 use lopdf::{Dictionary, Object};
 use printpdf::{DictItem, XObject};
 use std::collections::BTreeMap;
@@ -14,8 +14,8 @@ use std::sync::Arc;
 ///
 /// # Errors
 /// When it cannot be decoded.
-pub(super) fn image(image: &Image) -> Result<XObject, PaintError> {
-    let plain = image.file.plain().map_err(|fault| refused(&image.name, fault))?;
+pub(super) fn image(image: &Image, wanted: Wanted) -> Result<(XObject, Arc<Plain>), PaintError> {
+    let plain = image.file.plain(wanted).map_err(|fault| refused(&image.name, fault))?;
     let number = |value: usize| DictItem::Int(value as i64);
     let (across, down) = (plain.size.0 as usize, plain.size.1 as usize);
     let (space, samples) = match &plain.colours {
@@ -46,7 +46,7 @@ pub(super) fn image(image: &Image) -> Result<XObject, PaintError> {
             entries.insert("DecodeParms".to_owned(), parameters);
         }
     }
-    Ok(external(entries, Vec::new()))
+    Ok((external(entries, Vec::new()), plain))
 }
 
 fn refused(name: &str, fault: Fault) -> PaintError {
@@ -56,16 +56,15 @@ fn refused(name: &str, fault: Fault) -> PaintError {
 /// The data of images by the number of their object; `forms` are the objects by name.
 ///
 /// # Errors
-/// When an image cannot be decoded.
+/// When an object is not there.
 pub(super) fn data_by_number<'p>(
-    images: &'p BTreeMap<String, Arc<ImageFile>>,
+    images: &'p BTreeMap<String, Arc<Plain>>,
     forms: &Dictionary,
 ) -> Result<BTreeMap<u32, &'p Plain>, PaintError> {
     let mut data = BTreeMap::new();
-    for (name, file) in images {
-        let plain = file.plain().map_err(|fault| refused(name, fault))?;
+    for (name, plain) in images {
         let (number, _) = forms.get(name.as_bytes()).and_then(Object::as_reference).map_err(writing)?;
-        data.insert(number, plain);
+        data.insert(number, plain.as_ref());
     }
     Ok(data)
 }

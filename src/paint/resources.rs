@@ -7,8 +7,8 @@ use super::operators::{Script, external};
 use super::tags::Bounds;
 use super::written::Written;
 use crate::drawn::{Face, PATTERNS};
-use crate::images::{Image, ImageFile};
-use crate::layout::{Bead, BeadKind, glyph_outline};
+use crate::images::{Plain, Wanted};
+use crate::layout::{Bead, BeadKind, PlacedImage, glyph_outline};
 use printpdf::{XObject, XObjectId};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -22,14 +22,14 @@ type Halo = (Face, u16, i64, i64);
 pub(super) struct Resources {
     beads: BTreeMap<BeadKind, Rc<str>>,
     halos: BTreeMap<Halo, String>,
-    /// Names of images by the address of their file, which `held` keeps alive.
-    images: BTreeMap<usize, String>,
+    /// Names of images by the hash of their file and what is wanted of them.
+    images: BTreeMap<(String, Wanted), String>,
     made: BTreeMap<XObjectId, XObject>,
     /// Gradients of forms that have some, by the form's name.
     gradients: BTreeMap<String, Written>,
     /// The bead named last: most are like the one before.
     last: Option<(BeadKind, Rc<str>)>,
-    held: BTreeMap<String, Arc<ImageFile>>,
+    held: BTreeMap<String, Arc<Plain>>,
 }
 
 /// All forms and images of a document.
@@ -38,8 +38,8 @@ pub(super) struct Made {
     pub(super) forms: BTreeMap<XObjectId, XObject>,
     /// The gradients that forms name, by the form's name.
     pub(super) gradients: BTreeMap<String, Written>,
-    /// The files of images, by the image's name: their data are not copied before they are written.
-    pub(super) images: BTreeMap<String, Arc<ImageFile>>,
+    /// Images by name: their data are not copied before they are written.
+    pub(super) images: BTreeMap<String, Arc<Plain>>,
 }
 
 impl Resources {
@@ -90,14 +90,14 @@ impl Resources {
     ///
     /// # Errors
     /// When it cannot be decoded.
-    pub(super) fn image(&mut self, shown: &Image) -> Result<&str, PaintError> {
-        let key = Arc::as_ptr(&shown.file) as usize;
+    pub(super) fn image(&mut self, placed: &PlacedImage) -> Result<&str, PaintError> {
+        let key = (placed.image.file.hash().to_owned(), placed.wanted());
         if !self.images.contains_key(&key) {
             let name = format!("P{}", self.images.len());
-            let made = image(shown)?;
+            let (made, plain) = image(&placed.image, placed.wanted())?;
             self.add(&name, made);
-            self.held.insert(name.clone(), Arc::clone(&shown.file));
-            self.images.insert(key, name);
+            self.held.insert(name.clone(), plain);
+            self.images.insert(key.clone(), name);
         }
         Ok(&self.images[&key])
     }

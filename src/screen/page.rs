@@ -113,7 +113,7 @@ impl Painter {
 
     fn image(&mut self, placed: &PlacedImage) -> Result<(), Problem> {
         self.end_beads();
-        let Ok(plain) = placed.image.file.plain() else {
+        let Ok(plain) = placed.image.file.plain(placed.wanted()) else {
             return placed.image.problem().map_or(Ok(()), Err);
         };
         let (w, h) = (placed.size.width.pt().0, placed.size.height.pt().0);
@@ -125,7 +125,7 @@ impl Painter {
             self.body,
             "<image width=\"1\" height=\"1\" preserveAspectRatio=\"none\" transform=\"{}\" xlink:href=\"{}\"/>",
             matrix(placing),
-            images::data(plain)
+            images::data(&plain)
         );
         Ok(())
     }

@@ -1,6 +1,6 @@
 //! The data that a booklet would hold of a picture, read by a program that knows nothing of ours.
 
-use fringebook::images::{Colours, ImageFile, Packing, Plain};
+use fringebook::images::{Colours, ImageFile, Packing, Plain, Wanted};
 use png::{BitDepth, ColorType};
 
 /// Whether what a booklet would hold of a picture is one, of the size that the booklet would say.
@@ -8,12 +8,23 @@ use png::{BitDepth, ColorType};
 /// # Errors
 /// What is not as it must be.
 pub fn sound(file: &ImageFile) -> Result<(), String> {
-    let plain = file.plain().map_err(|fault| format!("a design came of a picture with {fault:?}"))?;
+    for most in [None, Some((20, 20))] {
+        for grey in [false, true] {
+            let plain = file.plain(Wanted { most, grey });
+            let plain = plain.map_err(|fault| format!("a design came of a picture with {fault:?}"))?;
+            held(file, &plain, most)?;
+        }
+    }
+    Ok(())
+}
+
+fn held(file: &ImageFile, plain: &Plain, most: Option<(u32, u32)>) -> Result<(), String> {
     let data: Vec<u8> = plain.data().flatten().copied().collect();
     if data.len() != plain.length() {
         return Err(format!("{} bytes of {} that were said", data.len(), plain.length()));
     }
-    if file.pixels() != file.turn().seen(plain.size) {
+    let is_smaller = most.is_some_and(|(across, down)| file.pixels().0 > across || file.pixels().1 > down);
+    if !is_smaller && file.pixels() != file.turn().seen(plain.size) {
         return Err(format!("{:?} pixels are seen of {:?}", file.pixels(), plain.size));
     }
     let alone = match plain.packing {

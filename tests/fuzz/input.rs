@@ -104,7 +104,7 @@ fn with_templates(set: Set, language: &str, chance: &mut Chance) -> Vec<(String,
 /// The small set with a logo and a photograph, one of them mutated.
 fn with_pictures(chance: &mut Chance) -> Vec<(String, Vec<u8>)> {
     let mut files = texts(Kind::Image, SMALL, chance);
-    files[0].1.extend(b"photo: {file: photo.jpg, shows: a pair}\n");
+    files[0].1.extend(b"photos: {cover: {file: photo.jpg, shows: a pair}}\n");
     files[2].1.extend(b"logo: {file: logo.png, shows: a reed}\n");
     let mut pictures = [&picture_seeds::JPEGS[0], &picture_seeds::PNGS[0]].map(Vec::clone);
     // What a file is named says nothing of what it is.

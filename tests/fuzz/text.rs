@@ -119,7 +119,9 @@ const TOKENS: &[&str] = &[
     "palette: ",
     "studio: ",
     "language: ",
-    "photo: {file: a.png, shows: x}\n",
+    "photos: {cover: {file: a.png, shows: x}}\n",
+    "photos: {back: {file: a.png, shows: x}, steps: {row 2: [{file: a.png, shows: x, caption: y}]}}\n",
+    "film: {address: example.org, times: {ladder: 1:42, row 2: 250}}\n",
 ];
 
 /// Numbers at the edges of what something can hold.

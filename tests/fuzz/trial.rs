@@ -48,7 +48,7 @@ fn design(input: &Input) -> Result<Came, String> {
         named(&reading.problems)?;
     }
     let Some(design) = reading.design else { return Ok(Came::Refused) };
-    for image in [&design.studio.photo, &design.studio.logo].into_iter().flatten() {
+    for image in design.photographs.pictures().chain(&design.studio.logo) {
         sound(&image.image.file).map_err(|wrong| format!("{}: {wrong}", image.image.name))?;
     }
     let work = stitch(&design);

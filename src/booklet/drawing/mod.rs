@@ -1,16 +1,20 @@
 //! Drawings: what a booklet shows of the earring, in millimetres of its own, for a page to show at some scale.
 
 mod card;
+mod code;
 mod diagram;
 mod ear_wire;
 mod earring;
 mod findings;
 mod measure;
+mod photograph;
 mod sketch;
 mod wraps;
 
 pub use card::{CardBead, card};
+pub use code::{QUIET_ZONE, code};
 pub use diagram::{Diagram, DiagramMove, diagrams, figured};
 pub use earring::{detail, pair};
 pub use measure::{ruler, silhouette};
+pub use photograph::photograph;
 pub use wraps::wraps;

@@ -1,7 +1,9 @@
 //! A drawing while it is being made: marks anywhere, cropped to their bounds at the end.
 
 use crate::colour::Colour;
-use crate::drawn::{Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Stroke};
+use crate::drawn::{
+    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, PhotographMark, Segment, Stroke,
+};
 use crate::units::{Mm, Point, Pt, Size};
 
 /// Marks in any coordinates; [`Sketch::finish`] moves them to the top left.
@@ -155,6 +157,11 @@ impl Sketch {
                     ..path
                 }),
                 Mark::Label(label) => Mark::Label(LabelMark { at: over(label.at), ..label }),
+                // A photograph shows what it shows: only its place changes sides.
+                Mark::Photograph(mark) => {
+                    let right = Point { x: mark.at.x + mark.size.width, y: mark.at.y };
+                    Mark::Photograph(PhotographMark { at: over(right), ..mark })
+                }
             })
             .collect();
         Sketch { marks }
@@ -176,6 +183,7 @@ fn shift(mark: &mut Mark, dx: f64, dy: f64) {
             }
         }
         Mark::Label(label) => label.at = by(label.at),
+        Mark::Photograph(mark) => mark.at = by(mark.at),
     }
 }
 
@@ -212,6 +220,12 @@ fn mark_extent(mark: &Mark) -> Option<Extent> {
     match mark {
         Mark::Bead(bead) => Some(bead_extent(bead)),
         Mark::Label(label) => Some(label_extent(label)),
+        Mark::Photograph(PhotographMark { at, size, .. }) => Some(Extent {
+            left: at.x.0,
+            top: at.y.0,
+            right: at.x.0 + size.width.0,
+            bottom: at.y.0 + size.height.0,
+        }),
         Mark::Path(path) => {
             let half = path.stroke.as_ref().map_or(0.0, |s| s.width.0 / 2.0);
             // Control points bound a curve: the box may be a little too big, never too small.

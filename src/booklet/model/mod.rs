@@ -166,6 +166,12 @@ pub enum Block {
     ChartOnOnePage { chart: Chart, otherwise: Vec<Block> },
     /// A numbered step.
     Step(Step),
+    /// A code that a camera reads, with words beside it.
+    Code(Code),
+    /// Photographs on pages of their own, as large as they can stand there.
+    Pictures(Vec<Figure>),
+    /// The back: fills the last page by itself.
+    Back(Back),
     /// Something set apart in a box.
     Callout { kind: CalloutKind, title: Text, blocks: Vec<Block> },
     /// The linked table of contents.
@@ -302,6 +308,32 @@ pub struct Step {
     pub blocks: Vec<Block>,
     /// Diagrams, kept with the step.
     pub figures: Vec<Figure>,
+}
+
+/// A code that a camera reads, beside a link to the same place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Code {
+    /// The code, with the white that it needs round it.
+    pub drawing: Drawing,
+    /// What stands beside it, a link.
+    pub words: Text,
+    /// What stands below that; may be empty.
+    pub note: Text,
+    /// Where both lead.
+    pub address: String,
+}
+
+/// The back.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Back {
+    /// The seller's photograph.
+    pub photograph: Figure,
+    /// Seller.
+    pub studio: String,
+    /// Seller's web address, may be empty.
+    pub web: String,
+    /// Seller's contact line, may be empty.
+    pub contact: String,
 }
 
 /// Kinds of callout.

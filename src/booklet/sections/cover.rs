@@ -19,7 +19,7 @@ pub(super) fn section(book: &Book) -> Section {
         let ladder = rows.len() == 1;
         words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands, ladder })
     };
-    let (art, alt) = match &design.studio.photo {
+    let (art, alt) = match &design.photographs.cover {
         Some(photo) => {
             let shows = Some(photo.shows.to_string()).filter(|shows| !shows.is_empty());
             let alt = shows.unwrap_or_else(|| words.fixed(Word::CoverPhotoAlt));

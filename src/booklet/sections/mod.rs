@@ -3,9 +3,11 @@
 use super::book::Book;
 use super::{Section, SectionName};
 
+mod back;
 pub(super) mod chart;
 mod colourways;
 mod cover;
+mod details;
 mod finishing;
 mod fits;
 mod glance;
@@ -23,6 +25,7 @@ pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
     match name {
         SectionName::Cover => Some(cover::section(book)),
         SectionName::Glance => Some(glance::section(book)),
+        SectionName::Details => details::section(book),
         SectionName::Materials => Some(materials::section(book)),
         SectionName::Chart => Some(chart::section(book)),
         SectionName::Rows => Some(rows::section(book)),
@@ -33,5 +36,6 @@ pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
         SectionName::Trouble => Some(trouble::section(book)),
         SectionName::Colourways => colourways::section(book),
         SectionName::Safety => Some(safety::section(book)),
+        SectionName::Back => back::section(book),
     }
 }

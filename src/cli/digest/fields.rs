@@ -4,8 +4,9 @@
 
 use super::value::Fields;
 use crate::design::{
-    Allowances, Bead, BeadId, Body, Colourway, Date, Design, Finding, Fringe, Hang, Hanging, Letter,
-    LetterId, Pack, Palette, Row, Spool, Stack, StackPlace, Strand, Studio, Thread, Tools,
+    Allowances, Bead, BeadId, Body, Colourway, Date, Design, Film, FilmTime, Finding, Fringe, Hang, Hanging,
+    Letter, LetterId, Pack, Palette, Photograph, Photographs, Row, Spool, Stack, StackPlace, StepRef, Strand,
+    Studio, Thread, Tools,
 };
 use crate::images::Image;
 use std::fmt::Write;
@@ -30,8 +31,10 @@ pub(super) fn of_design(design: &Design) -> String {
         findings: _, // parts of their own
         colourways,
         colourway,
-        palette,    // a part of its own; here it gives the letters the keys of their beads
-        studio: _,  // a part of its own
+        palette,   // a part of its own; here it gives the letters the keys of their beads
+        studio: _, // a part of its own
+        photographs,
+        film,
         checked: _, // a proof, and nothing that could be shown
     } = design;
     let Allowances { arm_span, tail, handling, spare } = allowances;
@@ -52,7 +55,33 @@ pub(super) fn of_design(design: &Design) -> String {
         .add("allowances", format!("{} {} {handling} {spare}", arm_span.0, tail.0))
         .add("colourways", list(colourways.iter().map(|c| colourway_text(c, letter))))
         .maybe("colourway", colourway.as_ref())
+        .maybe("photos", photographs_text(photographs))
+        .maybe("film", film.as_ref().map(film_text))
         .done()
+}
+
+fn photographs_text(photographs: &Photographs) -> Option<String> {
+    let Photographs { cover, back, details, steps } = photographs;
+    let one = |photograph: &Photograph| {
+        let Photograph { picture, caption } = photograph;
+        list([image_text(&picture.image).as_str(), caption])
+    };
+    let of_step = |(StepRef { name, place: _ }, photographs): &(StepRef, Vec<Photograph>)| {
+        list([name.clone(), list(photographs.iter().map(one))])
+    };
+    let all = [
+        list(cover.iter().map(|picture| image_text(&picture.image))),
+        list(back.iter().map(one)),
+        list(details.iter().map(one)),
+        list(steps.iter().map(of_step)),
+    ];
+    all.iter().any(|text| !text.is_empty()).then(|| list(all))
+}
+
+fn film_text(film: &Film) -> String {
+    let Film { address, times } = film;
+    let time = |FilmTime { step: StepRef { name, place: _ }, at }: &FilmTime| format!("{at} {name}");
+    format!("{address} {}", list(times.iter().map(time)))
 }
 
 fn letter_text(letter: &Letter, palette: &Palette) -> String {
@@ -236,7 +265,6 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         terms,
         accent,
         logo,
-        photo,
         paper: _, // a booklet has one paper, and its settings say which
         language,
         written_in: _,  // which of the texts are printed, shows in these
@@ -253,7 +281,6 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         .add("terms", list(terms))
         .add("accent", accent.hex())
         .maybe("logo", logo.as_ref().map(|logo| image_text(&logo.image)))
-        .maybe("photo", photo.as_ref().map(|photo| image_text(&photo.image)))
         .add("language", language)
         .add("units", format!("{units:?}"))
         .add("large-print", large_print)

@@ -50,7 +50,7 @@ impl Fit<'_> {
         if begun.turned[side] {
             cost += TURNED;
         }
-        if to == self.slabs.len() {
+        if self.ends_before(to) {
             return cost + (LAST.0 - fill).max(0.0) / LAST.0 * LAST.1;
         }
         if fill < HALF {

@@ -176,6 +176,15 @@ impl Fit<'_> {
         at > 0 && self.slabs.get(at).is_none_or(Measure::begins_section)
     }
 
+    /// Whether nothing follows but what has the last page to itself.
+    fn ends_before(&self, at: usize) -> bool {
+        match &self.slabs[at..] {
+            [] => true,
+            [last] => last.begins == Begins::Page,
+            _ => false,
+        }
+    }
+
     /// Where pages may end: between what is tied only where it is too high for one page.
     fn find_ends(&mut self) {
         let tied = |at: usize| self.slabs[at].tied && !self.is_section_end(self.next[at]);
@@ -273,7 +282,7 @@ impl Fit<'_> {
         Stretch {
             slabs,
             floats: (0..self.floats.len()).filter(|index| more >> index & 1 == 1).collect(),
-            empty: (fill < HALF && to < self.slabs.len() && !alone).then(|| self.room * (1.0 - fill)),
+            empty: (fill < HALF && !self.ends_before(to) && !alone).then(|| self.room * (1.0 - fill)),
         }
     }
 }

@@ -60,7 +60,7 @@ impl Painter<'_> {
 
     pub(super) fn image(&mut self, placed: &PlacedImage) -> Result<Bounds, PaintError> {
         self.end_text();
-        let name = self.resources.image(&placed.image)?.to_owned();
+        let name = self.resources.image(placed)?.to_owned();
         let (w, h) = (points(placed.size.width), points(placed.size.height));
         let (x, y) = self.place(placed.at);
         let [a, b, c, d, e, f] = placed.image.file.turn().matrix();

@@ -1,5 +1,6 @@
 //! Steps of the body: foundation, rows, hanging, anchoring.
 
+use super::names::{ADDING, StepName};
 use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
@@ -30,7 +31,7 @@ impl Steps<'_, '_> {
         let both = words.say(Word::StepsFirstBoth, context! { mirrored => mirrored });
         blocks.push(paragraph(&format!("{} {both}", words.fixed(start))));
         blocks.push(paragraph(&words.fixed(Word::StepsFirstHand)));
-        self.add(words.fixed(Word::StepsFirst), blocks, &[]);
+        self.add(StepName::Word("begin"), words.fixed(Word::StepsFirst), blocks, &[]);
     }
 
     pub(super) fn ladder(&mut self) {
@@ -51,7 +52,12 @@ impl Steps<'_, '_> {
         );
         match row.then.first() {
             Some(next) => {
-                self.add(words.fixed(Word::StepsLadderStart), blocks, &[Shown::body(Manner::Ladder)]);
+                self.add(
+                    StepName::Ladder(""),
+                    words.fixed(Word::StepsLadderStart),
+                    blocks,
+                    &[Shown::body(Manner::Ladder)],
+                );
                 let text = words.say(
                     Word::StepsLadderAddText,
                     context! { beads => book.spaced(&next.beads), then => book.stack_runs(&row.then) },
@@ -59,11 +65,21 @@ impl Steps<'_, '_> {
                 let mut blocks = vec![paragraph(&text)];
                 blocks.extend(self.warnings(std::slice::from_ref(row)));
                 blocks.push(check);
-                self.add(words.fixed(Word::StepsLadderAdd), blocks, &[Shown::body(Manner::LadderOn)]);
+                self.add(
+                    StepName::Ladder(ADDING),
+                    words.fixed(Word::StepsLadderAdd),
+                    blocks,
+                    &[Shown::body(Manner::LadderOn)],
+                );
             }
             None => {
                 blocks.push(check);
-                self.add(words.fixed(Word::StepsLadderStart), blocks, &[Shown::body(Manner::Ladder)]);
+                self.add(
+                    StepName::Ladder(""),
+                    words.fixed(Word::StepsLadderStart),
+                    blocks,
+                    &[Shown::body(Manner::Ladder)],
+                );
             }
         }
     }
@@ -78,7 +94,7 @@ impl Steps<'_, '_> {
         };
         let mut blocks = vec![paragraph(&text)];
         blocks.extend(self.warnings_of(SectionKind::Loop));
-        self.add(words.fixed(title), blocks, &[Shown::body(Manner::Hanging)]);
+        self.add(StepName::Word("hanging"), words.fixed(title), blocks, &[Shown::body(Manner::Hanging)]);
         if others.is_empty() {
             return;
         }
@@ -88,7 +104,12 @@ impl Steps<'_, '_> {
             _ => paragraph(&self.hanging_in_words(index + 1, carrier)),
         };
         let blocks = others.iter().enumerate().map(further).collect();
-        self.add(words.fixed(Word::StepsHangFurther), blocks, &[Shown::body(Manner::Hanging).again()]);
+        self.add(
+            StepName::Word("hanging next"),
+            words.fixed(Word::StepsHangFurther),
+            blocks,
+            &[Shown::body(Manner::Hanging).again()],
+        );
         self.tells((1..=others.len()).map(Told::Hanging));
     }
 
@@ -179,7 +200,7 @@ impl Steps<'_, '_> {
             if self.is_told(Shown::body(Manner::Turned)) {
                 text = format!("{} {text}", words.fixed(Word::StepsTurnedBack));
             }
-            self.add(words.fixed(Word::StepsAnchoring), vec![paragraph(&text)], &[shown]);
+            self.add(StepName::Word("anchoring"), words.fixed(Word::StepsAnchoring), vec![paragraph(&text)], &[shown]);
         }
         if let Some((i, anchor)) = ends(true) {
             let shown = Shown::body(Manner::Tail);
@@ -187,7 +208,12 @@ impl Steps<'_, '_> {
                 place => book.anchor_place(anchor), mark => book.anchor_mark(i), way => self.has_way(shown),
             };
             let text = words.say(Word::StepsAnchoringTail, values);
-            self.add(words.fixed(Word::StepsAnchoringTailTitle), vec![paragraph(&text)], &[shown]);
+            self.add(
+                StepName::Word("tail"),
+                words.fixed(Word::StepsAnchoringTailTitle),
+                vec![paragraph(&text)],
+                &[shown],
+            );
         }
     }
 }

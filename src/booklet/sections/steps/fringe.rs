@@ -1,5 +1,6 @@
 //! Steps of the fringe.
 
+use super::names::StepName;
 use super::{Steps, Told, cuts_of};
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
@@ -29,6 +30,7 @@ impl Steps<'_, '_> {
             words.say(Word::StepsFringeBeginEdgeText, context! { stack, ..values })
         };
         self.add(
+            StepName::Word("fringe"),
             words.fixed(Word::StepsFringeBegin),
             vec![paragraph(&text)],
             &[Shown::fringe(Manner::Begin)],
@@ -51,7 +53,12 @@ impl Steps<'_, '_> {
                 context! { beads => first.beads, length => first.length.0 },
             ),
         ));
-        self.add(words.fixed(Word::StepsStrand), blocks, &[Shown::fringe(Manner::Strand)]);
+        self.add(
+            StepName::Strands { from: first.number, to: first.number },
+            words.fixed(Word::StepsStrand),
+            blocks,
+            &[Shown::fringe(Manner::Strand)],
+        );
         self.tells([Told::Section(first.section)]);
 
         self.further_strands(&strands);
@@ -59,7 +66,12 @@ impl Steps<'_, '_> {
         let end = self.anchor_values(ThreadUse::Fringe, false);
         let values = context! { way => self.has_way(shown), ..end };
         let word = if on_foundation { Word::StepsFringeEndText } else { Word::StepsFringeEndEdgeText };
-        self.add(words.fixed(Word::StepsFringeEnd), vec![paragraph(&words.say(word, values))], &[shown]);
+        self.add(
+            StepName::Word("ending"),
+            words.fixed(Word::StepsFringeEnd),
+            vec![paragraph(&words.say(word, values))],
+            &[shown],
+        );
     }
 
     /// The steps of the second strand and those after it, between which new lengths may be joined.
@@ -96,7 +108,8 @@ impl Steps<'_, '_> {
                 blocks.push(self.fringe_check(strands));
             }
             let shown = Shown::fringe(Manner::Strand).again();
-            self.add(title, blocks, [shown].get(usize::from(!second)..).unwrap_or_default());
+            let name = StepName::Strands { from: next.number.min(last), to: next.number.max(last) };
+            self.add(name, title, blocks, [shown].get(usize::from(!second)..).unwrap_or_default());
             self.tells(these.iter().map(|strand| Told::Section(strand.section)));
             (rest, second) = (others, false);
         }

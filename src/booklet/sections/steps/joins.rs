@@ -1,5 +1,6 @@
 //! Steps of joining a new length of thread.
 
+use super::names::StepName;
 use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::diagrams;
@@ -43,7 +44,12 @@ impl Steps<'_, '_> {
             let enlarged = self.enlarges(end_shown);
             let values = merge_maps([context! { enlarged, number, strand }, old, new]);
             let text = words.say(Word::StepsJoinText, values);
-            self.add(title, vec![paragraph(&text)], &[end_shown, begin_shown]);
+            self.add(
+                StepName::Join { strand, number },
+                title,
+                vec![paragraph(&text)],
+                &[end_shown, begin_shown],
+            );
         } else {
             let said = |word, values, phase| {
                 let way = diagrams::numbered(book, of(phase).map(|made| &made.kind));
@@ -51,7 +57,7 @@ impl Steps<'_, '_> {
             };
             let old = said(Word::StepsJoinAgainEnd, old, Phase::Ending(*ends));
             let new = said(Word::StepsJoinAgainBegin, new, Phase::Beginning(*begins));
-            self.add(title, [old, new].concat(), &[]);
+            self.add(StepName::Join { strand, number }, title, [old, new].concat(), &[]);
         }
         self.tells([Told::Anchor(*ends), Told::Anchor(*begins)]);
     }

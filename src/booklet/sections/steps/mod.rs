@@ -2,8 +2,10 @@
 //! told where it first occurs.
 
 mod body;
+mod film;
 mod fringe;
 mod joins;
+mod names;
 mod notes;
 mod rows;
 
@@ -16,6 +18,7 @@ use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::stitch::{Cut, Manner, Move, Phase, SectionId, Shown, ThreadUse, Work};
 use crate::tally::Tally;
+use names::StepName;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -26,13 +29,18 @@ pub(super) fn section(book: &Book) -> Section {
         text: Text::plain(words.fixed(Word::StepsDiagramNote)),
         style: ParagraphStyle::Small,
     }];
-    for (index, planned) in plan(book).into_iter().enumerate() {
+    blocks.extend(film::whole(book));
+    let steps = plan(book);
+    let (shows, _) = film::shows(book, &names(&steps));
+    for (index, (mut planned, shows)) in steps.into_iter().zip(shows).enumerate() {
+        planned.blocks.extend(shows.at.and_then(|second| film::from(book, second)));
         let mut figures = Vec::new();
         for wanted in planned.shows {
             while let Some(at) = diagrams.iter().position(|(shown, _)| *shown == wanted) {
                 figures.push(diagrams.remove(at).1);
             }
         }
+        figures.extend(shows.photographs);
         let title = Text::plain(planned.title);
         blocks.push(Block::Step(Step { number: index + 1, title, blocks: planned.blocks, figures }));
     }
@@ -46,8 +54,21 @@ pub(super) fn section(book: &Book) -> Section {
     }
 }
 
+/// Every name in a design's film or photographs that is none of a step.
+pub(in crate::booklet) fn unknown_names(book: &Book) -> Vec<Problem> {
+    let design = book.design;
+    let named = design.film.iter().any(|film| !film.times.is_empty()) || !design.photographs.steps.is_empty();
+    if named { film::shows(book, &names(&plan(book))).1 } else { Vec::new() }
+}
+
+fn names(steps: &[Planned]) -> Vec<StepName> {
+    steps.iter().map(|step| step.name).collect()
+}
+
 /// A step before its diagrams are drawn.
 pub(super) struct Planned {
+    /// What a design file calls it.
+    name: StepName,
     title: String,
     blocks: Vec<Block>,
     /// What its diagrams show.
@@ -73,6 +94,11 @@ enum Told {
 pub struct Telling(Vec<Planned>);
 
 impl Telling {
+    /// What a design file calls each step, and its title.
+    pub fn names(&self) -> impl Iterator<Item = (String, &str)> {
+        self.0.iter().map(|step| (step.name.written(), step.title.as_str()))
+    }
+
     /// The number of the step that tells a move of a thread: the one about its own section and manner, else the one
     /// about its section, else the one that shows its manner first.
     #[must_use]
@@ -181,8 +207,8 @@ struct Steps<'a, 'w> {
 
 impl Steps<'_, '_> {
     /// Adds a step with its paragraphs and the diagrams that show these.
-    fn add(&mut self, title: String, blocks: Vec<Block>, shows: &[Shown]) {
-        self.steps.push(Planned { title, blocks, shows: shows.to_vec(), tells: Vec::new() });
+    fn add(&mut self, name: StepName, title: String, blocks: Vec<Block>, shows: &[Shown]) {
+        self.steps.push(Planned { name, title, blocks, shows: shows.to_vec(), tells: Vec::new() });
     }
 
     /// Says what the step added last tells.

@@ -1,6 +1,7 @@
 //! Steps of the rows: each manner in which a row is worked is told with the first row that has it; rows that have
 //! nothing new are gathered.
 
+use super::names::{ADDING, BUILDING_OUT, ENDING, StepName};
 use super::{Steps, Told};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
@@ -58,7 +59,7 @@ impl Steps<'_, '_> {
         let begins = self.begins(row);
         if first {
             let (title, text) = self.start(row);
-            self.add(title, vec![paragraph(&text)], &[begins]);
+            self.add(named(number, ""), title, vec![paragraph(&text)], &[begins]);
             self.tells([Told::Manner(row.section, self.manner(row)), Told::Section(row.section)]);
         } else if again {
             let words = &self.book.words;
@@ -77,7 +78,7 @@ impl Steps<'_, '_> {
                 text = format!("{text} {}", self.single(row));
                 shows = Shown::body(Manner::Alone);
             }
-            self.add(title, vec![paragraph(&text)], &[shows]);
+            self.add(named(number, ""), title, vec![paragraph(&text)], &[shows]);
             self.tells([Told::Section(row.section)]);
         }
         let mut before: Vec<String> = self.way_of_row(row).filter(|_| !first).into_iter().collect();
@@ -111,7 +112,12 @@ impl Steps<'_, '_> {
                 text =
                     [text].into_iter().chain(std::mem::take(&mut shown_there)).collect::<Vec<_>>().join(" ");
             }
-            self.add(title, vec![paragraph(&text)], &[Shown::body(*manner)]);
+            let part = match manner {
+                Manner::WiderEnd => ENDING,
+                Manner::BuiltOut => BUILDING_OUT,
+                _ => ADDING,
+            };
+            self.add(named(number, part), title, vec![paragraph(&text)], &[Shown::body(*manner)]);
             self.tells([Told::Manner(row.section, *manner)]);
         }
         self.add_to_last(goes_on_after.iter().map(|text| paragraph(text)));
@@ -149,7 +155,8 @@ impl Steps<'_, '_> {
         };
         let mut blocks = vec![paragraph(&text)];
         blocks.extend(self.warnings(rows));
-        self.add(title, blocks, &[]);
+        let name = StepName::Rows { from: first.number, to: last.number, part: "" };
+        self.add(name, title, blocks, &[]);
         self.tells(rows.iter().map(|row| Told::Section(row.section)));
     }
 
@@ -374,6 +381,11 @@ impl Steps<'_, '_> {
     fn way_there(&self, row: &RowWork) -> String {
         self.said(self.way_to(row))
     }
+}
+
+/// The name of a step about one row.
+fn named(number: usize, part: &'static str) -> StepName {
+    StepName::Rows { from: number, to: number, part }
 }
 
 /// The first so many stacks of some runs.
