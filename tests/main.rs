@@ -23,6 +23,7 @@ mod diagnostic_text;
 mod diagrams;
 mod ear_wires;
 mod faulty_catalogue;
+mod film;
 mod fuzz;
 mod help;
 mod interruptions;

@@ -237,3 +237,165 @@ fn a_logo_saved_anew_remakes_the_booklet_and_a_broken_one_fails_it() {
     assert!(failed.err.contains("logo.png` is damaged"), "{}", failed.err);
     assert_eq!(catalogue.bytes("heron.pdf"), before);
 }
+
+/// A photograph of this many pixels, as a JPEG.
+fn large(across: u16, down: u16) -> Vec<u8> {
+    let pixel = |i: usize| [(i % usize::from(across) / 8) as u8, (i / usize::from(across) / 8) as u8, 90];
+    let samples: Vec<u8> = (0..usize::from(across) * usize::from(down)).flat_map(pixel).collect();
+    let mut bytes = Vec::new();
+    let encoder = jpeg_encoder::Encoder::new(&mut bytes, 90);
+    encoder.encode(&samples, across, down, jpeg_encoder::ColorType::Rgb).expect("a JPEG");
+    bytes
+}
+
+/// A catalogue whose design has photographs everywhere.
+fn with_photographs() -> Catalogue {
+    let catalogue = Catalogue::with_heron();
+    catalogue.write("photos/pair.jpg", large(2400, 1800));
+    catalogue.write("photos/edge.jpg", jpeg());
+    catalogue.write("photos/top.png", png());
+    catalogue.edit(
+        "heron.yaml",
+        "edition: 1",
+        "edition: 1
+photos:
+  cover: {file: photos/pair.jpg, shows: the pair}
+  back: {file: photos/edge.jpg, shows: the back of one, caption: The back.}
+  details:
+    - {file: photos/pair.jpg, shows: the pair again, caption: The pair.}
+    - {file: photos/top.png, shows: its top}
+  steps:
+    ladder: {file: photos/top.png, shows: two stacks, caption: Two stacks.}
+    row 2:
+      - {file: photos/edge.jpg, shows: its start}
+      - {file: photos/top.png, shows: its end}",
+    );
+    catalogue
+}
+
+#[test]
+fn photographs_stand_on_cover_and_back_on_their_own_page_and_in_steps() {
+    let catalogue = with_photographs();
+    catalogue.run(&["make", "heron.yaml"]).well();
+    let pdf = catalogue.bytes("heron.pdf");
+    let doc = Document::load_mem(&pdf).expect("a PDF");
+    let shown = |page| {
+        let content = lopdf::content::Content::decode(&doc.get_page_content(page)).expect("operators");
+        let is_image = |o: &&lopdf::content::Operation| {
+            o.operator == "Do" && o.operands[0].as_name().is_ok_and(|name| name.starts_with(b"P"))
+        };
+        content.operations.iter().filter(is_image).count()
+    };
+    let on_pages: Vec<usize> = doc.page_iter().map(shown).collect();
+    assert_eq!((on_pages[0], on_pages[on_pages.len() - 1]), (1, 1), "{on_pages:?}");
+    assert_eq!(on_pages[2], 2, "{on_pages:?}");
+    assert_eq!(on_pages.iter().sum::<usize>(), 7, "{on_pages:?}");
+    for words in ["the pair", "the back of one", "its top", "two stacks", "its start", "its end"] {
+        let alt = doc.objects.values().filter_map(|o| o.as_dict().ok()).filter_map(|d| d.get(b"Alt").ok());
+        let alt = alt.filter_map(|alt| lopdf::decode_text_string(alt).ok());
+        assert!(alt.into_iter().any(|alt| alt == words), "{words}");
+    }
+}
+
+/// The sides of the pictures in a booklet, and what they are made of.
+fn sizes(pdf: &[u8]) -> Vec<(i64, i64, Vec<u8>)> {
+    let number = |s: &Stream, key: &[u8]| s.dict.get(key).and_then(Object::as_i64).expect("a number");
+    let colours = |s: &Stream| s.dict.get(b"ColorSpace").and_then(Object::as_name).expect("a name").to_vec();
+    let mut sizes: Vec<_> =
+        pictures(pdf).iter().map(|s| (number(s, b"Width"), number(s, b"Height"), colours(s))).collect();
+    sizes.sort();
+    sizes
+}
+
+#[test]
+fn photographs_have_no_more_pixels_than_a_print_can_show() {
+    let catalogue = with_photographs();
+    catalogue.run(&["make", "heron.yaml"]).well();
+    let found = sizes(&catalogue.bytes("heron.pdf"));
+    // The small ones as they are, once each; the large one for the cover, 166 mm wide, and for its row.
+    let rgb = b"DeviceRGB".to_vec();
+    assert_eq!(found[..2], [(64, 48, rgb.clone()), (64, 48, rgb.clone())]);
+    assert_eq!(found.len(), 4, "{found:?}");
+    for (across, down, _) in &found[2..] {
+        let most = 170.0 / 25.4 * 300.0 + 1.0;
+        assert!(
+            (900.0..=most).contains(&(*across as f64)) && (across * 3 - down * 4).abs() <= 4,
+            "{found:?}"
+        );
+    }
+    let pdf = catalogue.bytes("heron.pdf");
+    let small = jpeg();
+    let scan = small.windows(2).position(|w| w == [0xff, 0xda]).expect("a scan");
+    assert!(
+        pdf.windows(small.len() - scan).any(|w| w == &small[scan..]),
+        "data of a small one are not passed through"
+    );
+}
+
+#[test]
+fn a_grey_edition_shows_them_without_colour() {
+    let catalogue = with_photographs();
+    catalogue.run(&["make", "heron.yaml", "--grey"]).well();
+    let found = sizes(&catalogue.bytes("heron-grey.pdf"));
+    assert_eq!(found.len(), 4);
+    assert!(found.iter().all(|(_, _, colours)| colours == b"DeviceGray"), "{found:?}");
+}
+
+#[test]
+fn what_a_photograph_lacks_is_told_at_its_place() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.write("top.png", png());
+    catalogue.edit(
+        "heron.yaml",
+        "edition: 1",
+        "edition: 1
+photos:
+  cover: {file: top.png}
+  back: top.png
+  details: [{file: top.png, shows: ''}, top.png]
+  steps:
+    ladder: {shows: two stacks}
+    row 9: {file: top.png, shows: nothing}
+  side: {file: top.png, shows: a side}",
+    );
+    let told = told(&catalogue);
+    let shows =
+        "what to do: say what it shows, for those who cannot see it, as in `shows: the pair on grey linen`\n";
+    for wanted in [
+        format!(
+            "heron.yaml:5:3: error: `shows` is missing here\n  5 |   cover: {{file: top.png}}\n    |   ^^^^^\n  {shows}"
+        ),
+        "heron.yaml:6:9: error: `back` must be `{file: …, shows: …}`".to_owned(),
+        "heron.yaml:7:36: error: `shows` is empty\n".to_owned(),
+        "heron.yaml:7:41: error: it is not said what this photograph shows\n".to_owned(),
+        "heron.yaml:9:5: error: `file` is missing here\n".to_owned(),
+        "heron.yaml:11:3: error: `side` is not a key that can stand here\n".to_owned(),
+    ] {
+        assert!(told.contains(&wanted), "{wanted}{told}");
+    }
+}
+
+#[test]
+fn a_photograph_of_no_step_is_told() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.write("top.png", png());
+    let photos = "edition: 1\nphotos: {steps: {row 9: {file: top.png, shows: a row}}}";
+    catalogue.edit("heron.yaml", "edition: 1", photos);
+    let told = told(&catalogue);
+    assert!(told.contains("heron.yaml:4:18: error: no step is called `row 9`\n"), "{told}");
+}
+
+#[test]
+fn a_caption_or_what_is_shown_that_changes_remakes_the_booklet() {
+    let catalogue = with_photographs();
+    catalogue.run(&["remake", "."]).ended(0);
+    assert_eq!(catalogue.run(&["remake", "."]).rows("made"), []);
+    for (from, to) in
+        [("caption: Two stacks.", "caption: Both."), ("shows: its end", "shows: its last stack")]
+    {
+        catalogue.edit("heron.yaml", from, to);
+        assert_eq!(catalogue.run(&["remake", "."]).rows("made").len(), 1, "{from}");
+    }
+    catalogue.write("photos/top.png", jpeg());
+    assert_eq!(catalogue.run(&["remake", "."]).rows("made").len(), 1);
+}

@@ -2,7 +2,7 @@
 //! without colour each is grey.
 
 use super::fault::Fault;
-use super::plain::{Plain, QUALITY, Samples, packed_jpeg, packed_png};
+use super::plain::{Plain, Samples, packed_jpeg, packed_png};
 use fast_image_resize::images::{Image, ImageRef};
 use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
 use std::collections::BTreeSet;
@@ -29,17 +29,18 @@ pub(super) fn fitted(
     drawn: bool,
 ) -> Result<Plain, Fault> {
     let samples = match most {
-        Some(size) => resized(&samples, size)?,
+        Some(size) => resized(samples, size)?,
         None => samples,
     };
     let samples = if grey { greyed(samples) } else { samples };
     if drawn && colours_within(&samples, DRAWN) {
         return packed_png(&samples);
     }
-    packed_jpeg(&samples, if most.is_some() { FITTED } else { QUALITY })
+    packed_jpeg(&samples, FITTED)
 }
 
-fn resized(samples: &Samples, size: (u32, u32)) -> Result<Samples, Fault> {
+/// The samples at another size; the larger ones are let go.
+fn resized(samples: Samples, size: (u32, u32)) -> Result<Samples, Fault> {
     let kind = if samples.channels == 1 { PixelType::U8 } else { PixelType::U8x3 };
     let from =
         ImageRef::new(samples.size.0, samples.size.1, &samples.data, kind).map_err(|_| Fault::Damaged)?;

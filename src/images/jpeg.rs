@@ -67,6 +67,8 @@ pub(super) fn look(bytes: &[u8]) -> Result<Jpeg, Fault> {
         }
     }
     walk.bare.extend([MARK, 0xd9]);
+    // Photographs stay in memory as long as a booklet is made of them.
+    walk.bare.shrink_to_fit();
     let transform = walk.keep_adobe()?;
     let Frame { size, channels, progressive, .. } =
         walk.frame.filter(Frame::is_whole).ok_or(Fault::Damaged)?;

@@ -16,7 +16,7 @@ use zune_core::options::DecoderOptions;
 use zune_jpeg::JpegDecoder;
 
 /// Quality of a JPEG that is packed anew, of 100: nobody sees the difference.
-pub(super) const QUALITY: u8 = 95;
+const QUALITY: u8 = 95;
 
 /// An image as a booklet holds it: upright or not, without transparency, in sRGB.
 #[derive(Debug)]

@@ -81,7 +81,7 @@ fn data(plain: &Plain) -> Vec<u8> {
 /// What a viewer sees of packed rows: they are put back into a PNG with a header of their own.
 fn seen(plain: &Plain) -> RgbImage {
     if plain.packing == Packing::Jpeg {
-        return image::load_from_memory(&data(&plain)).expect("a JPEG").to_rgb8();
+        return image::load_from_memory(&data(plain)).expect("a JPEG").to_rgb8();
     }
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, plain.size.0, plain.size.1);
@@ -95,7 +95,7 @@ fn seen(plain: &Plain) -> RgbImage {
         }
     }
     let mut writer = encoder.write_header().expect("a header");
-    writer.write_chunk(png::chunk::IDAT, &data(&plain)).expect("data");
+    writer.write_chunk(png::chunk::IDAT, &data(plain)).expect("data");
     drop(writer);
     image::load_from_memory(&bytes).expect("a PNG").to_rgb8()
 }

@@ -49,6 +49,10 @@ impl Setter<'_> {
                 slabs.extend(self.small_charts(&small, slot));
                 rest = &rest[small.len()..];
             } else {
+                // A code stays with what it is about.
+                if let (Block::Code(_), Some(last)) = (&rest[0], slabs.last_mut()) {
+                    last.keep_next = true;
+                }
                 slabs.extend(self.block_slabs(&rest[0], slot));
                 rest = &rest[1..];
             }

@@ -9,13 +9,17 @@ use printpdf::{DictItem, XObject};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// An image as an object of the file, still without its data: [`data_by_number`] finds them when the
-/// file is written.
+/// What a booklet holds of an image.
 ///
 /// # Errors
 /// When it cannot be decoded.
-pub(super) fn image(image: &Image, wanted: Wanted) -> Result<(XObject, Arc<Plain>), PaintError> {
-    let plain = image.file.plain(wanted).map_err(|fault| refused(&image.name, fault))?;
+pub(super) fn plain(image: &Image, wanted: Wanted) -> Result<Arc<Plain>, PaintError> {
+    image.file.plain(wanted).map_err(|fault| refused(&image.name, fault))
+}
+
+/// An image as an object of the file, still without its data: [`data_by_number`] finds them when the
+/// file is written.
+pub(super) fn image(plain: &Plain) -> XObject {
     let number = |value: usize| DictItem::Int(value as i64);
     let (across, down) = (plain.size.0 as usize, plain.size.1 as usize);
     let (space, samples) = match &plain.colours {
@@ -46,7 +50,7 @@ pub(super) fn image(image: &Image, wanted: Wanted) -> Result<(XObject, Arc<Plain
             entries.insert("DecodeParms".to_owned(), parameters);
         }
     }
-    Ok((external(entries, Vec::new()), plain))
+    external(entries, Vec::new())
 }
 
 fn refused(name: &str, fault: Fault) -> PaintError {

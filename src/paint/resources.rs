@@ -2,12 +2,12 @@
 
 use super::beads::{form, form_dict, trace};
 use super::error::PaintError;
-use super::images::image;
+use super::images::{image, plain};
 use super::operators::{Script, external};
 use super::tags::Bounds;
 use super::written::Written;
 use crate::drawn::{Face, PATTERNS};
-use crate::images::{Plain, Wanted};
+use crate::images::Plain;
 use crate::layout::{Bead, BeadKind, PlacedImage, glyph_outline};
 use printpdf::{XObject, XObjectId};
 use std::collections::BTreeMap;
@@ -22,8 +22,8 @@ type Halo = (Face, u16, i64, i64);
 pub(super) struct Resources {
     beads: BTreeMap<BeadKind, Rc<str>>,
     halos: BTreeMap<Halo, String>,
-    /// Names of images by the hash of their file and what is wanted of them.
-    images: BTreeMap<(String, Wanted), String>,
+    /// Names of images by the address of their data, which `held` keeps alive.
+    images: BTreeMap<usize, String>,
     made: BTreeMap<XObjectId, XObject>,
     /// Gradients of forms that have some, by the form's name.
     gradients: BTreeMap<String, Written>,
@@ -91,13 +91,13 @@ impl Resources {
     /// # Errors
     /// When it cannot be decoded.
     pub(super) fn image(&mut self, placed: &PlacedImage) -> Result<&str, PaintError> {
-        let key = (placed.image.file.hash().to_owned(), placed.wanted());
+        let plain = plain(&placed.image, placed.wanted())?;
+        let key = Arc::as_ptr(&plain) as usize;
         if !self.images.contains_key(&key) {
             let name = format!("P{}", self.images.len());
-            let (made, plain) = image(&placed.image, placed.wanted())?;
-            self.add(&name, made);
+            self.add(&name, image(&plain));
             self.held.insert(name.clone(), plain);
-            self.images.insert(key.clone(), name);
+            self.images.insert(key, name);
         }
         Ok(&self.images[&key])
     }

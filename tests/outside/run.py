@@ -15,6 +15,7 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import carried
+import codes
 import contrast
 import counts
 import faults
@@ -28,7 +29,7 @@ import ticks
 # The hand-made fixture is no booklet: it has no materials and no rows, and its links lead anywhere.
 ANY_FILE = [sound.check, standards.check, ticks.check]
 DESIGNS = Path(__file__).parents[2] / "demo-designs"
-BOOKLETS = [tags.check, counts.check, links.check]
+BOOKLETS = [tags.check, counts.check, links.check, codes.check]
 
 
 def problems_of(check, path, scratch):

@@ -200,7 +200,12 @@ impl Steps<'_, '_> {
             if self.is_told(Shown::body(Manner::Turned)) {
                 text = format!("{} {text}", words.fixed(Word::StepsTurnedBack));
             }
-            self.add(StepName::Word("anchoring"), words.fixed(Word::StepsAnchoring), vec![paragraph(&text)], &[shown]);
+            self.add(
+                StepName::Word("anchoring"),
+                words.fixed(Word::StepsAnchoring),
+                vec![paragraph(&text)],
+                &[shown],
+            );
         }
         if let Some((i, anchor)) = ends(true) {
             let shown = Shown::body(Manner::Tail);

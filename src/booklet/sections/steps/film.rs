@@ -24,10 +24,13 @@ pub(super) fn shows(book: &Book, names: &[StepName]) -> (Vec<Shows>, Vec<Problem
     let mut shows: Vec<Shows> = names.iter().map(|_| Shows::default()).collect();
     let mut problems = Vec::new();
     let mut taken: Vec<(usize, &StepRef)> = Vec::new();
-    for time in design.film.iter().flat_map(|film| &film.times) {
+    let times = design.film.iter().flat_map(|film| &film.times);
+    let mut in_place = Vec::new();
+    for time in times {
         match meant(&time.step.name, names) {
             None => problems.push(unknown(&time.step, names)),
-            Some(step) => match taken.iter().find(|(other, _)| *other == step) {
+            Some((step, false)) => in_place.push((step, time)),
+            Some((step, true)) => match taken.iter().find(|(other, _)| *other == step) {
                 Some((_, before)) => problems.push(twice(&time.step, before, names[step])),
                 None => {
                     taken.push((step, &time.step));
@@ -36,10 +39,14 @@ pub(super) fn shows(book: &Book, names: &[StepName]) -> (Vec<Shows>, Vec<Problem
             },
         }
     }
+    // A step that stands in for another has that one's time where it has none of its own.
+    for (step, time) in in_place {
+        shows[step].at.get_or_insert(time.second());
+    }
     for (step, photographs) in &design.photographs.steps {
         match meant(&step.name, names) {
             None => problems.push(unknown(step, names)),
-            Some(index) => {
+            Some((index, _)) => {
                 let figures = photographs.iter().map(|one| photograph(one, book.words.own(&one.caption)));
                 shows[index].photographs.extend(figures);
             }

@@ -54,18 +54,33 @@ impl StepName {
             }
     }
 
-    /// Whether it tells a row that is asked for without saying which part of it.
-    fn tells_row(self, asked: &str) -> bool {
-        let StepName::Rows { from, to, .. } = self else { return false };
-        Numbered { what: "row", part: "" }.of(asked).is_some_and(|(first, last)| from <= first && last <= to)
+    /// Whether it tells a row or strand that is asked for, in whatever part of it.
+    fn tells(self, asked: &str) -> bool {
+        let (what, from, to) = match self {
+            StepName::Ladder(_) => ("row", 1, 1),
+            StepName::Rows { from, to, .. } => ("row", from, to),
+            StepName::Strands { from, to } => ("strand", from, to),
+            StepName::Word(_) | StepName::Join { .. } => return false,
+        };
+        Numbered { what, part: "" }.of(asked).is_some_and(|(first, last)| from <= first && last <= to)
     }
 }
 
 /// The step that a file means; `None` where there is none of that name.
-pub(super) fn meant(asked: &str, names: &[StepName]) -> Option<usize> {
+///
+/// Which part of a row is told apart, and where a new length is joined, may differ from edition to edition (row 1 may
+/// start at the other side): where a booklet has no step of its own for it, the one that tells the row or strand is meant,
+/// and the second value is `false`.
+pub(super) fn meant(asked: &str, names: &[StepName]) -> Option<(usize, bool)> {
     let asked = asked.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
-    let is_meant = names.iter().position(|name| name.is_meant(&asked));
-    is_meant.or_else(|| names.iter().position(|name| name.tells_row(&asked)))
+    if let Some(index) = names.iter().position(|name| name.is_meant(&asked)) {
+        return Some((index, true));
+    }
+    let part = |part: &str| asked.strip_suffix(part).and_then(|rest| rest.strip_suffix(' '));
+    let whole = [ADDING, ENDING, BUILDING_OUT].into_iter().find_map(part);
+    let whole = whole.or_else(|| asked.strip_prefix("join ")).unwrap_or(&asked);
+    let whole = if whole == "ladder" { "row 1" } else { whole };
+    names.iter().position(|name| name.tells(whole)).map(|index| (index, false))
 }
 
 /// `row 2`, `rows 4 to 13`.
@@ -117,27 +132,31 @@ mod tests {
     #[test]
     fn every_step_is_found_by_its_own_name() {
         for (index, name) in NAMES.into_iter().enumerate() {
-            assert_eq!(meant(&name.written(), &NAMES), Some(index), "{name:?}");
+            assert_eq!(meant(&name.written(), &NAMES), Some((index, true)), "{name:?}");
         }
     }
 
     #[test]
     fn a_row_or_strand_is_found_in_the_step_that_tells_it() {
-        for (asked, wanted) in [
-            ("Row 2", "row 2"),
-            ("  ROW   2  Adding ", "row 2 adding"),
-            ("row 1", "ladder"),
-            ("row 1 adding", "ladder adding"),
-            ("row 7", "rows 4 to 13"),
-            ("rows 4-13", "rows 4 to 13"),
-            ("rows 5–9", "rows 4 to 13"),
-            ("strand 5", "strands 2 to 17"),
-            // Nothing tells its start.
-            ("row 3", "row 3 ending"),
-            ("join row 9", "join row 9"),
+        for (asked, wanted, exact) in [
+            ("Row 2", "row 2", true),
+            ("  ROW   2  Adding ", "row 2 adding", true),
+            ("row 1", "ladder", true),
+            ("row 1 adding", "ladder adding", true),
+            ("row 7", "rows 4 to 13", true),
+            ("rows 4-13", "rows 4 to 13", true),
+            ("rows 5–9", "rows 4 to 13", true),
+            ("strand 5", "strands 2 to 17", true),
+            ("join row 9", "join row 9", true),
+            // Nothing tells its start, its end or its join apart.
+            ("row 3", "row 3 ending", false),
+            ("row 2 ending", "row 2", false),
+            ("ladder ending", "ladder", false),
+            ("join row 8", "rows 4 to 13", false),
+            ("join strand 3", "strands 2 to 17", false),
         ] {
-            let found = meant(asked, &NAMES).map(|index| NAMES[index].written());
-            assert_eq!(found.as_deref(), Some(wanted), "{asked}");
+            let found = meant(asked, &NAMES).map(|(index, exact)| (NAMES[index].written(), exact));
+            assert_eq!(found, Some((wanted.to_owned(), exact)), "{asked}");
         }
     }
 
@@ -150,10 +169,10 @@ mod tests {
             "row 14",
             "rows 4 to 14",
             "rows 4 to",
-            "row 7 adding",
             "row +2",
             "strand 0",
-            "join row 8",
+            "join row 14",
+            "join 8",
             "row 2adding",
         ] {
             assert_eq!(meant(asked, &NAMES), None, "{asked}");
