@@ -114,6 +114,7 @@ fn page_words(words: &Words) -> PageWords {
     PageWords {
         page_of: words.late(Word::PagePageOf),
         cover: words.fixed(Word::PageCover),
+        back: words.fixed(Word::PageBack),
         continued: words.fixed(Word::PageContinued),
         chart_part: words.late(Word::PageChartPart),
         layer_letters: words.fixed(Word::PageLayerLetters),

@@ -39,7 +39,7 @@ impl Setter<'_> {
         let at = Point { x: side + (width - wide) / 2.0, y: TOP + (room.height - high) * 0.4 };
         piece.absorb(drawn, at.x, at.y);
         piece.absorb(caption, at.x, at.y + high + OVER_CAPTION);
-        let imprint = Imprint { studio: &back.studio, web: &back.web, end: &back.contact };
+        let imprint = Imprint { studio: &back.studio, web: &back.web, end: "" };
         self.imprint(&imprint, side, width, foot_top, &mut piece, parent);
         piece
     }

@@ -330,7 +330,7 @@ pub(super) struct Imprint<'c> {
     pub studio: &'c str,
     /// Its address; may be empty.
     pub web: &'c str,
-    /// What stands at the right.
+    /// What stands at the right; may be empty.
     pub end: &'c str,
 }
 

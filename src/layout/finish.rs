@@ -95,8 +95,10 @@ impl Setter<'_> {
         if let Some(stamp) = &running.stamp {
             items.extend(self.stamp(stamp, index + 1 == pages));
         }
-        let cover = Some(&self.booklet.words.cover).filter(|c| index == 0 && !draft.running && !c.is_empty());
-        let label = cover.cloned().unwrap_or_else(|| (index + 1).to_string());
+        let words = &self.booklet.words;
+        let named = if index == 0 { &words.cover } else { &words.back };
+        let named = Some(named).filter(|name| !draft.running && !name.is_empty());
+        let label = named.cloned().unwrap_or_else(|| (index + 1).to_string());
         let (section, running) = (draft.section, draft.running);
         Page { size: self.sheet.page, label, section, running, items, links, ticks: content.ticks }
     }

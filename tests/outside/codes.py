@@ -45,6 +45,18 @@ def stained(page, code):
     return bool((around < 250).any())
 
 
+def clock(second):
+    """A time as players show it."""
+    if second >= 3600:
+        return f"{second // 3600}:{second // 60 % 60:02}:{second % 60:02}"
+    return f"{second // 60}:{second % 60:02}"
+
+
+def second_of(uri):
+    """The second of the film that an address leads to."""
+    return int(uri.rpartition("=")[2])
+
+
 def check(path, _scratch):
     found_any = False
     for number, page in enumerate(pymupdf.open(path), 1):
@@ -63,10 +75,9 @@ def check(path, _scratch):
             if stained(image, code):
                 yield f"codes: page {number}: something stands in the white round {code.text}"
             words = [word[4] for word in page.get_text("words")]
-            second = int(code.text.rpartition("=")[2])
-            clock = f"{second // 3600}:{second // 60 % 60:02}:{second % 60:02}" if second >= 3600 else f"{second // 60}:{second % 60:02}"
-            if second and clock not in words:
-                yield f"codes: page {number}: {clock} does not stand beside {code.text}"
+            second = second_of(code.text)
+            if second and clock(second) not in words:
+                yield f"codes: page {number}: {clock(second)} does not stand beside {code.text}"
     if "reed-bed" in path and "bench" not in path and not found_any:
         yield "codes: the film of this design stands on no page"
     if "bench" in path and found_any:

@@ -6,6 +6,8 @@ import re
 import numpy
 import pymupdf
 
+import codes
+
 # How far below its destination a heading's words may stand, in points: they are large and have white above.
 REACH = 90
 
@@ -51,6 +53,12 @@ def check(path, _scratch):
             yield f"links: page {labels[index]} says “{foot.strip()}” at its foot"
         for link in page.get_links():
             said = words_on[index].inside(link["from"]).strip()
+            if link["kind"] == pymupdf.LINK_URI and link["uri"].startswith(codes.FILMS):
+                # A link to a film says its time, but for that to the beginning; `codes` reads the codes, which say nothing.
+                second = codes.second_of(link["uri"])
+                if said and second and codes.clock(second) not in said:
+                    yield f"links: “{said}” leads to {link['uri']}"
+                continue
             if link["kind"] == pymupdf.LINK_URI:
                 # The area of a link may touch the line above: the address must stand in it, or a part of one.
                 to = re.fullmatch(r"(?:https://|mailto:)(\S+)", link["uri"])

@@ -17,6 +17,7 @@ pub fn words() -> PageWords {
     let said = |words: &str| LatePiece::Words(words.to_owned());
     PageWords {
         cover: "Cover".into(),
+        back: "Back".into(),
         page_of: Late(vec![said("Page "), LatePiece::Value(0), said(" of "), LatePiece::Value(1)]),
         continued: "continued".into(),
         chart_part: Late(vec![said("Part "), LatePiece::Value(0), said(" of "), LatePiece::Value(1)]),

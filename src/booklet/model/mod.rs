@@ -82,6 +82,8 @@ pub struct PageWords {
     pub page_of: Late<2>,
     /// `Cover`, the label of the cover's page.
     pub cover: String,
+    /// `Back`, the label of the back's page.
+    pub back: String,
     /// `continued`, behind the heading of a table or chart that runs over.
     pub continued: String,
     /// `Part 1 of 2` of a chart split over pages: the part and how many there are.
@@ -332,8 +334,6 @@ pub struct Back {
     pub studio: String,
     /// Seller's web address, may be empty.
     pub web: String,
-    /// Seller's contact line, may be empty.
-    pub contact: String,
 }
 
 /// Kinds of callout.

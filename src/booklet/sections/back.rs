@@ -12,7 +12,6 @@ pub(super) fn section(book: &Book) -> Option<Section> {
         photograph: photograph(back, book.words.own(&back.caption)),
         studio: design.studio.name.clone(),
         web: design.studio.web.clone(),
-        contact: design.studio.contact.clone(),
     };
     Some(Section {
         name: "back".into(),
