@@ -2,7 +2,7 @@
 
 use super::NodeId;
 use super::blocks::Slot;
-use super::chart::small_charts;
+use super::chart::{Plan, small_charts};
 use super::fit::Begins;
 use super::fragment::{Fragment, Goal, Slab, height, stack};
 use super::measures::CHART_SPACE;
@@ -152,11 +152,12 @@ impl Setter<'_> {
     pub fn vary(&mut self, galley: &mut Galley, piece: usize, spare: Mm) {
         let room = galley.room;
         let (above, piece) = galley.above_and_at(piece);
-        let others: Vec<Option<Version>> = match piece.made_of {
+        let others: Vec<Version> = match piece.made_of {
             _ if piece.versions.len() > 1 => return,
             Some((Block::Step(step), room)) => {
                 let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
-                Look::OTHERS.map(|look| self.apart(|on| on.step_otherwise(step, look, slot))).into()
+                let others = Look::OTHERS.map(|look| self.apart(|on| on.step_otherwise(step, look, slot)));
+                others.into_iter().flatten().collect()
             }
             // A chart in parts may begin on the page that looks empty, or be parted elsewhere.
             Some((Block::Chart(chart), _)) if piece.versions[0].slabs.len() > 1 => {
@@ -165,12 +166,14 @@ impl Setter<'_> {
                     .map(|first| (first, room * (first / (room - above))));
                 let here = (spare - above, room);
                 let rooms = rooms.into_iter().chain((here.0 > room * LEAST_PART).then_some(here));
-                rooms.map(|(first, rest)| self.apart(|on| on.chart_in_parts(chart, first, rest))).collect()
+                let plans = self.plans(chart, rooms);
+                let set = |plan: &Plan| self.apart(|on| Some(on.chart_as_planned(chart, plan)));
+                plans.iter().filter_map(set).collect()
             }
             _ => return,
         };
         let heights = |slabs: &[Slab]| slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
-        for version in others.into_iter().flatten() {
+        for version in others {
             let mut slabs = sliced(version.slabs, room);
             if piece.versions.iter().any(|known| heights(&known.slabs) == heights(&slabs)) {
                 continue;

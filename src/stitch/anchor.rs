@@ -4,6 +4,7 @@ use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
 use super::room::Room;
+use super::strung::Strung;
 use super::travel::{Travel, way_to};
 use super::{Anchor, MoveKind, Pass, SectionId, StackId, ThreadUse, Way, practice};
 use crate::design::Side;
@@ -90,7 +91,7 @@ fn turned_round(steps: &[Pass]) -> impl Iterator<Item = Pass> + '_ {
 /// What is worked when a place to anchor is chosen.
 pub(super) struct Worked<'w> {
     /// The stacks strung so far.
-    pub strung: &'w BTreeSet<StackId>,
+    pub strung: &'w Strung,
     /// Which holes take another pass.
     pub room: &'w Room,
 }
@@ -192,7 +193,7 @@ impl<'a> Chooser<'a> {
         holes: Holes,
     ) -> Option<AnchorWalk> {
         let travel = Travel { ground: self.ground, first: self.needs.start };
-        let (parents, reached) = travel.reach(from, passes, |stack| worked.strung.contains(&stack));
+        let (parents, reached) = travel.reach(from, passes, |stack| worked.strung.contains(stack));
         let all: Vec<Candidate> =
             reached.iter().flat_map(|&(standing, passes)| self.pairs_at(worked, standing, passes)).collect();
         let (lowest, top) = self.lines(worked).into_inner();
@@ -221,7 +222,7 @@ impl<'a> Chooser<'a> {
 
     /// The lines of stacks that are strung, from the lowest to the topmost.
     fn lines(&self, worked: &Worked) -> RangeInclusive<usize> {
-        let is_strung = |stack: &&StackId| worked.strung.contains(stack);
+        let is_strung = |stack: &&StackId| worked.strung.contains(**stack);
         // Stacks are strung row by row, each from one of its ends.
         let rows = self.ground.fabric.sections.iter();
         let begun = rows
@@ -236,7 +237,7 @@ impl<'a> Chooser<'a> {
         let at = standing.stack;
         let candidate = |a: StackId, b: StackId, down: StackId| {
             let pair = self.ground.neighbours(a, b)?;
-            if !pair.iter().all(|stack| worked.strung.contains(stack)) {
+            if !pair.iter().all(|stack| worked.strung.contains(*stack)) {
                 return None;
             }
             Some(Candidate { pair, down, reached: standing, passes })
@@ -299,7 +300,7 @@ impl<'a> Chooser<'a> {
     /// Two stacks down from a pair; in the foundation down one and up its neighbour.
     fn away_from(&self, worked: &Worked, c: &Candidate) -> Vec<Pass> {
         let mut below = self.ground.touching(c.down, Way::Down);
-        below.retain(|stack| worked.strung.contains(stack));
+        below.retain(|stack| worked.strung.contains(*stack));
         if self.needs.start == Side::Right {
             below.reverse();
         }

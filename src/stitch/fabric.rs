@@ -74,7 +74,7 @@ impl Stack {
 }
 
 /// Thread that lies between two neighbouring stacks at one edge. It is there because a move has laid it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Hash)]
 pub struct Bridge {
     /// The left stack and the right one.
     pub stacks: [StackId; 2],

@@ -3,6 +3,7 @@
 use super::ground::Ground;
 use super::needle::Needle;
 use super::needs::Needs;
+use super::strung::Strung;
 use super::{
     Carrier, Fabric, Lying, Manner, MoveKind, Pass, Phase, Section, SectionId, SectionKind, Spot, StackId,
     Way,
@@ -10,7 +11,6 @@ use super::{
 use super::{practice, ring};
 use crate::design::{Hang, Hanging, LetterId, Side};
 use crate::units::{Mm, Point};
-use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
 /// Pieces in which the arch of a guard is followed.
@@ -174,7 +174,7 @@ fn hung_on(ground: &Ground, needs: &Needs, hanging: &Hanging, near: Side) -> [St
 /// odd number of them the thread comes out at the upper end of the last.
 fn across(
     ground: &Ground,
-    strung: &BTreeSet<StackId>,
+    strung: &Strung,
     (far, near): (StackId, StackId),
     side: Side,
 ) -> Option<Vec<(StackId, Way)>> {
@@ -184,7 +184,7 @@ fn across(
     }
     let below = |at: StackId| {
         let below = ground.touching(at, Way::Down).into_iter();
-        below.filter(|stack| strung.contains(stack)).collect::<Vec<_>>()
+        below.filter(|stack| strung.contains(*stack)).collect::<Vec<_>>()
     };
     let outward = |at: StackId, side: Side| match side {
         Side::Left => below(at).first().copied(),

@@ -33,6 +33,7 @@ mod queries;
 mod ring;
 mod room;
 mod rows;
+mod strung;
 #[cfg(test)]
 mod tests;
 mod travel;

@@ -78,7 +78,7 @@ impl Move {
 }
 
 /// A stack that the thread runs through.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Hash)]
 pub struct Pass {
     /// The stack.
     pub stack: StackId,

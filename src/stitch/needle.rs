@@ -3,13 +3,14 @@
 use super::anchor::Worked;
 use super::ground::Ground;
 use super::room::Room;
+use super::strung::Strung;
 use super::travel::Travel;
 use super::{
     Bridge, BridgeId, Manner, Move, MoveKind, Pass, Phase, SectionId, Spot, StackId, ThreadUse, Way,
 };
 use crate::design::Side;
 use crate::units::{Mm, Point};
-use std::collections::{BTreeMap, BTreeSet};
+use rustc_hash::FxHashMap;
 
 /// Points nearer to each other than this are one point.
 const SAME: Mm = Mm(1e-9);
@@ -18,7 +19,7 @@ const SAME: Mm = Mm(1e-9);
 #[derive(Default)]
 pub(super) struct Bridges {
     laid: Vec<Bridge>,
-    known: BTreeMap<Bridge, BridgeId>,
+    known: FxHashMap<Bridge, BridgeId>,
 }
 
 impl Bridges {
@@ -52,7 +53,7 @@ pub(super) struct Needle<'a> {
     /// The stack that the thread has just come out of.
     out_of: Option<Pass>,
     /// Stacks strung so far.
-    strung: BTreeSet<StackId>,
+    strung: Strung,
     /// The side where the work starts.
     first: Side,
     moves: Vec<Move>,
@@ -72,7 +73,7 @@ impl<'a> Needle<'a> {
         // A thread that begins where others have worked finds all of the body there.
         let there = !matches!(phase, Phase::Section(_));
         let strung =
-            if there { ground.fabric.named_stacks().map(|(id, _)| id).collect() } else { BTreeSet::new() };
+            if there { ground.fabric.named_stacks().map(|(id, _)| id).collect() } else { Strung::default() };
         let (out_of, moves) = (None, Vec::new());
         Needle { ground, phase, manner, thread, bridges, room, at, out_of, strung, first, moves }
     }
@@ -115,7 +116,7 @@ impl<'a> Needle<'a> {
         let beads = through.iter().flat_map(|pass| self.ground.beads_of(*pass)).collect();
         let points: Vec<Point> =
             through.iter().flat_map(|pass| [self.entry(*pass), self.exit(*pass)]).collect();
-        self.strung.extend(through.iter().map(|pass| pass.stack));
+        through.iter().for_each(|pass| self.strung.insert(pass.stack));
         self.go(MoveKind::String { through: through.clone() }, beads, points, &through);
     }
 
@@ -197,10 +198,10 @@ impl<'a> Needle<'a> {
 
     fn way(&self, from: Pass, wanted: impl Fn(Pass) -> bool) -> Option<Vec<Pass>> {
         let travel = Travel { ground: self.ground, first: self.first };
-        let is_there = |stack: &StackId| self.strung.contains(stack);
+        let is_there = |stack: StackId| self.strung.contains(stack);
         // Round full holes where there is another way.
-        let free = |stack| is_there(&stack) && self.room.takes(stack, self.thread);
-        travel.way(from, &wanted, free).or_else(|| travel.way(from, &wanted, |stack| is_there(&stack)))
+        let free = |stack| is_there(stack) && self.room.takes(stack, self.thread);
+        travel.way(from, &wanted, free).or_else(|| travel.way(from, &wanted, |stack| is_there(stack)))
     }
 
     /// Under the bridge beside the end where the thread has come out, and back through the same stack.

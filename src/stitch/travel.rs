@@ -6,7 +6,7 @@
 use super::ground::Ground;
 use super::{Pass, StackId};
 use crate::design::Side;
-use std::collections::BTreeMap;
+use rustc_hash::FxHashMap;
 
 /// Where threads may go.
 pub(super) struct Travel<'a> {
@@ -41,8 +41,8 @@ impl Travel<'_> {
         from: Pass,
         most: usize,
         is_there: impl Fn(StackId) -> bool,
-    ) -> (BTreeMap<Pass, Pass>, Vec<(Pass, usize)>) {
-        let mut parents = BTreeMap::new();
+    ) -> (FxHashMap<Pass, Pass>, Vec<(Pass, usize)>) {
+        let mut parents = FxHashMap::default();
         let mut reached = vec![(from, 0)];
         let mut next = 0;
         while let Some(&(standing, passes)) = reached.get(next) {
@@ -68,7 +68,7 @@ impl Travel<'_> {
         wanted: &impl Fn(Pass) -> bool,
         is_there: impl Fn(StackId) -> bool,
     ) -> Option<Vec<Pass>> {
-        let mut parents = BTreeMap::new();
+        let mut parents = FxHashMap::default();
         let mut ahead = vec![from];
         let mut next = 0;
         while let Some(&standing) = ahead.get(next) {
@@ -88,7 +88,7 @@ impl Travel<'_> {
 }
 
 /// The steps to a standing, by where each was come from.
-pub(super) fn way_to(standing: Pass, parents: &BTreeMap<Pass, Pass>) -> Vec<Pass> {
+pub(super) fn way_to(standing: Pass, parents: &FxHashMap<Pass, Pass>) -> Vec<Pass> {
     let mut steps = Vec::new();
     let mut at = standing;
     while let Some(&before) = parents.get(&at) {

@@ -124,8 +124,8 @@ impl Setter<'_> {
             }
             if let Some((against, crossed, best)) = best {
                 worst = worst.max(against).max(crossed);
-                taken.areas.push(best.area);
-                taken.areas.extend(best.outside(pair.row, view));
+                taken.add(best.area);
+                best.outside(pair.row, view).into_iter().for_each(|area| taken.add(area));
                 marked.push(best);
             }
         }
@@ -147,10 +147,6 @@ impl Setter<'_> {
         let bracket = cap_height(Face::Bold, size) / 2.0 + em * (BRACKET / 2.0);
         let wide = self.shaper.width(Face::Bold, mark, size) + em * INSIDE;
         let room = em * ROUND;
-        let meeting = |area: &Extent| {
-            let meets = |other: &&Extent| other.grown(room).meets(area);
-            taken.areas.iter().find(meets).copied()
-        };
         let (sign, edge) = match way.side {
             Side::Left => (-1.0, view.x(row.left.max(view.shown.left))),
             Side::Right => (1.0, view.x(row.right.min(view.shown.right))),
@@ -163,8 +159,8 @@ impl Setter<'_> {
         // Where the mark is clear at this height. Each turn leaves one obstacle behind.
         let clear_at = |y: Mm| {
             let mut x = near;
-            for _ in 0..=taken.areas.len() {
-                let Some(other) = meeting(&area(x, y)) else { break };
+            for _ in 0..=taken.count() {
+                let Some(other) = taken.met_by(&area(x, y), room) else { break };
                 let gap = room * 1.01;
                 x = if way.side == Side::Left { other.left - gap } else { other.right + gap };
             }
@@ -202,6 +198,15 @@ impl Setter<'_> {
 }
 
 impl Marked {
+    /// Seen from a point to the left of and above the one that it was seen from, by so much.
+    pub fn shift(&mut self, by: Point) {
+        self.frame = self.frame.moved(by);
+        self.area = self.area.moved(by);
+        for point in &mut self.leader {
+            *point = Point { x: point.x + by.x, y: point.y + by.y };
+        }
+    }
+
     /// The boxes of the strokes of its leader outside its row.
     fn outside(&self, row: &ChartRow, view: &View) -> [Extent; 2] {
         let [_, bend, at] = self.leader;

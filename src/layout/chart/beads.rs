@@ -27,6 +27,7 @@ impl Setter<'_> {
         piece: &mut Fragment,
     ) {
         let mut letters: BTreeMap<LetterLine, Vec<(Mm, char)>> = BTreeMap::new();
+        piece.items.reserve(shown.len());
         for &(index, bead) in shown {
             let again = std::mem::replace(&mut counted[index], true);
             let faded = bead.faded || again;

@@ -35,6 +35,11 @@ impl Extent {
         let Extent { left, right, top, bottom } = *self;
         Extent { left: left - by, right: right + by, top: top - by, bottom: bottom + by }
     }
+    /// Elsewhere.
+    pub fn moved(&self, by: Point) -> Extent {
+        let Extent { left, right, top, bottom } = *self;
+        Extent { left: left + by.x, right: right + by.x, top: top + by.y, bottom: bottom + by.y }
+    }
     /// Whether they have points in common, more than an edge.
     pub fn meets(&self, other: &Extent) -> bool {
         self.left < other.right

@@ -27,6 +27,14 @@ pub(super) struct RowLabel<'c> {
     pub middle: Mm,
 }
 
+impl RowLabel<'_> {
+    /// Seen from a point to the left of and above the one that it was seen from, by so much.
+    pub fn shift(&mut self, by: Point) {
+        self.near += by.x;
+        self.middle += by.y;
+    }
+}
+
 impl Setter<'_> {
     /// Where the numbers of the rows in a view stand.
     pub(super) fn row_labels<'c>(&mut self, chart: &'c Chart, view: &View) -> Vec<RowLabel<'c>> {

@@ -23,6 +23,7 @@ use super::setter::Setter;
 use super::tree::Tree;
 use crate::booklet::{Block, Chart};
 use crate::units::Mm;
+pub(super) use plan::Plan;
 use plan::Rooms;
 
 /// By how much a chart may be made lower so that it shares its page: by the first of these that leaves it in one part.
@@ -48,15 +49,24 @@ impl Setter<'_> {
     /// Whether a page that leaves it this height holds a chart with letters of full size.
     pub fn one_page_holds(&mut self, chart: &Chart, room: Mm) -> bool {
         let width = self.sheet.width();
-        self.plan(chart, width, Rooms { first: room, rest: room }).parts() == 1
+        let needs = self.needs(chart);
+        self.plan(chart, &needs, width, Rooms { first: room, rest: room }).parts() == 1
     }
 
-    /// A chart on pages of these heights; `None` where they would make its letters too small to read.
-    pub fn chart_in_parts(&mut self, chart: &Chart, first: Mm, rest: Mm) -> Option<Vec<Slab>> {
+    /// How a chart stands on pages of these heights, the first and the others: those ways that leave its letters large
+    /// enough to read.
+    pub fn plans(&mut self, chart: &Chart, heights: impl IntoIterator<Item = (Mm, Mm)>) -> Vec<Plan> {
         let width = self.sheet.width();
-        let plan = self.plan(chart, width, Rooms { first, rest });
-        let read = plan.letter.0 >= self.sheet.least_letter.0 - HAIR;
-        read.then(|| self.chart_parts(chart, &plan, width, Tree::ROOT))
+        let needs = self.needs(chart);
+        let rooms = heights.into_iter().map(|(first, rest)| Rooms { first, rest });
+        let mut plans: Vec<Plan> = rooms.map(|rooms| self.plan(chart, &needs, width, rooms)).collect();
+        plans.retain(|plan| plan.letter.0 >= self.sheet.least_letter.0 - HAIR);
+        plans
+    }
+
+    /// A chart as it is planned.
+    pub fn chart_as_planned(&mut self, chart: &Chart, plan: &Plan) -> Vec<Slab> {
+        self.chart_parts(chart, plan, self.sheet.width(), Tree::ROOT)
     }
 
     /// A chart that has this height on its first page, and so much on those that follow. One in one part says in how much
@@ -70,11 +80,13 @@ impl Setter<'_> {
             let slab = Slab::spaced(picture, self.sheet.grown(CHART_SPACE));
             return vec![Slab { least: Some(least), ..slab }];
         }
-        let plan = self.plan(chart, width, Rooms { first, rest });
+        let needs = self.needs(chart);
+        let plan = self.plan(chart, &needs, width, Rooms { first, rest });
         let mut slabs = self.chart_parts(chart, &plan, width, Tree::ROOT);
         if let [slab] = slabs.as_mut_slice() {
             let whole = slab.fragment.height;
-            let is_whole = |least: &Mm| self.plan(chart, width, Rooms { first: *least, rest }).parts() == 1;
+            let is_whole =
+                |least: &Mm| self.plan(chart, &needs, width, Rooms { first: *least, rest }).parts() == 1;
             slab.least = WORTH.map(|share| whole * share).into_iter().find(is_whole);
         }
         slabs
@@ -85,7 +97,8 @@ impl Setter<'_> {
         if chart.max_height.is_some() || chart.bare {
             return self.small_charts(&[chart], Slot { width, room, parent });
         }
-        let plan = self.plan(chart, width, Rooms { first: room, rest: room });
+        let needs = self.needs(chart);
+        let plan = self.plan(chart, &needs, width, Rooms { first: room, rest: room });
         self.chart_parts(chart, &plan, width, parent)
     }
 }

@@ -1,7 +1,7 @@
 //! One part of a chart on its page: beads, numbers, legend and caption.
 
 use super::extent::{Extent, of_beads};
-use super::plan::Plan;
+use super::plan::{Beside, Plan};
 use super::strands::strand_ticks;
 use crate::booklet::{Chart, ChartBead, LegendEntry};
 use crate::drawn::Align;
@@ -115,7 +115,8 @@ impl Setter<'_> {
     ) -> Fragment {
         let reach = of_beads(shown.iter().map(|(_, b)| *b));
         let ticks = strand_ticks(chart, plan.scale);
-        let gutters = self.gutters(chart, &reach, plan.scale, ticks);
+        let Beside { gutters, mut labels, mut marked } =
+            self.beside(chart, (&window, &reach), plan.scale, ticks);
         let hangs = shown.iter().any(|(_, bead)| bead.kind == SectionKind::Strand);
         let gap = if hangs { gutters.gap } else { Mm::ZERO };
         let drawn = reach.width() * plan.scale;
@@ -139,8 +140,8 @@ impl Setter<'_> {
         };
         self.chart_beads(shown, &view, counted, &mut piece);
         self.fifths(chart, &view, &mut piece);
-        let labels = self.row_labels(chart, &view);
-        let marked = self.marked(chart, &labels, &view);
+        labels.iter_mut().for_each(|label| label.shift(at));
+        marked.iter_mut().for_each(|mark| mark.shift(at));
         self.anchors(&marked, &view, &mut piece);
         self.number_rows(chart, &labels, &view, &mut piece);
         self.strand_labels(chart, &view, &mut piece);

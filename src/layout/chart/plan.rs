@@ -3,6 +3,7 @@
 use super::anchors::Marked;
 use super::extent::{Extent, of_beads};
 use super::grid::Grid;
+use super::labels::RowLabel;
 use super::part::View;
 use super::strands::chart_pitch;
 use crate::booklet::{Chart, ChartBead};
@@ -78,6 +79,25 @@ impl Lettering {
     }
 }
 
+/// What of a chart is the same whatever room it gets.
+pub(super) struct Needs {
+    /// The extent of all its beads.
+    whole: Extent,
+    lettering: Lettering,
+    /// The least scale at which it can be read, and the greatest.
+    floor: f64,
+    most: f64,
+    /// White round it at the least scale.
+    at_floor: Gutters,
+}
+
+/// What stands beside the beads of a chart, seen from the top left of what is shown of them, and the white for it.
+pub(super) struct Beside<'c> {
+    pub gutters: Gutters,
+    pub labels: Vec<RowLabel<'c>>,
+    pub marked: Vec<Marked>,
+}
+
 /// Heights that a chart may take: on its first page, and on those that follow.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::layout) struct Rooms {
@@ -110,38 +130,47 @@ impl Plan {
 }
 
 impl Setter<'_> {
-    /// Finds scale and parts for a chart in a column of this width.
-    pub fn plan(&mut self, chart: &Chart, width: Mm, rooms: Rooms) -> Plan {
+    /// Measures a chart for its plans.
+    pub(super) fn needs(&mut self, chart: &Chart) -> Needs {
         let whole = of_beads(chart.beads.iter());
         let lettering = self.lettering(chart);
         let floor = self.floor(chart, &lettering);
         let most = self.most(&lettering).max(floor);
-        let ticks = chart.ticks.is_some();
+        let at_floor = self.gutters(chart, &whole, floor);
+        Needs { whole, lettering, floor, most, at_floor }
+    }
+
+    /// Finds scale and parts for a chart in a column of this width.
+    pub(super) fn plan(&mut self, chart: &Chart, needs: &Needs, width: Mm, rooms: Rooms) -> Plan {
+        let Needs { whole, ref lettering, floor, most, at_floor } = *needs;
         let below = self.below_chart(chart, width, false);
-        let fit = |on: &mut Self| on.fit(chart, &whole, [floor, most], (width, rooms.first - below));
-        let (mut scale, mut label) = (fit(self), self.sheet.chart_label);
-        let large = (self.letter(scale, &lettering) * LABEL).min(LARGEST_LABEL);
+        let fit = |on: &mut Self, at_floor: Gutters| {
+            on.fit(chart, &whole, ([floor, most], at_floor), (width, rooms.first - below))
+        };
+        let (mut scale, mut label) = (fit(self, at_floor), self.sheet.chart_label);
+        let large = (self.letter(scale, lettering) * LABEL).min(LARGEST_LABEL);
         if scale >= floor && large > label && !self.booklet.setting.bench {
             // Numbers beside large letters are larger than usual, which takes a little of the chart's room.
             let usual = std::mem::replace(&mut self.sheet.chart_label, large);
-            let beside_large = fit(self);
+            let at_floor = self.gutters(chart, &whole, floor);
+            let beside_large = fit(self, at_floor);
             self.sheet.chart_label = usual;
             if beside_large >= floor {
                 (scale, label) = (beside_large, large);
             }
         }
         if scale >= floor {
-            let letter = self.letter(scale, &lettering);
+            let letter = self.letter(scale, lettering);
             let clear = lettering.clear(scale, letter);
             return Plan { scale, letter, label, clear, windows: vec![whole], whole };
         }
-        let gutters = self.widest_gutters(chart, &whole, floor, ticks);
+        let gutters = self.widest_gutters(chart, at_floor);
         let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
         let besides = self.below_chart(chart, width, true) + gutters.beside() + self.map_height();
         let rooms = [rooms.first, rooms.rest].map(|room| (room - besides).max(LEAST_ROOM.height));
         let grid = Grid::new(chart, &whole, floor, across, rooms);
         let scale = grid.scale(across, rooms).min(most);
-        let letter = self.letter(scale, &lettering);
+        let letter = self.letter(scale, lettering);
         let clear = lettering.clear(scale, letter);
         Plan { scale, letter, label, clear, windows: grid.used(chart), whole }
     }
@@ -151,14 +180,13 @@ impl Setter<'_> {
         &mut self,
         chart: &Chart,
         whole: &Extent,
-        [floor, most]: [f64; 2],
+        ([floor, most], at_floor): ([f64; 2], Gutters),
         (width, height): (Mm, Mm),
     ) -> f64 {
-        let ticks = chart.ticks.is_some();
         let mut scale = 0.0;
         // Numbers keep their size, so a larger chart needs no more white for them than a smaller one.
         for _ in 0..ROUNDS {
-            let gutters = self.gutters(chart, whole, floor.max(scale), ticks);
+            let gutters = if scale > floor { self.gutters(chart, whole, scale) } else { at_floor };
             let across = (width - gutters.left - gutters.right).max(LEAST_ROOM.width);
             let down = (height - gutters.beside()).max(LEAST_ROOM.height);
             let fits = (across / whole.width()).min(down / whole.height()).min(most);
@@ -223,18 +251,23 @@ impl Setter<'_> {
         Lettering { usual, most, lowest, widths }
     }
 
-    /// White for row numbers, arrows, counts, boxes and marks of anchors at a scale. What is narrower than the whole
-    /// brings some of its own white, more of it the larger the scale.
-    pub(super) fn gutters(
+    /// White round a whole chart at a scale. What is narrower than the whole brings some of its own white, more of it the
+    /// larger the scale.
+    fn gutters(&mut self, chart: &Chart, whole: &Extent, scale: f64) -> Gutters {
+        self.beside(chart, (whole, whole), scale, chart.ticks.is_some()).gutters
+    }
+
+    /// Row numbers, arrows, counts, boxes and marks of anchors round what a window shows of a chart at a scale.
+    pub(super) fn beside<'c>(
         &mut self,
-        chart: &Chart,
-        shown: &Extent,
+        chart: &'c Chart,
+        (window, shown): (&Extent, &Extent),
         scale: f64,
         strand_ticks: bool,
-    ) -> Gutters {
+    ) -> Beside<'c> {
         let gap = if chart.strands.is_empty() { Mm::ZERO } else { self.strand_head(strand_ticks) };
         let view = View {
-            window: *shown,
+            window: *window,
             shown: *shown,
             scale,
             at: Point::default(),
@@ -261,12 +294,12 @@ impl Setter<'_> {
             (top, bottom) = (top.min(area.top), bottom.max(area.bottom));
         }
         let right = right - shown.width() * scale;
-        Gutters { left: -left, right, head: -top, gap, foot: bottom - drawn }
+        let gutters = Gutters { left: -left, right, head: -top, gap, foot: bottom - drawn };
+        Beside { gutters, labels, marked }
     }
 
-    /// White that the parts of a chart need at either side, wherever they are cut.
-    fn widest_gutters(&mut self, chart: &Chart, whole: &Extent, scale: f64, strand_ticks: bool) -> Gutters {
-        let gutters = self.gutters(chart, whole, scale, strand_ticks);
+    /// White that the parts of a chart need at either side, wherever they are cut: what the whole needs, or more.
+    fn widest_gutters(&mut self, chart: &Chart, gutters: Gutters) -> Gutters {
         let size = self.sheet.chart_label;
         let row = chart.rows.iter().map(|row| row.number).max().map(|row| format!("{row} →  "));
         let number = row.map_or(Mm::ZERO, |row| self.shaper.width(Face::Bold, &row, size));

@@ -11,6 +11,8 @@ use crate::layout::faces::cap_height;
 use crate::layout::setter::Setter;
 use crate::stitch::SectionKind;
 use crate::units::{Mm, Point};
+use std::collections::VecDeque;
+use std::ops::RangeInclusive;
 
 /// Points of a leader that are looked at, and half the thickness that it counts with.
 const SAMPLES: u32 = 24;
@@ -18,23 +20,77 @@ pub(super) const LINE: Mm = Mm(0.3);
 /// White between a leader and words beside it.
 const OFF_WORDS: Mm = Mm(0.35);
 
-/// What no mark may lie on: beads and frames first, then numbers, marks and leaders.
+/// Height of the bands that areas are looked for by.
+const BAND: Mm = Mm(4.0);
+
+/// What no mark may lie on: beads and frames first, then numbers, marks and leaders. A chart of a large body has
+/// hundreds of areas and marks; found by the height at which they stand, each mark meets those beside it alone.
 #[derive(Clone)]
 pub(super) struct Taken {
-    pub areas: Vec<Extent>,
+    areas: Vec<Extent>,
     /// How many of them are beads and frames.
     solid: usize,
+    /// Numbers of the areas that reach into each band, in ascending order, and the number of the first band.
+    bands: VecDeque<Vec<usize>>,
+    first: i64,
 }
 
 impl Taken {
+    fn new(solid: Vec<Extent>) -> Taken {
+        let mut taken = Taken { solid: solid.len(), areas: Vec::new(), bands: VecDeque::new(), first: 0 };
+        solid.into_iter().for_each(|area| taken.add(area));
+        taken
+    }
+
+    /// How many areas there are.
+    pub fn count(&self) -> usize {
+        self.areas.len()
+    }
+
+    /// Takes one more.
+    pub fn add(&mut self, area: Extent) {
+        let number = self.areas.len();
+        self.areas.push(area);
+        let reached = bands_of(&area);
+        if self.bands.is_empty() {
+            self.first = *reached.start();
+        }
+        while self.first > *reached.start() {
+            self.bands.push_front(Vec::new());
+            self.first -= 1;
+        }
+        let last = (reached.end() - self.first).max(0) as usize;
+        while self.bands.len() <= last {
+            self.bands.push_back(Vec::new());
+        }
+        for band in reached {
+            self.bands[(band - self.first) as usize].push(number);
+        }
+    }
+
+    /// The numbers of the areas that may reach into the heights of another, some of them several times.
+    fn beside(&self, area: &Extent) -> impl Iterator<Item = usize> + use<'_> {
+        bands_of(area)
+            .filter_map(|band| usize::try_from(band - self.first).ok())
+            .filter_map(|band| self.bands.get(band))
+            .flatten()
+            .copied()
+    }
+
+    /// The first area that, with so much white round it, meets another.
+    pub fn met_by(&self, area: &Extent, white: Mm) -> Option<Extent> {
+        let meets = |number: &usize| self.areas[*number].grown(white).meets(area);
+        self.beside(&area.grown(white)).filter(meets).min().map(|number| self.areas[number])
+    }
+
     /// Whether a leader runs through something beyond the edge of its row.
     pub fn meets(&self, leader: &[Point; 3], edge: Mm) -> bool {
         let [from, bend, at] = *leader;
         let start = Point { x: edge, y: from.y };
         let around = Extent::round(&[start, bend, at]);
         // A leader may run along the edges of beads; of words it keeps off.
-        let off = |i: usize| if i < self.solid { -LINE } else { OFF_WORDS };
-        let areas = self.areas.iter().enumerate().map(|(i, area)| area.grown(off(i)));
+        let off = |number: usize| if number < self.solid { -LINE } else { OFF_WORDS };
+        let areas = self.beside(&around.grown(OFF_WORDS)).map(|number| self.areas[number].grown(off(number)));
         let near: Vec<Extent> = areas.filter(|area| area.meets(&around)).collect();
         let between = |a: Point, b: Point, share: f64| Point {
             x: a.x + (b.x - a.x) * share,
@@ -46,6 +102,12 @@ impl Taken {
         });
         !near.is_empty() && on_way.any(|p| near.iter().any(|area| area.holds(p)))
     }
+}
+
+/// The bands that an area reaches into.
+fn bands_of(area: &Extent) -> RangeInclusive<i64> {
+    let band = |y: Mm| (y / BAND).floor() as i64;
+    band(area.top)..=band(area.bottom)
 }
 
 impl Setter<'_> {
@@ -92,13 +154,13 @@ impl Setter<'_> {
         });
         let beads = chart.rows.iter().filter(is_shown).map(row).chain(rings);
         let beads: Vec<Extent> = beads.chain(frames.iter().copied()).collect();
-        let mut taken = Taken { solid: beads.len(), areas: beads };
-        taken.areas.extend(labels.iter().map(number));
+        let mut taken = Taken::new(beads);
+        labels.iter().map(number).for_each(|area| taken.add(area));
         let strands = strands_shown(chart, view);
         if let (Some(first), Some(last)) = (strands.first(), strands.last()) {
             let beside = pitch(&strands) * view.scale * 0.5 + self.counts_beside();
             let ends = strands.iter().map(|strand| view.hung(strand.bottom.min(shown.bottom)));
-            taken.areas.push(Extent {
+            taken.add(Extent {
                 left: view.x(first.x.min(last.x)) - beside,
                 right: view.x(first.x.max(last.x)) + beside,
                 top: view.y(first.top.max(shown.top)),

@@ -19,7 +19,6 @@ impl Steps<'_, '_> {
         let anchors: Vec<(usize, &Anchor)> = book.work.anchors.iter().enumerate().collect();
         let mut here = anchors.iter().filter(here);
         let (Some((ends, end)), Some((begins, begin))) = (here.next(), here.next()) else { return };
-        let moves = &book.work.path(thread).moves;
         let cut = cuts_of(book, thread).into_iter().find(|cut| cut.joins_at == Phase::Section(section));
         let described = match thread {
             ThreadUse::Body => &book.design.body_thread,
@@ -28,9 +27,9 @@ impl Steps<'_, '_> {
         let [end_shown, begin_shown] =
             [Manner::JoinEnd, Manner::JoinBegin].map(|manner| Shown { manner, thread, again: false });
         let first = !self.is_told(end_shown);
-        let of = |phase: Phase| moves.iter().filter(move |made| made.phase == phase);
+        let (ending, beginning) = (Phase::Ending(*ends), Phase::Beginning(*begins));
         // A pass that comes out of the stack where the old length came out.
-        let out = of(Phase::Beginning(*begins)).next_back().map_or(String::new(), |made| self.pass_of(made));
+        let out = self.moves(thread, beginning).last().map_or(String::new(), |made| self.pass_of(made));
         let number = book.work.fabric[section].number;
         let strand = book.work.fabric[section].kind == SectionKind::Strand;
         let old = context! { end_place => book.anchor_place(end), end_mark => book.anchor_mark(*ends) };
@@ -52,11 +51,11 @@ impl Steps<'_, '_> {
             );
         } else {
             let said = |word, values, phase| {
-                let way = diagrams::numbered(book, of(phase).map(|made| &made.kind));
+                let way = diagrams::numbered(book, self.moves(thread, phase).iter().map(|made| &made.kind));
                 [paragraph(&words.say(word, values)), paragraph(&way)]
             };
-            let old = said(Word::StepsJoinAgainEnd, old, Phase::Ending(*ends));
-            let new = said(Word::StepsJoinAgainBegin, new, Phase::Beginning(*begins));
+            let old = said(Word::StepsJoinAgainEnd, old, ending);
+            let new = said(Word::StepsJoinAgainBegin, new, beginning);
             self.add(StepName::Join { strand, number }, title, [old, new].concat(), &[]);
         }
         self.tells([Told::Anchor(*ends), Told::Anchor(*begins)]);

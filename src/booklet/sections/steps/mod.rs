@@ -139,8 +139,12 @@ pub fn telling(
 /// The steps of a booklet.
 fn plan(book: &Book) -> Vec<Planned> {
     let figured = figured(book.work).into_iter().map(|(shown, _, is_way)| (shown, is_way));
-    let mut list =
-        Steps { book, worked: worked(&book.work.body.moves), figured: figured.collect(), steps: Vec::new() };
+    let mut list = Steps {
+        book,
+        phases: [ThreadUse::Body, ThreadUse::Fringe].map(|thread| phases(&book.work.path(thread).moves)),
+        figured: figured.collect(),
+        steps: Vec::new(),
+    };
     let (above, below) = book.work.rows.split_at(book.work.rows_before_hanging());
     list.begin();
     list.ladder();
@@ -181,16 +185,13 @@ pub(super) fn joined_in(book: &Book) -> BTreeMap<SectionId, usize> {
     steps.flat_map(of).collect()
 }
 
-/// The moves of each section: those of one lie together.
-fn worked(moves: &[Move]) -> BTreeMap<SectionId, Range<usize>> {
+/// The moves of a thread in each phase of its work: those of one lie together, but for travel.
+fn phases(moves: &[Move]) -> BTreeMap<Phase, Range<usize>> {
     let mut start = 0;
-    let runs = moves.chunk_by(|a, b| a.phase == b.phase).filter_map(|chunk| {
+    let runs = moves.chunk_by(|a, b| a.phase == b.phase).map(|chunk| {
         let run = start..start + chunk.len();
         start = run.end;
-        match chunk[0].phase {
-            Phase::Section(section) => Some((section, run)),
-            Phase::Hanging(_) | Phase::Beginning(_) | Phase::Ending(_) | Phase::Travel | Phase::Tail => None,
-        }
+        (chunk[0].phase, run)
     });
     runs.collect()
 }
@@ -198,8 +199,8 @@ fn worked(moves: &[Move]) -> BTreeMap<SectionId, Range<usize>> {
 /// The steps so far.
 struct Steps<'a, 'w> {
     book: &'a Book<'w>,
-    /// Where the moves of each section lie in the path of the body thread.
-    worked: BTreeMap<SectionId, Range<usize>>,
+    /// Where the moves of each phase lie in the path of the body thread, and of the fringe thread.
+    phases: [BTreeMap<Phase, Range<usize>>; 2],
     /// What the figures show, and whether that is a way.
     figured: Vec<(Shown, bool)>,
     steps: Vec<Planned>,
@@ -244,6 +245,15 @@ impl Steps<'_, '_> {
             )
         };
         self.figured.iter().find(|(shown, _)| wraps(shown)).is_some_and(|(first, _)| *first == shown)
+    }
+
+    /// The moves of a thread in a phase of its work.
+    fn moves(&self, thread: ThreadUse, phase: Phase) -> &[Move] {
+        let phases = match thread {
+            ThreadUse::Body => &self.phases[0],
+            ThreadUse::Fringe => &self.phases[1],
+        };
+        phases.get(&phase).map_or(&[], |run| &self.book.work.path(thread).moves[run.clone()])
     }
 
     /// Moves in words, one after another.

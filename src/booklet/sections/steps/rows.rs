@@ -5,7 +5,7 @@ use super::names::{ADDING, BUILDING_OUT, ENDING, StepName};
 use super::{Steps, Told};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
-use crate::stitch::{Manner, Move, MoveKind, RowWork, SectionId, Shown, StackRun, ThreadUse, Way};
+use crate::stitch::{Manner, Move, MoveKind, Phase, RowWork, Shown, StackRun, ThreadUse, Way};
 use minijinja::context;
 
 /// How a row is worked after its first stacks.
@@ -26,11 +26,11 @@ impl Steps<'_, '_> {
             let again = !first && self.is_worth_seeing_again(row) && !self.is_told(begins.again());
             let later = LATER.into_iter().filter(|manner| {
                 !self.is_told(Shown::body(*manner))
-                    && self.moves(row.section).any(|made| made.manner == *manner)
+                    && self.row_moves(row).iter().any(|made| made.manner == *manner)
             });
             let mut later: Vec<Manner> = later.collect();
             // In the order in which they come in the row.
-            later.sort_by_key(|manner| self.moves(row.section).position(|made| made.manner == *manner));
+            later.sort_by_key(|manner| self.row_moves(row).iter().position(|made| made.manner == *manner));
             if !first && !again && later.is_empty() {
                 alike.push(row.clone());
                 continue;
@@ -224,7 +224,7 @@ impl Steps<'_, '_> {
     /// The stacks of a row that no step of its own tells: those before what is told later in it, and those after that.
     /// Those built on are told by themselves.
     fn goes_on(&self, row: &RowWork, later: &[Manner]) -> [Option<String>; 2] {
-        let strung = self.moves(row.section).filter(|made| matches!(made.kind, MoveKind::String { .. }));
+        let strung = self.row_moves(row).iter().filter(|made| matches!(made.kind, MoveKind::String { .. }));
         let strung: Vec<&Move> = strung.skip(1).collect();
         let is_told = |made: &&&Move| later.contains(&made.manner);
         let told = strung.iter().position(|made| is_told(&made)).unwrap_or(strung.len());
@@ -312,15 +312,14 @@ impl Steps<'_, '_> {
         row.number - 1
     }
 
-    /// The moves of a section.
-    fn moves(&self, section: SectionId) -> impl Iterator<Item = &Move> {
-        let moves = &self.book.work.body.moves;
-        moves.get(self.worked.get(&section).cloned().unwrap_or_default()).unwrap_or_default().iter()
+    /// The moves of a row.
+    fn row_moves(&self, row: &RowWork) -> &[Move] {
+        self.moves(ThreadUse::Body, Phase::Section(row.section))
     }
 
     /// What is picked up in one manner, as runs of stacks.
     fn runs(&self, row: &RowWork, manner: Manner) -> Vec<StackRun> {
-        let strung = self.moves(row.section).filter(|made| matches!(made.kind, MoveKind::String { .. }));
+        let strung = self.row_moves(row).iter().filter(|made| matches!(made.kind, MoveKind::String { .. }));
         self.runs_of(strung.filter(|made| made.manner == manner))
     }
 
@@ -339,7 +338,7 @@ impl Steps<'_, '_> {
 
     /// The moves that lead to where a row starts.
     fn way_to(&self, row: &RowWork) -> impl Iterator<Item = &Move> {
-        self.moves(row.section).take_while(|made| !matches!(made.kind, MoveKind::String { .. }))
+        self.row_moves(row).iter().take_while(|made| !matches!(made.kind, MoveKind::String { .. }))
     }
 
     /// Whether the thread is led to where a row starts.
@@ -356,7 +355,7 @@ impl Steps<'_, '_> {
     /// The stacks that are built on beyond the row that theirs hangs on, with the way of the thread out to them and back,
     /// as sentences: one for each end of the row that has such, and whether it is its start.
     fn built_ways(&self, row: &RowWork) -> Vec<(bool, String)> {
-        let moves: Vec<&Move> = self.moves(row.section).collect();
+        let moves: Vec<&Move> = self.row_moves(row).iter().collect();
         let strings = |made: &&Move| matches!(made.kind, MoveKind::String { .. });
         let lies = self.book.work.fabric[row.section].lies;
         let out = lies.map_or([0, 0], |lies| lies.built_out());
