@@ -1,7 +1,8 @@
 //! Many designs worked on at once, each thread with one in hand. Stages share their own work among the threads of a
 //! pool; a thread of that pool that waited for its share would take up another design meanwhile, and another, and a
-//! catalogue would fill the memory.
+//! catalogue would fill the memory. So each has a pool of its own, of itself alone, and waits for none.
 
+use rayon::ThreadPoolBuilder;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 use std::thread;
@@ -17,6 +18,8 @@ pub(super) fn each_in_hand<T: Sync, R: Send>(items: &[T], work: impl Fn(usize, &
     thread::scope(|scope| {
         for _ in 0..rayon::current_num_threads().min(items.len()) {
             scope.spawn(|| {
+                // Where there cannot be one, its work is shared with the pool of all.
+                let _alone = ThreadPoolBuilder::new().num_threads(1).use_current_thread().build();
                 while let Some((at, item)) = Some(next.fetch_add(1, Ordering::Relaxed))
                     .and_then(|at| items.get(at).map(|item| (at, item)))
                 {

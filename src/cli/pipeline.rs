@@ -228,8 +228,11 @@ pub(super) fn painted(laid: Laid, of: &Stitched, ticked: &Ticked) -> Result<Made
     ]);
     let wrong = |e| vec![Problem::error(format!("{}: {e}", of.design.slug))];
     let bytes = paint::pdf(&list, &times).map_err(wrong)?;
-    // A fortieth of the time of a booklet: another processor frees them while the file is written.
-    rayon::spawn(move || drop((booklet, list)));
+    // A fortieth of the time of a booklet: another processor frees them while the file is written. A thread that works
+    // alone would not come to it.
+    if rayon::current_num_threads() > 1 {
+        rayon::spawn(move || drop((booklet, list)));
+    }
     Ok(Made { bytes, pages, carried })
 }
 
