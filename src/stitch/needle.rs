@@ -201,7 +201,7 @@ impl<'a> Needle<'a> {
         let is_there = |stack: StackId| self.strung.contains(stack);
         // Round full holes where there is another way.
         let free = |stack| is_there(stack) && self.room.takes(stack, self.thread);
-        travel.way(from, &wanted, free).or_else(|| travel.way(from, &wanted, |stack| is_there(stack)))
+        travel.way(from, &wanted, free).or_else(|| travel.way(from, &wanted, is_there))
     }
 
     /// Under the bridge beside the end where the thread has come out, and back through the same stack.
