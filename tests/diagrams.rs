@@ -410,6 +410,24 @@ fn silhouette_and_ruler_are_true_to_size() {
     assert!((x("40") - x("20") - 20.0).abs() < 1e-9);
 }
 
+/// The diagrams of an earring: one for everything that is to be shown, each within its drawing and with the numbers of its
+/// moves.
+fn drawn_whole(design: &Design, work: &Work) -> Result<Vec<Diagram>, TestCaseError> {
+    let drawn = diagrams(design, work);
+    let kinds: BTreeSet<Shown> = drawn.iter().map(|d| d.shown).collect();
+    let wanted: BTreeSet<Shown> = excerpts(work).iter().map(|e| e.shown).collect();
+    prop_assert_eq!(kinds, wanted);
+    for diagram in &drawn {
+        inside(&diagram.drawing).map_err(TestCaseError::fail)?;
+        let mut numbers: Vec<usize> =
+            numbers(&diagram.drawing).iter().filter_map(|l| l.text.parse().ok()).collect();
+        numbers.sort_unstable();
+        let meant: Vec<usize> = diagram.moves.iter().map(|m| m.number).collect();
+        prop_assert!(diagram.is_way || numbers == meant, "{:?}: {:?}", diagram.shown, numbers);
+    }
+    Ok(drawn)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -420,16 +438,7 @@ proptest! {
         for drawing in [pair(&design, &work), silhouette(&design, &work, false), ruler(work.geometry.longest_strand, false)] {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
-        let drawn = diagrams(&design, &work);
-        let kinds: BTreeSet<Shown> = drawn.iter().map(|d| d.shown).collect();
-        let wanted: BTreeSet<Shown> = excerpts(&work).iter().map(|e| e.shown).collect();
-        prop_assert_eq!(kinds, wanted);
-        for diagram in &drawn {
-            inside(&diagram.drawing).map_err(TestCaseError::fail)?;
-            let mut numbers: Vec<usize> = numbers(&diagram.drawing).iter().filter_map(|l| l.text.parse().ok()).collect();
-            numbers.sort_unstable();
-            let meant: Vec<usize> = diagram.moves.iter().map(|m| m.number).collect();
-            prop_assert!(diagram.is_way || numbers == meant, "{:?}: {:?}", diagram.shown, numbers);
+        for diagram in &drawn_whole(&design, &work)? {
             let strung = diagram.moves.iter().any(|m| matches!(&m.kind, MoveKind::String { through } if !through.is_empty()));
             prop_assert!(!strung || beads(&diagram.drawing).iter().any(|b| b.look == BeadLook::Flat));
         }
@@ -446,18 +455,8 @@ proptest! {
         for drawing in [pair(&design, &work), silhouette(&design, &work, false)] {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
-        let drawn = diagrams(&design, &work);
-        let kinds: BTreeSet<Shown> = drawn.iter().map(|d| d.shown).collect();
-        let wanted: BTreeSet<Shown> = excerpts(&work).iter().map(|e| e.shown).collect();
-        prop_assert_eq!(kinds, wanted);
-        for diagram in &drawn {
-            inside(&diagram.drawing).map_err(TestCaseError::fail)?;
-            let labels = numbers(&diagram.drawing);
-            let mut drawn: Vec<usize> = labels.iter().filter_map(|l| l.text.parse().ok()).collect();
-            drawn.sort_unstable();
-            let meant: Vec<usize> = diagram.moves.iter().map(|m| m.number).collect();
-            prop_assert!(diagram.is_way || drawn == meant, "{:?}: {:?}", diagram.shown, drawn);
-            for number in labels {
+        for diagram in &drawn_whole(&design, &work)? {
+            for number in numbers(&diagram.drawing) {
                 let radius = disc(&diagram.drawing, number);
                 for bead in beads(&diagram.drawing) {
                     let away = outside(bead, number.at);

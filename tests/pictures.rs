@@ -36,18 +36,6 @@ fn with_logo(name: &str, bytes: &[u8]) -> Catalogue {
     catalogue
 }
 
-/// What `check` and `make` say of the catalogue's design; nothing is written.
-#[track_caller]
-fn told(catalogue: &Catalogue) -> String {
-    let checked = catalogue.run(&["check", "heron.yaml"]);
-    checked.ended(1);
-    let made = catalogue.run(&["make", "heron.yaml"]);
-    made.ended(1);
-    assert_eq!(checked.err, made.err);
-    assert!(!catalogue.path("heron.pdf").exists());
-    made.err
-}
-
 #[test]
 fn a_broken_logo_is_told_where_it_is_named() {
     let whole = png();
@@ -79,7 +67,7 @@ fn a_broken_logo_is_told_where_it_is_named() {
         let wanted = format!(
             "studio.yaml:5:14: error: {message}\n  5 | {line}\n    |              {marks}\n  what to do: {hint}\n"
         );
-        let told = told(&with_logo(name, bytes));
+        let told = with_logo(name, bytes).refused();
         assert!(told.contains(&wanted), "{told}");
     }
 }
@@ -92,7 +80,7 @@ fn what_is_no_file_is_not_read() {
         let now = catalogue.bytes("studio.yaml");
         let text = String::from_utf8(now.clone()).expect("text");
         catalogue.write("studio.yaml", text.replace("logo.png", name));
-        let told = told(&catalogue);
+        let told = catalogue.refused();
         let wanted = format!("studio.yaml:5:14: error: {message}\n");
         assert!(told.contains(&wanted) && told.contains(&format!("what to do: {hint}\n")), "{told}");
         catalogue.write("studio.yaml", now);
@@ -127,7 +115,7 @@ fn a_picture_of_too_many_pixels_is_not_decoded() {
     for at in [16, 20] {
         bytes[at..at + 4].copy_from_slice(&20_000u32.to_be_bytes());
     }
-    let told = told(&with_logo("huge.png", &bytes));
+    let told = with_logo("huge.png", &bytes).refused();
     let message = "error: the picture `huge.png` has 20,000 × 20,000 pixels; at most 60 million can be used, \
                    30,000 on a side\n";
     assert!(told.contains(message), "{told}");
@@ -143,7 +131,7 @@ fn a_broken_photograph_is_told_where_it_or_its_folder_is_named() {
         "edition: 1",
         "edition: 1\nphotos: {cover: {file: pair.jpg, shows: a pair}}",
     );
-    let by_design = told(&catalogue);
+    let by_design = catalogue.refused();
     assert!(
         by_design.contains("heron.yaml:4:24: error: the picture `pair.jpg` is cut short\n"),
         "{by_design}"
@@ -152,7 +140,7 @@ fn a_broken_photograph_is_told_where_it_or_its_folder_is_named() {
     let catalogue = Catalogue::with_heron();
     catalogue.write("covers/heron.jpg", half);
     catalogue.edit("studio.yaml", "paper: a4", "paper: a4\nphotos: covers");
-    let by_folder = told(&catalogue);
+    let by_folder = catalogue.refused();
     let wanted = "studio.yaml:5:9: error: the picture `covers/heron.jpg` is cut short\n";
     assert!(by_folder.contains(wanted), "{by_folder}");
 }
@@ -162,7 +150,7 @@ fn all_that_is_wrong_is_told_at_once() {
     let catalogue = with_logo("word.png", b"reeds");
     catalogue.write("pair.jpg", &jpeg()[..700]);
     catalogue.edit("heron.yaml", "edition: 1", "editon: 1\nphotos: {cover: {file: pair.jpg, shows: a pair}}");
-    let told = told(&catalogue);
+    let told = catalogue.refused();
     for part in
         ["`editon` is not a key", "`pair.jpg` is cut short", "`word.png` is not a PNG or JPEG picture"]
     {
@@ -358,7 +346,7 @@ photos:
     row 9: {file: top.png, shows: nothing}
   side: {file: top.png, shows: a side}",
     );
-    let told = told(&catalogue);
+    let told = catalogue.refused();
     let shows =
         "what to do: say what it shows, for those who cannot see it, as in `shows: the pair on grey linen`\n";
     for wanted in [
@@ -381,7 +369,7 @@ fn a_photograph_of_no_step_is_told() {
     catalogue.write("top.png", png());
     let photos = "edition: 1\nphotos: {steps: {row 9: {file: top.png, shows: a row}}}";
     catalogue.edit("heron.yaml", "edition: 1", photos);
-    let told = told(&catalogue);
+    let told = catalogue.refused();
     assert!(told.contains("heron.yaml:4:18: error: no step is called `row 9`\n"), "{told}");
 }
 

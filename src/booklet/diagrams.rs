@@ -71,7 +71,7 @@ fn way(book: &Book, diagram: Diagram) -> Figure {
 
 /// Moves that pick up nothing in words, one after another: `down stack 2 of row 3, up stack 3 of row 3`, counted from
 /// the left.
-pub(super) fn said<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
+fn said<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
     format!("{} {}", passes(book, moves), book.words.fixed(Word::DiagramFromLeft))
 }
 

@@ -123,6 +123,18 @@ impl Catalogue {
         fs::write(path, text).expect("a file written");
     }
 
+    /// What `check` and `make` say of the design `heron.yaml`, both the same; nothing is written.
+    #[track_caller]
+    pub fn refused(&self) -> String {
+        let checked = self.run(&["check", "heron.yaml"]);
+        checked.ended(1);
+        let made = self.run(&["make", "heron.yaml"]);
+        made.ended(1);
+        assert_eq!(checked.err, made.err);
+        assert!(!self.path("heron.pdf").exists());
+        made.err
+    }
+
     /// Writes a file again with one text in place of another, which must be there.
     pub fn edit(&self, name: &str, old: &str, new: &str) {
         let text = fs::read_to_string(self.path(name)).expect("a text file");
