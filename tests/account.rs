@@ -501,12 +501,20 @@ impl Reader<'_> {
                 let round = way[from.expect("a guard or a loop")..].to_vec();
                 self.done.extend(way.into_iter().chain(round.into_iter().map(again)));
             }
-        } else if title.starts_with("Joining a new length") && step.figures.is_empty() {
-            // Both threads: where each goes, then its moves by number.
+        } else if title.starts_with("Joining a new length")
+            && self.said.starts_with("Bring the old thread to ")
+        {
+            // Each thread has a figure; the way there of the old one and the way on of the new one are words.
             let told: Vec<String> = step.blocks.iter().filter_map(paragraph).collect();
-            let [old, old_way, new, new_way] = &told[..] else { panic!("{title}: {told:?}") };
-            assert!(old.starts_with("Old thread, ") && new.starts_with("New thread "), "{title}: {told:?}");
-            self.done.extend(caption(old_way, None).into_iter().chain(caption(new_way, None)));
+            let ([old, new], [ends, begins]) = (&told[..], &step.figures[..]) else {
+                panic!("{title}: {told:?}")
+            };
+            let way =
+                |text: &str, after: &str| text.split_once(after).map_or(Vec::new(), |(_, way)| list(way));
+            self.done.extend(way(old, "): "));
+            self.done.extend(caption(&ends.caption.words(), None));
+            self.done.extend(caption(&begins.caption.words(), None));
+            self.done.extend(way(new, "and go on: "));
         } else if title == "The first strand" {
             let foundation = self.rows[&1].clone();
             self.figures(step, Some(&foundation));

@@ -116,7 +116,7 @@ fn spot(fabric: &Fabric, spot: Spot) -> String {
 }
 
 fn shown(shown: Shown) -> &'static str {
-    match (shown.manner, shown.thread, shown.again) {
+    match (shown.manner, shown.thread, shown.time > 1) {
         (Manner::Ladder, ..) => "FirstLadderStacks",
         (Manner::LadderOn, ..) => "AddLadderStack",
         (Manner::Narrower | Manner::Alone, _, false) => "StartRow",

@@ -266,7 +266,10 @@ fn join_line(book: &Book, earring: usize, section: SectionId, line: Line) -> Opt
 
 fn strand_table(book: &Book, earring: usize) -> Table {
     let words = &book.words;
-    let line = |name: BoxName, label: String, what: Text| once(name, label, what, 2, 7, false);
+    let places = strands::Places::of(book);
+    let placed = places.columns();
+    let line =
+        |name: BoxName, label: String, what: Text| once(name, label, what, 2 + placed, 7 + placed, false);
     let mut so_far = 0;
     let mut table_rows = Vec::new();
     let fringe = |begins| (ThreadUse::Fringe, begins);
@@ -274,25 +277,31 @@ fn strand_table(book: &Book, earring: usize) -> Table {
     for strand in book.work.strands_in_order() {
         so_far += strand.beads;
         table_rows.extend(join_line(book, earring, strand.section, &line));
-        table_rows.push(strand_line(book, earring, strand, so_far));
+        table_rows.push(strand_line(book, earring, &places, strand, so_far));
     }
     table_rows.extend(anchor_line(book, earring, fringe(false), Word::BenchEnd, &line));
-    table(
-        words.fixed(Word::StrandsSummary),
-        &[
-            (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
-            (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsStrand)),
-            (Align::Start, ColumnWidth::Share(1.0), words.fixed(Word::StrandsRuns)),
-            (Align::Start, ColumnWidth::Fit, words.fixed(Word::StrandsTurn)),
-            (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsBeads)),
-            (Align::End, ColumnWidth::Fit, words.fixed(Word::BenchSoFar)),
-            (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsLength)),
-        ],
-        table_rows,
-    )
+    let mut columns = vec![
+        (Align::Middle, ColumnWidth::Fit, words.fixed(Word::BenchDone)),
+        (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsStrand)),
+    ];
+    columns.extend(places.heads().map(|(word, width)| (Align::Start, width, words.fixed(word))));
+    columns.extend([
+        (Align::Start, ColumnWidth::Share(1.0), words.fixed(Word::StrandsRuns)),
+        (Align::Start, ColumnWidth::Fit, words.fixed(Word::StrandsTurn)),
+        (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsBeads)),
+        (Align::End, ColumnWidth::Fit, words.fixed(Word::BenchSoFar)),
+        (Align::End, ColumnWidth::Fit, words.fixed(Word::StrandsLength)),
+    ]);
+    table(words.fixed(Word::StrandsSummary), &columns, table_rows)
 }
 
-fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) -> TableRow {
+fn strand_line(
+    book: &Book,
+    earring: usize,
+    places: &strands::Places,
+    strand: &StrandWork,
+    so_far: usize,
+) -> TableRow {
     let words = &book.words;
     let number = strand.number;
     let name = BoxName::of_strand(book.design, earring, strand);
@@ -309,15 +318,16 @@ fn strand_line(book: &Book, earring: usize, strand: &StrandWork, so_far: usize) 
         });
         CellPart { tick, text: Text::plain(run_text) }
     });
-    plain(vec![
-        Cell::Tick(tick),
-        strong(number),
+    let mut cells = vec![Cell::Tick(tick), strong(number)];
+    cells.extend(places.cells(book, &[strand]));
+    cells.extend([
         Cell::Parts(parts.collect()),
         Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&strand.turn)))),
         text(words.number(strand.beads)),
         text(words.number(so_far)),
         text(words.short(strand.length)),
-    ])
+    ]);
+    plain(cells)
 }
 
 fn text(text: String) -> Cell {

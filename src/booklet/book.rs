@@ -198,6 +198,12 @@ impl Book<'_> {
         }
     }
 
+    /// The marks of the anchors of a join: where one length ends, and where the next begins.
+    pub(super) fn join_marks(&self, section: SectionId) -> impl Iterator<Item = String> {
+        let anchors = self.work.anchors.iter().enumerate();
+        anchors.filter(move |(_, anchor)| anchor.join == Some(section)).map(|(i, _)| self.anchor_mark(i))
+    }
+
     /// `row 5, stacks 3 and 4 from the left`: an anchor's place.
     pub(super) fn anchor_place(&self, anchor: &Anchor) -> String {
         let (row, [first, second]) = anchor.numbers(&self.work.fabric);

@@ -88,23 +88,13 @@ pub(super) fn told<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> St
     format!("{} {}", told.join(", "), book.words.fixed(Word::DiagramFromLeft))
 }
 
-/// The same with a number before each, as under a diagram.
-pub(super) fn numbered<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
-    let said = moves.enumerate().map(|(index, kind)| {
-        context! { number => index + 1, what => what(book, kind, &[], None) }
-    });
-    let moves: Vec<minijinja::Value> = said.collect();
-    let moves = book.words.say(Word::DiagramMoves, context! { moves => moves });
-    format!("{moves} {}", book.words.fixed(Word::DiagramFromLeft))
-}
-
 /// The same without saying from where stacks are counted.
 pub(super) fn passes<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
     moves.map(|kind| what(book, kind, &[], None)).collect::<Vec<_>>().join(", ")
 }
 
 fn title(shown: Shown) -> Word {
-    match (shown.manner, shown.again, shown.thread) {
+    match (shown.manner, shown.time > 1, shown.thread) {
         (Manner::Ladder, ..) => Word::DiagramFirstLadderStacks,
         (Manner::LadderOn, ..) => Word::DiagramAddLadderStack,
         (Manner::Narrower | Manner::Alone, false, _) => Word::DiagramStartRow,

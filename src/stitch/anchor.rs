@@ -108,8 +108,10 @@ pub(super) struct Chooser<'a> {
 /// Places to anchor by what matters most, best first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Class {
-    /// Close in colour, and no other anchor round the same pair.
+    /// Close in colour, and no other anchor round either stack.
     Good,
+    /// Close in colour, but with an anchor round one of the stacks.
+    Beside,
     /// Close in colour, but with an anchor round the same pair.
     Taken,
     /// Wraps show there.
@@ -261,11 +263,14 @@ impl<'a> Chooser<'a> {
 
     /// How good a pair is in colour, and whether it is free.
     fn class(&self, pair: [StackId; 2], held: &Held) -> Class {
-        let free = !held.pairs.contains(&pair);
-        match (self.difference(pair) <= practice::CLOSE_COLOUR, free) {
-            (true, true) => Class::Good,
-            (true, false) => Class::Taken,
-            (false, _) => Class::Shows,
+        if self.difference(pair) > practice::CLOSE_COLOUR {
+            Class::Shows
+        } else if held.pairs.contains(&pair) {
+            Class::Taken
+        } else if pair.iter().any(|stack| held.stacks.contains(stack)) {
+            Class::Beside
+        } else {
+            Class::Good
         }
     }
 

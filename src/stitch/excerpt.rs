@@ -12,27 +12,28 @@ pub struct Shown {
     pub manner: Manner,
     /// The thread that works in it.
     pub thread: ThreadUse,
-    /// Whether it is shown a second time: from the other side, or beside what hangs there already.
-    pub again: bool,
+    /// For which time, from 1: a second time it is seen from the other side, or beside what hangs there already; every
+    /// join has a place of its own.
+    pub time: usize,
 }
 
 impl Shown {
     /// A manner of the body thread, for the first time.
     #[must_use]
     pub fn body(manner: Manner) -> Shown {
-        Shown { manner, thread: ThreadUse::Body, again: false }
+        Shown { manner, thread: ThreadUse::Body, time: 1 }
     }
 
     /// A manner of the fringe thread, for the first time.
     #[must_use]
     pub fn fringe(manner: Manner) -> Shown {
-        Shown { manner, thread: ThreadUse::Fringe, again: false }
+        Shown { manner, thread: ThreadUse::Fringe, time: 1 }
     }
 
     /// The same for the second time.
     #[must_use]
     pub fn again(self) -> Shown {
-        Shown { again: true, ..self }
+        Shown { time: 2, ..self }
     }
 }
 
@@ -46,10 +47,11 @@ pub struct Excerpt {
 }
 
 impl Manner {
-    /// Whether it is worth seeing twice: the second time looks different.
-    fn is_shown_again(self) -> bool {
+    /// How often it is worth seeing: a second time looks different, and each join lies elsewhere.
+    fn times_shown(self) -> usize {
         match self {
-            Manner::Narrower | Manner::Wider | Manner::Hanging | Manner::Strand => true,
+            Manner::Narrower | Manner::Wider | Manner::Hanging | Manner::Strand => 2,
+            Manner::JoinEnd | Manner::JoinBegin => usize::MAX,
             Manner::Ladder
             | Manner::LadderOn
             | Manner::WalkIn
@@ -60,9 +62,7 @@ impl Manner {
             | Manner::BuiltOut
             | Manner::Begin
             | Manner::End
-            | Manner::JoinEnd
-            | Manner::JoinBegin
-            | Manner::Tail => false,
+            | Manner::Tail => 1,
         }
     }
 
@@ -101,8 +101,8 @@ pub fn excerpts(work: &Work) -> Vec<Excerpt> {
             let manner = moves[run.start].manner;
             let times = seen.entry((thread, manner)).or_default();
             *times += 1;
-            if *times == 1 || *times == 2 && manner.is_shown_again() {
-                let shown = Shown { manner, thread, again: *times > 1 };
+            if *times <= manner.times_shown() {
+                let shown = Shown { manner, thread, time: *times };
                 let moves = if manner.is_shown_by_one_pick_up() { first_pick_up(moves, run) } else { run };
                 excerpts.push(Excerpt { shown, moves });
             }

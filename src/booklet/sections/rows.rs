@@ -146,7 +146,10 @@ fn row_line(book: &Book, edges: &Edges, row: &RowWork) -> TableRow {
 /// `Join a new length, **75 cm**: step 9`, before a row or strand; without the step where `step` is 0.
 pub(in crate::booklet) fn join_text(book: &Book, section: SectionId, step: usize) -> String {
     let cut = book.work.cuts.iter().find(|cut| cut.number > 1 && cut.joins_at == Phase::Section(section));
-    book.words.say(Word::RowsJoin, context! { cut => cut.map_or(0.0, |cut| cut.cut.0), step })
+    let mut marks = book.join_marks(section);
+    let (end_mark, begin_mark) = (marks.next().unwrap_or_default(), marks.next().unwrap_or_default());
+    let cut = cut.map_or(0.0, |cut| cut.cut.0);
+    book.words.say(Word::RowsJoin, context! { cut, step, end_mark, begin_mark })
 }
 
 /// `Loop`; of several with its number.

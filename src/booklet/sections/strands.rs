@@ -120,22 +120,15 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
         Word::StrandsBeads,
         Word::StrandsLength,
     ];
-    if !book.design.hangs_on_its_foundation() {
-        columns.insert(1, Column { align: Align::Start, width: ColumnWidth::Fit });
-        head.insert(1, Word::StrandsHangsOn);
-        let last = rows.len() - 1;
-        for (row, group) in rows.iter_mut().zip(groups) {
-            row.cells.insert(1, cell(hangs_on(book, group)));
-        }
-        rows[last].cells.insert(1, Cell::Empty);
+    let places = Places::of(book);
+    for (index, (word, width)) in places.heads().enumerate() {
+        columns.insert(1 + index, Column { align: Align::Start, width });
+        head.insert(1 + index, word);
     }
-    let ways: Vec<Option<String>> = groups.iter().map(|group| way(book, group[0])).collect();
-    let has_ways = ways.iter().any(Option::is_some);
-    if has_ways {
-        columns.insert(2, Column { align: Align::Start, width: ColumnWidth::Share(0.7) });
-        head.insert(2, Word::StrandsWay);
-        let ways = ways.into_iter().map(|way| way.map_or(Cell::Empty, cell)).chain([Cell::Empty]);
-        rows.iter_mut().zip(ways).for_each(|(row, way)| row.cells.insert(2, way));
+    let of_groups = groups.iter().map(|group| places.cells(book, group));
+    let nowhere = vec![Cell::Empty; places.columns()];
+    for (row, cells) in rows.iter_mut().zip(of_groups.chain([nowhere])) {
+        row.cells.splice(1..1, cells);
     }
     // Lines of joins, from the last so that those before stay where they are.
     let runs = head.iter().position(|word| *word == Word::StrandsRuns).unwrap_or(1);
@@ -152,6 +145,41 @@ fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
         head: head.into_iter().map(|w| Text::plain(words.fixed(w))).collect(),
         rows,
         row_header: Some(0),
+    }
+}
+
+/// The columns of a bead list that say where strands hang and how the thread comes there, where they do not simply hang
+/// side by side on the foundation.
+pub(in crate::booklet) struct Places {
+    hangs_on: bool,
+    ways: bool,
+}
+
+impl Places {
+    /// Of a design.
+    pub(in crate::booklet) fn of(book: &Book) -> Places {
+        let ways = book.work.strands.iter().any(|strand| way(book, strand).is_some());
+        Places { hangs_on: !book.design.hangs_on_its_foundation(), ways }
+    }
+
+    /// How many columns there are.
+    pub(in crate::booklet) fn columns(&self) -> usize {
+        self.heads().count()
+    }
+
+    /// Their headings and widths.
+    pub(in crate::booklet) fn heads(&self) -> impl Iterator<Item = (Word, ColumnWidth)> + use<> {
+        let hangs_on = self.hangs_on.then_some((Word::StrandsHangsOn, ColumnWidth::Fit));
+        let way = self.ways.then_some((Word::StrandsWay, ColumnWidth::Share(0.7)));
+        hangs_on.into_iter().chain(way)
+    }
+
+    /// The cells of strands that share a line.
+    pub(in crate::booklet) fn cells(&self, book: &Book, strands: &[&StrandWork]) -> Vec<Cell> {
+        let hangs_on = self.hangs_on.then(|| cell(hangs_on(book, strands)));
+        let way =
+            self.ways.then(|| strands.first().and_then(|first| way(book, first)).map_or(Cell::Empty, cell));
+        hangs_on.into_iter().chain(way).collect()
     }
 }
 

@@ -28,6 +28,7 @@ impl Setter<'_> {
     ) {
         let mut letters: BTreeMap<LetterLine, Vec<(Mm, char)>> = BTreeMap::new();
         piece.items.reserve(shown.len());
+        let rings = view.letter.map(|size| self.rings(shown, view, size));
         for &(index, bead) in shown {
             let again = std::mem::replace(&mut counted[index], true);
             let faded = bead.faded || again;
@@ -46,13 +47,14 @@ impl Setter<'_> {
             };
             let item = Item { standing: within(view.node), layer: None, paint: Paint::Bead(painted) };
             piece.items.push(item);
-            if let Some(size) = view.letter {
+            if let (Some(size), Some(rings)) = (view.letter, &rings) {
+                let at = rings.letter(bead, centre, view.scale);
                 let drop = letter_drop(bead.shape, bead.length * view.scale);
                 let turn = bead.turned.to_radians().cos();
-                let baseline = centre.y + drop * turn + cap_height(Face::Letters, size) / 2.0;
+                let baseline = at.y + drop * turn + cap_height(Face::Letters, size) / 2.0;
                 let halo = bead.pattern.filter(|_| !faded).map(|_| colour);
                 let line = ((baseline.0 * 1000.0).round() as i64, ink_on(colour), halo);
-                letters.entry(line).or_default().push((centre.x, bead.letter));
+                letters.entry(line).or_default().push((at.x, bead.letter));
             }
         }
         if let Some(size) = view.letter {

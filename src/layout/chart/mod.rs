@@ -11,6 +11,7 @@ mod map;
 mod marks;
 mod part;
 mod plan;
+mod ring;
 mod small;
 mod strands;
 mod taken;

@@ -24,7 +24,8 @@ pub(super) struct Part {
     pub(super) is_way: bool,
 }
 
-/// The parts of an excerpt in order, without a gap between them. What comes after the last is the same again.
+/// The parts of an excerpt in order, without a gap between them. What comes after the last is the same again. Of a join
+/// like one before, that part alone which shows its place: the ways there and back are told in words.
 pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
     let all = excerpt.moves.clone();
     let path = &work.path_of(excerpt).moves;
@@ -39,15 +40,24 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
         let short = end - all.start <= MANY || way.len() < WORTH;
         if short { drawn(all.start..end) } else { after_way(way, from..end) }
     };
+    let is_join = matches!(excerpt.shown.manner, Manner::JoinEnd | Manner::JoinBegin);
+    let is_like_another = is_join && excerpt.shown.time > 1;
     match excerpt.shown.manner {
         Manner::Hanging => {
             let end = second_round(moves).map_or(all.end, |i| all.start + i);
             led(position(Move::is_through_hanging), LED_BY, end)
         }
-        Manner::End | Manner::JoinEnd | Manner::Tail => led(position(wraps), 1, all.end),
+        Manner::End | Manner::JoinEnd | Manner::Tail => {
+            let mut parts = led(position(wraps), 1, all.end);
+            parts.retain(|part| !is_like_another || !part.is_way);
+            parts
+        }
         Manner::Begin | Manner::JoinBegin if moves.len() > MANY => {
             let wrapped = moves.iter().rposition(wraps).map_or(0, |i| i + 1);
             let split = (all.start + comes_out(&work.fabric, moves, wrapped)).min(all.end);
+            if is_like_another {
+                return drawn(all.start..split);
+            }
             let last = all.end.saturating_sub(LAST).max(split);
             let mut parts = drawn(all.start..split);
             if split < last {

@@ -115,39 +115,24 @@ fn beads_alone(book: &Book, apart: &Apart) -> Chart {
     }
 }
 
-/// Most places where lengths join that are listed one by one below a chart: of more the steps tell.
-const MOST_JOINS_LISTED: usize = 24;
-
-/// Marks and purposes of the places to anchor.
+/// Marks and purposes of the places to anchor. Where lengths join is told where it comes: in word chart and bead list.
 fn anchors_line(book: &Book) -> String {
-    let joins = book.work.anchors.iter().filter(|anchor| anchor.join.is_some()).count();
-    let lists_joins = joins <= MOST_JOINS_LISTED;
-    let anchors: Vec<minijinja::Value> = book
-        .work
-        .anchors
-        .iter()
-        .enumerate()
-        .filter(|(_, anchor)| lists_joins || anchor.join.is_none())
+    let fixed = |word| book.words.fixed(word);
+    let ends = book.work.anchors.iter().enumerate().filter(|(_, anchor)| anchor.join.is_none());
+    let anchors: Vec<minijinja::Value> = ends
         .map(|(i, anchor)| {
-            let fixed = |word| book.words.fixed(word);
-            let what = match (anchor.join, anchor.thread, anchor.begins) {
-                (None, ThreadUse::Body, true) => fixed(Word::ChartAnchorBodyBegin),
-                (None, ThreadUse::Body, false) => fixed(Word::ChartAnchorBodyEnd),
-                (None, ThreadUse::Fringe, true) => fixed(Word::ChartAnchorFringeBegin),
-                (None, ThreadUse::Fringe, false) => fixed(Word::ChartAnchorFringeEnd),
-                (Some(_), _, true) => fixed(Word::ChartAnchorJoinBegin),
-                (Some(section), _, false) => {
-                    let section = &book.work.fabric[section];
-                    let strand = section.kind == SectionKind::Strand;
-                    let values = context! { strand, number => section.number };
-                    book.words.say(Word::ChartAnchorJoinEnd, values)
-                }
-            };
+            let what = fixed(match (anchor.thread, anchor.begins) {
+                (ThreadUse::Body, true) => Word::ChartAnchorBodyBegin,
+                (ThreadUse::Body, false) => Word::ChartAnchorBodyEnd,
+                (ThreadUse::Fringe, true) => Word::ChartAnchorFringeBegin,
+                (ThreadUse::Fringe, false) => Word::ChartAnchorFringeEnd,
+            });
             context! { mark => book.anchor_mark(i), what }
         })
         .collect();
+    let joins = anchors.len() < book.work.anchors.len();
     let listed = book.words.say(Word::ChartAnchors, context! { anchors => anchors });
-    if lists_joins { listed } else { format!("{listed} {}", book.words.fixed(Word::ChartAnchorsOfJoins)) }
+    if joins { format!("{listed} {}", fixed(Word::ChartAnchorsOfJoins)) } else { listed }
 }
 
 /// A chart of one part of the earring.

@@ -3,15 +3,14 @@
 use super::names::StepName;
 use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
-use crate::booklet::diagrams;
 use crate::booklet::sections::parts::paragraph;
 use crate::stitch::{Anchor, Manner, Move, MoveKind, Pass, Phase, SectionId, SectionKind, Shown, ThreadUse};
 use minijinja::context;
 use minijinja::value::merge_maps;
 
 impl Steps<'_, '_> {
-    /// The step of the join before a row or strand, if there is one. The first of each thread is drawn, the others
-    /// are told in words.
+    /// The step of the join before a row or strand, if there is one. Each is drawn; of the first of each thread outlines
+    /// show the ways there and back as well, of the others words tell them.
     pub(super) fn join(&mut self, thread: ThreadUse, section: SectionId) {
         let book = self.book;
         let words = &book.words;
@@ -24,9 +23,9 @@ impl Steps<'_, '_> {
             ThreadUse::Body => &book.design.body_thread,
             ThreadUse::Fringe => &book.design.fringe_thread,
         };
+        let time = 1 + self.joins_told(thread);
         let [end_shown, begin_shown] =
-            [Manner::JoinEnd, Manner::JoinBegin].map(|manner| Shown { manner, thread, again: false });
-        let first = !self.is_told(end_shown);
+            [Manner::JoinEnd, Manner::JoinBegin].map(|manner| Shown { manner, thread, time });
         let (ending, beginning) = (Phase::Ending(*ends), Phase::Beginning(*begins));
         // A pass that comes out of the stack where the old length came out.
         let out = self.moves(thread, beginning).last().map_or(String::new(), |made| self.pass_of(made));
@@ -39,26 +38,28 @@ impl Steps<'_, '_> {
             begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(*begins), out,
         };
         let title = words.say(Word::StepsJoinTitle, context! { number, strand });
-        if first {
+        let texts = if time == 1 {
             let enlarged = self.enlarges(end_shown);
             let values = merge_maps([context! { enlarged, number, strand }, old, new]);
-            let text = words.say(Word::StepsJoinText, values);
-            self.add(
-                StepName::Join { strand, number },
-                title,
-                vec![paragraph(&text)],
-                &[end_shown, begin_shown],
-            );
+            vec![paragraph(&words.say(Word::StepsJoinText, values))]
         } else {
-            let said = |word, values, phase| {
-                let way = diagrams::numbered(book, self.moves(thread, phase).iter().map(|made| &made.kind));
-                [paragraph(&words.say(word, values)), paragraph(&way)]
-            };
-            let old = said(Word::StepsJoinAgainEnd, old, ending);
-            let new = said(Word::StepsJoinAgainBegin, new, beginning);
-            self.add(StepName::Join { strand, number }, title, [old, new].concat(), &[]);
-        }
+            let told = |moves: &[Move]| (!moves.is_empty()).then(|| self.said(moves.iter()));
+            let [there, _] = self.moves_not_drawn(end_shown, ending).map(told);
+            let [_, back] = self.moves_not_drawn(begin_shown, beginning).map(told);
+            let old = merge_maps([context! { way => there }, old]);
+            let new = merge_maps([context! { way => back }, new]);
+            [(Word::StepsJoinAgainEnd, old), (Word::StepsJoinAgainBegin, new)]
+                .map(|(word, values)| paragraph(&words.say(word, values)))
+                .to_vec()
+        };
+        self.add(StepName::Join { strand, number }, title, texts, &[end_shown, begin_shown]);
         self.tells([Told::Anchor(*ends), Told::Anchor(*begins)]);
+    }
+
+    /// How many joins of a thread are told already.
+    fn joins_told(&self, thread: ThreadUse) -> usize {
+        let ends = |shown: &&Shown| shown.thread == thread && shown.manner == Manner::JoinEnd;
+        self.steps.iter().flat_map(|step| &step.shows).filter(ends).count()
     }
 
     /// `up stack 2 of row 3`.

@@ -106,7 +106,7 @@ impl Telling {
         let tells = |told: Told| self.0.iter().position(|step| step.tells.contains(&told));
         let shows = |shown: Shown| self.0.iter().position(|step| step.shows.contains(&shown));
         let manner = made.manner;
-        let shown = Shown { manner, thread, again: false };
+        let shown = Shown { manner, thread, time: 1 };
         let own = match made.phase {
             Phase::Section(section) => {
                 tells(Told::Manner(section, manner)).or_else(|| tells(Told::Section(section)))
@@ -138,11 +138,10 @@ pub fn telling(
 
 /// The steps of a booklet.
 fn plan(book: &Book) -> Vec<Planned> {
-    let figured = figured(book.work).into_iter().map(|(shown, _, is_way)| (shown, is_way));
     let mut list = Steps {
         book,
         phases: [ThreadUse::Body, ThreadUse::Fringe].map(|thread| phases(&book.work.path(thread).moves)),
-        figured: figured.collect(),
+        figured: figured(book.work),
         steps: Vec::new(),
     };
     let (above, below) = book.work.rows.split_at(book.work.rows_before_hanging());
@@ -201,8 +200,8 @@ struct Steps<'a, 'w> {
     book: &'a Book<'w>,
     /// Where the moves of each phase lie in the path of the body thread, and of the fringe thread.
     phases: [BTreeMap<Phase, Range<usize>>; 2],
-    /// What the figures show, and whether that is a way.
-    figured: Vec<(Shown, bool)>,
+    /// What the figures show, which moves of the path, and whether these are a way.
+    figured: Vec<(Shown, Range<usize>, bool)>,
     steps: Vec<Planned>,
 }
 
@@ -233,7 +232,7 @@ impl Steps<'_, '_> {
 
     /// Whether an outline shows the way to what a figure draws.
     fn has_way(&self, shown: Shown) -> bool {
-        self.figured.iter().any(|(other, is_way)| *other == shown && *is_way)
+        self.figured.iter().any(|(other, _, is_way)| *other == shown && *is_way)
     }
 
     /// Whether the step that shows this is the first with wraps, which are drawn large there.
@@ -244,16 +243,32 @@ impl Steps<'_, '_> {
                 Manner::End | Manner::JoinEnd | Manner::JoinBegin | Manner::Begin | Manner::Tail
             )
         };
-        self.figured.iter().find(|(shown, _)| wraps(shown)).is_some_and(|(first, _)| *first == shown)
+        self.figured.iter().find(|(shown, ..)| wraps(shown)).is_some_and(|(first, ..)| *first == shown)
     }
 
-    /// The moves of a thread in a phase of its work.
-    fn moves(&self, thread: ThreadUse, phase: Phase) -> &[Move] {
+    /// The moves of a thread in a phase of its work that no figure shows: those before the figures, and those after.
+    fn moves_not_drawn(&self, shown: Shown, phase: Phase) -> [&[Move]; 2] {
+        let all = self.moves(shown.thread, phase);
+        let begins = self.phase(shown.thread, phase).start;
+        let mut drawn = self.figured.iter().filter(|(other, ..)| *other == shown).map(|(_, moves, _)| moves);
+        let Some(first) = drawn.next() else { return [all, &[]] };
+        let last = drawn.next_back().unwrap_or(first);
+        let [from, to] = [first.start, last.end].map(|at| at.saturating_sub(begins).min(all.len()));
+        [&all[..from], &all[to..]]
+    }
+
+    /// Where the moves of a phase lie in their thread's path.
+    fn phase(&self, thread: ThreadUse, phase: Phase) -> Range<usize> {
         let phases = match thread {
             ThreadUse::Body => &self.phases[0],
             ThreadUse::Fringe => &self.phases[1],
         };
-        phases.get(&phase).map_or(&[], |run| &self.book.work.path(thread).moves[run.clone()])
+        phases.get(&phase).cloned().unwrap_or_default()
+    }
+
+    /// The moves of a thread in a phase of its work.
+    fn moves(&self, thread: ThreadUse, phase: Phase) -> &[Move] {
+        &self.book.work.path(thread).moves[self.phase(thread, phase)]
     }
 
     /// Moves in words, one after another.
