@@ -2,7 +2,7 @@
 
 use crate::account::{shaped, shapes};
 use crate::support::{cases, made, svg};
-use fringebook::booklet::drawing::{Diagram, diagrams, pair, ruler, silhouette};
+use fringebook::booklet::drawing::{Diagram, diagrams, moving, pair, ruler, silhouette};
 use fringebook::colour::Colour;
 use fringebook::design::{Design, Pair};
 use fringebook::drawn::{BeadLook, BeadMark, Drawing, FADED, Face, LabelMark, Mark, PathMark, Segment};
@@ -295,6 +295,8 @@ fn inside(drawing: &Drawing) -> Result<(), String> {
                 }
             }
             Mark::Photograph(mark) => check(mark.at, 0.0)?,
+            // It fades beyond what throws it.
+            Mark::Shadow(_) => {}
             Mark::Path(path) => {
                 let room = path.stroke.as_ref().map_or(0.0, |s| s.width.0 / 2.0);
                 for point in points(&path.segments) {
@@ -498,4 +500,60 @@ fn wraps_that_a_thread_begins_with_are_drawn() {
     assert!(matches!(tail.moves[0].kind, MoveKind::Wrap { .. }), "{:?}", tail.moves[0]);
     let numbers: BTreeSet<&str> = numbers(&tail.drawing).iter().map(|label| label.text.as_str()).collect();
     assert!(numbers.contains("1") && numbers.contains("2"), "{numbers:?}");
+}
+
+/// The thread of each diagram move by move: beads are there from the move that picks them up, each number with its
+/// own move, and the last picture is the diagram.
+fn moves_one_by_one(design: &Design, work: &Work) -> Result<(), TestCaseError> {
+    let (drawn, moving) = (diagrams(design, work), moving(design, work));
+    prop_assert_eq!(drawn.len(), moving.len());
+    for (diagram, (shown, frames)) in drawn.iter().zip(&moving) {
+        prop_assert_eq!(diagram.shown, *shown);
+        let Some(last) = frames.last() else { return Err(TestCaseError::fail("no frames")) };
+        if diagram.is_way {
+            prop_assert_eq!((frames.len(), last), (1, &diagram.drawing));
+            continue;
+        }
+        prop_assert_eq!(frames.len(), diagram.moves.len() + 1, "{:?}", shown);
+        for (done, frame) in frames.iter().enumerate() {
+            prop_assert_eq!(frame.size, last.size);
+            inside(frame).map_err(TestCaseError::fail)?;
+            let numbers: BTreeSet<usize> =
+                numbers(frame).iter().filter_map(|l| l.text.parse().ok()).collect();
+            prop_assert_eq!(numbers, (1..=done).collect::<BTreeSet<_>>(), "{:?}", shown);
+            // Each bead has its letter.
+            let letters = labels(frame).iter().filter(|label| label.face == Face::Letters).count();
+            prop_assert_eq!(letters, beads(frame).len());
+        }
+        for (made, pair) in diagram.moves.iter().zip(frames.windows(2)) {
+            let new = beads(&pair[1]).len() - beads(&pair[0]).len();
+            // The middle of a long strand is left out.
+            let strand = matches!(shown.manner, Manner::Strand);
+            prop_assert!(
+                new == made.letters.len() || strand && new > 0 && new < made.letters.len(),
+                "{shown:?}"
+            );
+        }
+        let words = |drawing: &Drawing| labels(drawing).iter().map(|l| l.text.clone()).collect::<Vec<_>>();
+        prop_assert_eq!(words(last), words(&diagram.drawing));
+        prop_assert_eq!(last.marks.len(), diagram.drawing.marks.len());
+    }
+    Ok(())
+}
+
+#[test]
+fn the_thread_of_the_demos_comes_move_by_move() {
+    for (design, work, _) in demos() {
+        moves_one_by_one(&design, &work).unwrap_or_else(|e| panic!("{}: {e}", design.slug));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 12, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn the_thread_of_any_design_comes_move_by_move(plan in made::plans()) {
+        let design = made::design(&plan);
+        moves_one_by_one(&design, &stitch(&design))?;
+    }
 }

@@ -36,12 +36,13 @@ fn the_second_earring_of_a_mirrored_pair_is_its_mirror_image() {
     catalogue.edit("heron.yaml", "edition: 1", "edition: 1\npair: mirrored");
     // Nothing in it is the same from left to right but by being mirrored.
     catalogue.edit("heron.yaml", "..A B A", "..A B B");
-    catalogue.run(&["picture", "heron.yaml", "--pixels", "600"]).ended(0);
-    let picture = pixels(&catalogue, "heron-pair-600-pixels.png");
+    // Without a ground there is no shadow, which falls to the same side from both.
+    catalogue.run(&["picture", "heron.yaml", "--pixels", "600", "--ground", "none"]).ended(0);
+    let picture = catalogue.bytes("heron-pair-600-pixels-clear.png");
+    let picture = image::load_from_memory(&picture).expect("a PNG file").to_rgba8();
     let mirrored = image::imageops::flip_horizontal(&picture);
-    // Light falls from the left on both earrings, so their shading differs, but not what is bead and what is paper.
-    let paper = *picture.get_pixel(0, 0);
-    let differ = picture.pixels().zip(mirrored.pixels()).filter(|(a, b)| (**a == paper) != (**b == paper));
+    // Light falls from the left on both earrings, so their shading differs, but not what is bead and what is not.
+    let differ = picture.pixels().zip(mirrored.pixels()).filter(|(a, b)| (a.0[3] < 128) != (b.0[3] < 128));
     assert!(differ.count() < 600 * 600 / 500);
 }
 
@@ -143,15 +144,114 @@ fn remake_keeps_pictures_up_to_date() {
 fn what_cannot_be_asked_for_is_refused() {
     let catalogue = Catalogue::with_heron();
     for (asked, said) in [
-        (&["--ground", "puce"][..], "say `light`, `dark`, or a colour as `#f4f1ea`"),
+        (&["--ground", "puce"][..], "say `light`, `dark`, `none`, or a colour as `#f4f1ea`"),
         (&["--pixels", "20"], "100..=8000"),
         (&["--margin", "90"], "0..=40"),
         (&["--page", "0"], "1.."),
         (&["--page", "2", "--shows", "detail"], "cannot be used with"),
         (&["--svg", "--pixels", "300"], "cannot be used with"),
+        (&["--moves"], "--step <NUMBER>"),
+        (&["--step", "3", "--page", "2"], "cannot be used with"),
+        (&["--step", "3", "--moves", "--svg"], "cannot be used with"),
+        (&["--step", "3", "--moves", "--seconds", "90"], "give seconds from 0.05 to 30"),
     ] {
         let ran = catalogue.run(&[&["picture", "heron.yaml"], asked].concat());
         ran.ended(2);
         assert!(ran.err.contains(said), "{asked:?}: {}", ran.err);
     }
+}
+
+#[test]
+fn a_steps_moves_come_one_by_one_and_in_one_file_that_moves() {
+    let catalogue = Catalogue::with_heron();
+    let ran = catalogue.run(&[
+        "picture",
+        "heron.yaml",
+        "--step",
+        "4",
+        "--moves",
+        "--pixels",
+        "200",
+        "--seconds",
+        "0.4",
+    ]);
+    ran.ended(0);
+    let name = "heron-step-4-moves-200-pixels-400-ms-a-move.png";
+    let file = catalogue.bytes(name);
+    let mut reader = png::Decoder::new(std::io::Cursor::new(file)).read_info().expect("a PNG file");
+    let frames = reader.info().animation_control.expect("that moves").num_frames;
+    assert!(ran.out.starts_with(&format!("{name}  {frames} pictures  ")), "{}", ran.out);
+    // What is there before, and at least three moves.
+    assert!(frames >= 4, "{frames}");
+    let mut before = Vec::new();
+    for done in 0..frames {
+        let mut samples = vec![0; reader.output_buffer_size().expect("a size")];
+        reader.next_frame(&mut samples).expect("a frame");
+        let control = *reader.info().frame_control.as_ref().expect("a frame");
+        let each = if done + 1 == frames { 800 } else { 400 };
+        assert_eq!((control.delay_num, control.delay_den), (each, 1000));
+        let alone = catalogue.bytes(&format!("heron-step-4-move-{done:02}-200-pixels.png"));
+        let alone = image::load_from_memory(&alone).expect("a PNG file").to_rgba8();
+        assert_eq!(samples, alone.into_raw(), "{done}");
+        // Nothing lies behind it, and something comes with each move.
+        assert_eq!(samples[..4], [0, 0, 0, 0]);
+        assert_ne!(samples, before);
+        before = samples;
+    }
+    assert!(!catalogue.path(&format!("heron-step-4-move-{frames:02}-200-pixels.png")).exists());
+    // On a ground, which the name says.
+    catalogue
+        .run(&["picture", "heron.yaml", "--step", "4", "--moves", "--pixels", "100", "--ground", "dark"])
+        .ended(0);
+    let dark = pixels(&catalogue, "heron-step-4-move-00-100-pixels-on-dark.png");
+    assert_eq!(dark.get_pixel(0, 0).0, [0x26, 0x29, 0x2e]);
+    // A changed bead: all of them are made anew.
+    catalogue.edit("palette.yaml", "\"#1b1c20\"", "\"#5b1c20\"");
+    let ran = catalogue.run(&["remake", "."]);
+    ran.ended(0);
+    assert_ne!(catalogue.bytes(name).len(), 0);
+    assert_eq!(
+        ran.err.matches("heron-step-4").count() + ran.out.matches("heron-step-4").count(),
+        2 * (frames as usize + 1)
+    );
+}
+
+#[test]
+fn a_step_shows_its_diagrams_and_says_what_it_has_none_of() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["picture", "heron.yaml", "--step", "4", "--pixels", "300"]).ended(0);
+    let picture = pixels(&catalogue, "heron-step-4-300-pixels.png");
+    assert!(share(&picture, picture.get_pixel(0, 0).0) < 0.95);
+    let ran = catalogue.run(&["picture", "heron.yaml", "--step", "99"]);
+    ran.ended(1);
+    assert!(
+        ran.err.contains("error: heron: there is no step 99\n  what to do: its booklet has the steps 1 to "),
+        "{}",
+        ran.err
+    );
+    let ran = catalogue.run(&["picture", "heron.yaml", "--step", "1", "--moves"]);
+    ran.ended(1);
+    assert!(
+        ran.err
+            .contains("error: heron: step 1 has no diagram\n  what to do: the steps with diagrams are 2, "),
+        "{}",
+        ran.err
+    );
+    assert_eq!(catalogue.names().len(), 4, "{:?}", catalogue.names());
+}
+
+#[test]
+fn a_fan_shows_the_cover_in_front_of_other_pages() {
+    let catalogue = Catalogue::with_heron();
+    catalogue
+        .run(&["picture", "heron.yaml", "--shows", "fan", "--pixels", "600", "--ground", "dark"])
+        .ended(0);
+    let fan = pixels(&catalogue, "heron-fan-600-pixels-on-dark.png");
+    assert_eq!(fan.get_pixel(0, 0).0, [0x26, 0x29, 0x2e]);
+    // Paper in the middle, and much of it beside the cover.
+    let white = share(&fan, [255, 255, 255]);
+    assert!((0.2..0.8).contains(&white), "{white}");
+    catalogue.run(&["picture", "heron.yaml", "--shows", "fan", "--svg"]).ended(0);
+    let svg = String::from_utf8(catalogue.bytes("heron-fan.svg")).expect("text");
+    assert_eq!(svg.matches("<g transform=\"translate(0 ").count(), 5);
 }

@@ -30,7 +30,7 @@ pub fn plate(
     (design, work, tally): (&Design, &Work, &Tally),
     (wording, edition): (&Wording, &Edition),
     shown: Shown,
-    (ground, margin): (Colour, f64),
+    (ground, margin): (Option<Colour>, f64),
 ) -> Plate {
     let (drawing, at, size, margin) = match shown {
         Shown::Pair => whole(drawing::pair(design, work), margin),
@@ -51,13 +51,23 @@ pub fn plate(
                     finish: book.words.own(&bead.finish),
                     colour: bead.colour,
                     shape: bead.shape,
+                    shine: bead.shine,
                     length: bead.length / bead.width,
                 })
                 .collect();
-            whole(drawing::card(&cards, crate::colour::ink_on(ground)), margin)
+            whole(drawing::card(&cards, crate::colour::ink_on(ground.unwrap_or(Colour::WHITE))), margin)
         }
     };
-    // The margin is a share of the side that the larger of both sides leaves free.
+    framed(drawing, at, size, (ground, margin))
+}
+
+/// A square picture of a part of a drawing; the margin is a share of its side that the larger of both sides leaves free.
+pub(super) fn framed(
+    drawing: crate::drawn::Drawing,
+    at: Point,
+    size: Size,
+    (ground, margin): (Option<Colour>, f64),
+) -> Plate {
     let grown = 1.0 / (1.0 - 2.0 * margin);
     let shown = Size { width: size.width * grown, height: size.height * grown };
     let at =

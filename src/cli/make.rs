@@ -6,7 +6,7 @@ use super::editions::{EditionArgs, SheetArgs, on_each_paper};
 use super::existing::{self, Existing};
 use super::kinds::{Kind, kind_at};
 use super::pipeline::{self, Desk, Made, Stitched};
-use super::settings::Settings;
+use super::settings::{PictureSettings, Settings, Shows};
 use super::ticks::Ticked;
 use super::write::Elsewhere;
 use super::{names, say, templates, ticks, write};
@@ -151,8 +151,30 @@ impl Making<'_> {
         let ways: Vec<Stitched> =
             draft.ways.drain(..).map(|design| pipeline::stitched(design, Vec::new())).collect();
         let problems = once(&draft.problems, ways.iter().flat_map(|way| &way.problems));
-        let files = each(&draft.jobs, |job| finish(&self.desk, &ways[job.way], job, self.sheet.replace));
-        Outcome { read, problems, files }
+        let files = each(&draft.jobs, |job| self.files(&ways[job.way], job));
+        Outcome { read, problems, files: files.into_iter().flatten().collect() }
+    }
+
+    /// Makes a file, and those that come with it: a step's moves as pictures of their own.
+    fn files(&self, of: &Stitched, job: &Job) -> Vec<FileMade> {
+        let replace = self.sheet.replace;
+        let (pages, first) = match finish(&self.desk, of, job, replace) {
+            Ok((pages, told, lost)) => (pages, Ok((told, lost))),
+            Err(problems) => return vec![Err(problems)],
+        };
+        let Some(picture @ PictureSettings { shows: Shows::Moves { step, .. }, .. }) = &job.settings.picture
+        else {
+            return vec![first];
+        };
+        let folder = job.path.parent().unwrap_or(Path::new(""));
+        let moves = (0..pages).map(|done| {
+            let picture = PictureSettings { shows: Shows::Move { step: *step, done }, ..picture.clone() };
+            let settings = Settings { picture: Some(picture), ..job.settings.clone() };
+            let path = folder.join(names::file_name(&of.design.slug, &settings));
+            let job = Job { way: job.way, told: settings.told(&of.design.slug), settings, path };
+            finish(&self.desk, of, &job, replace).map(|(_, told, lost)| (told, lost))
+        });
+        std::iter::once(first).chain(moves).collect()
     }
 }
 
@@ -267,8 +289,13 @@ fn once<'a>(first: &'a [Problem], more: impl Iterator<Item = &'a Problem>) -> Ve
     said
 }
 
-/// Makes one file.
-fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> FileMade {
+/// Makes one file, and says of how many pages.
+fn finish(
+    desk: &Desk,
+    of: &Stitched,
+    job: &Job,
+    replace: bool,
+) -> Result<(usize, String, Option<Problem>), Vec<Problem>> {
     let mut ticked = Ticked::new();
     if !replace {
         let stands = existing::look_closely(&job.path);
@@ -289,7 +316,7 @@ fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> FileMade {
             // Ticks are kept for as long as what they stand beside has not changed.
             let inputs = desk.inputs(&of.design, &job.settings).map_err(|p| vec![p])?;
             if made.digest == inputs.digest {
-                return Ok((format!("{}  current, left as it is", job.path.display()), None));
+                return Ok((0, format!("{}  current, left as it is", job.path.display()), None));
             }
         }
         if !matches!(stands, Existing::Nothing) {
@@ -299,12 +326,14 @@ fn finish(desk: &Desk, of: &Stitched, job: &Job, replace: bool) -> FileMade {
     let Made { bytes, pages, carried } = desk.set(of, &job.settings, &ticked)?;
     write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     let line = [Some(line(&job.path, &job.settings, pages, bytes.len())), carried.told()];
-    Ok((line.into_iter().flatten().collect::<Vec<_>>().join("  "), carried.problem(&job.path)))
+    let told = line.into_iter().flatten().collect::<Vec<_>>().join("  ");
+    Ok((pages, told, carried.problem(&job.path)))
 }
 
 /// `heron.pdf  12 pages  96 kB`, or of a picture `heron-pair.png  2000 pixels  840 kB`
 fn line(path: &Path, settings: &Settings, pages: usize, bytes: usize) -> String {
     let made = match &settings.picture {
+        Some(PictureSettings { shows: Shows::Moves { .. }, .. }) => format!("{pages} pictures"),
         Some(picture) => picture.pixels.map_or("SVG".to_owned(), |pixels| format!("{pixels} pixels")),
         None if pages == 1 => "1 page".to_owned(),
         None => format!("{pages} pages"),

@@ -51,7 +51,7 @@ pub(super) struct PictureSettings {
     /// How many pixels it has across; `None` for an SVG.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) pixels: Option<u32>,
-    /// The colour behind what it shows, as `light`, `dark` or six hexadecimal digits after `#`.
+    /// The colour behind what it shows, as `light`, `dark` or six hexadecimal digits after `#`; `none` for a clear one.
     pub(super) ground: String,
     /// The margin at each side, in hundredths of the side.
     pub(super) margin: u8,
@@ -67,8 +67,26 @@ pub(super) enum Shows {
     Detail,
     /// The colours.
     Colours,
+    /// Some pages of the booklet, as a fan.
+    Fan,
     /// A page of the booklet, from 1.
     Page(usize),
+    /// The diagrams of a step, from 1.
+    Step(usize),
+    /// The same, move by move in one file that moves.
+    Moves {
+        /// The step, from 1.
+        step: usize,
+        /// How long each move is seen, in milliseconds.
+        each: u16,
+    },
+    /// The same after so many moves.
+    Move {
+        /// The step, from 1.
+        step: usize,
+        /// How many of its pictures come before: 0 shows what is there before its first move.
+        done: usize,
+    },
 }
 
 impl Shows {
@@ -78,7 +96,11 @@ impl Shows {
             Shows::Pair => "pair".to_owned(),
             Shows::Detail => "detail".to_owned(),
             Shows::Colours => "colours".to_owned(),
+            Shows::Fan => "fan".to_owned(),
             Shows::Page(number) => format!("page {number}"),
+            Shows::Step(number) => format!("step {number}"),
+            Shows::Moves { step, .. } => format!("step {step} moves"),
+            Shows::Move { step, done } => format!("step {step} move {done:02}"),
         }
     }
 }
@@ -89,18 +111,42 @@ impl PictureSettings {
     pub(super) const PIXELS: u32 = 2000;
     /// The margin where nothing else is asked for.
     pub(super) const MARGIN: u8 = 6;
-    /// The ground where nothing else is asked for.
+    /// The ground where nothing else is asked for; a step's moves are to lie over a film.
     pub(super) const GROUND: &str = "light";
+    /// The ground that is none.
+    pub(super) const CLEAR: &str = "none";
+    /// How long a move is seen where nothing else is asked for, in milliseconds: chosen by eye.
+    pub(super) const EACH: u16 = 1200;
+
+    /// The ground where nothing else is asked for.
+    pub(super) fn usual_ground(shows: Shows) -> &'static str {
+        match shows {
+            Shows::Moves { .. } | Shows::Move { .. } => PictureSettings::CLEAR,
+            Shows::Pair | Shows::Detail | Shows::Colours | Shows::Fan | Shows::Page(_) | Shows::Step(_) => {
+                PictureSettings::GROUND
+            }
+        }
+    }
+
+    /// Whether anything is behind what it shows.
+    pub(super) fn has_ground(&self) -> bool {
+        self.ground != PictureSettings::CLEAR
+    }
 
     /// What is not as usual, in words.
     pub(super) fn unusual(&self) -> Vec<String> {
         let pixels = self.pixels.filter(|pixels| *pixels != PictureSettings::PIXELS);
-        let ground = Some(&self.ground).filter(|ground| *ground != PictureSettings::GROUND);
+        let ground = Some(&self.ground).filter(|ground| *ground != PictureSettings::usual_ground(self.shows));
         let margin = Some(self.margin).filter(|margin| *margin != PictureSettings::MARGIN);
+        let each = match self.shows {
+            Shows::Moves { each, .. } if each != PictureSettings::EACH => Some(each),
+            _ => None,
+        };
         [
             pixels.map(|pixels| format!("{pixels} pixels")),
-            ground.map(|ground| format!("on {ground}")),
+            ground.map(|ground| if self.has_ground() { format!("on {ground}") } else { "clear".to_owned() }),
             margin.map(|margin| format!("margin {margin}")),
+            each.map(|each| format!("{each} ms a move")),
         ]
         .into_iter()
         .flatten()

@@ -1,8 +1,8 @@
 //! The three files as they are written: their keys, and the type of each value.
 
 use super::measure::{
-    Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, SkillWord, UnitWord, Whole,
-    WireWord, YesNo,
+    Apart, Day, Hex, Length, NotNegative, Papers, Positive, ShapeWord, Share, ShineWords, SkillWord,
+    UnitWord, Whole, WireWord, YesNo,
 };
 use super::yaml::{EachOrMore, Entries, Field, OneOrEach, OneOrMore, Part, PartOrMore, Text, TextOr};
 use serde::Deserialize;
@@ -210,6 +210,7 @@ file_part! {
     BeadPart, "keys with values, as in `{name: Ink, colour: \"#1b1c20\", shape: cylinder, size: 11/0}`" {
         name: OneOrEach,
         finish: OneOrEach,
+        shine: ShineWords,
         colour: Hex,
         code: Text,
         supplier: Text,

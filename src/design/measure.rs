@@ -2,10 +2,11 @@
 
 use super::bounds::Lengths;
 use super::model::{Date, EarWire, Paper, Skill, UnitOrder};
+use super::shine;
 use super::yaml::{Check, Field, Node, scalar};
 use crate::colour::Colour;
 use crate::diagnostic::{shown, thousands};
-use crate::drawn::Shape;
+use crate::drawn::{Shape, Shine};
 use crate::units::{MM_PER_INCH, Mm};
 use serde::{Deserialize, Deserializer};
 
@@ -160,6 +161,8 @@ read_as! {
             ("cylinder", Shape::Cylinder), ("round", Shape::Round), ("drop", Shape::Drop),
             ("bugle", Shape::Bugle), ("faceted", Shape::Faceted), ("cube", Shape::Cube),
         ]).map(ShapeWord);
+    ShineWords, "`opaque`, `transparent`, `lined` or `metallic`, and `glossy`, `matte`, `lustre` or `pearl`, as in `transparent matte`",
+        |t| shine::named(t).map(ShineWords);
     SkillWord, "`basic`, `easy`, `intermediate` or `complex`",
         |t| one_of(t, &[
             ("basic", Skill::Basic), ("easy", Skill::Easy),
@@ -178,6 +181,10 @@ read_as! {
 /// A shape by its word.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ShapeWord(pub Shape);
+
+/// What light does to a bead, by its words.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct ShineWords(pub Shine);
 
 /// A skill level by its word.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -43,6 +43,7 @@ mod replaced;
 mod runs;
 mod shape;
 mod shelf;
+mod shine;
 mod sizes;
 mod spoken;
 mod starter;

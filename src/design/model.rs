@@ -5,7 +5,7 @@ use super::photographs::Photographs;
 use super::phrase::Phrase;
 use crate::colour::Colour;
 use crate::diagnostic::{Place, Source};
-use crate::drawn::Shape;
+use crate::drawn::{Shape, Shine};
 use crate::images::Image;
 use crate::units::{Grams, Mm};
 use std::sync::Arc;
@@ -285,6 +285,8 @@ pub struct Bead {
     pub name: Phrase,
     /// Its finish as printed; may be empty.
     pub finish: Phrase,
+    /// What light does to it, where it is drawn as it looks.
+    pub shine: Shine,
     /// Its colour, for charts and swatches.
     pub colour: Colour,
     /// The seller's supplier code.

@@ -5,6 +5,7 @@ use super::dimensions::dimensions;
 use super::files::{BeadPart, FindingPart, PackPart, PaletteFile, SpoolPart, ThreadEntry};
 use super::model::{Bead, Finding, Pack, Palette, Spool, Thread, Tools};
 use super::replaced::replacements;
+use super::shine;
 use super::tools;
 use super::yaml::{Check, Entries, Node};
 use crate::diagnostic::{Place, shown};
@@ -136,12 +137,15 @@ fn bead(check: &mut Check<'_>, key: &str, part: &BeadPart, node: &Node, place: P
     let code = check.text(&part.code, node, "code", text::NAME);
     let supplier = check.text(&part.supplier, node, "supplier", text::NAME);
     let finish = check.phrase(&part.finish, node, "finish", text::NAME).unwrap_or_default();
+    let shine =
+        check.take(&part.shine, node, "shine").map_or_else(|| shine::of_finish(&finish), |words| words.0);
     let dimensions = dimensions(check, part, node, shape);
     let (size, [width, length, hole], per_gram) = dimensions?;
     Some(Bead {
         key: key.to_owned(),
         name: name?,
         finish,
+        shine,
         colour: colour?,
         code,
         supplier,

@@ -22,7 +22,19 @@ impl Drawing {
     /// The drawing at another size: all that is in it is larger or smaller, but for labels, which layout sets.
     #[must_use]
     pub fn scaled(&self, scale: f64) -> Drawing {
-        let to = |p: Point| Point { x: p.x * scale, y: p.y * scale };
+        self.placed(scale, |p| Point { x: p.x * scale, y: p.y * scale })
+    }
+
+    /// The drawing with its marks further to the right and down.
+    #[must_use]
+    pub fn moved(&self, right: Mm, down: Mm) -> Drawing {
+        let moved = self.placed(1.0, |p| Point { x: p.x + right, y: p.y + down });
+        Drawing { size: self.size, ..moved }
+    }
+
+    /// Its marks with other points, and measures this many times as large.
+    fn placed(&self, scale: f64, to: impl Fn(Point) -> Point) -> Drawing {
+        let line = |line: Vec<Segment>| line.into_iter().map(|segment| segment.map(&to)).collect();
         let sized = |size: Size| Size { width: size.width * scale, height: size.height * scale };
         let mark = |mark: &Mark| match mark.clone() {
             Mark::Bead(bead) => Mark::Bead(BeadMark {
@@ -31,11 +43,12 @@ impl Drawing {
                 length: bead.length * scale,
                 ..bead
             }),
-            Mark::Path(path) => Mark::Path(PathMark {
-                segments: path.segments.into_iter().map(|segment| segment.map(to)).collect(),
-                ..path
-            }),
+            Mark::Path(path) => Mark::Path(PathMark { segments: line(path.segments), ..path }),
             Mark::Label(label) => Mark::Label(LabelMark { at: to(label.at), ..label }),
+            Mark::Shadow(shadow) => {
+                let lines = shadow.lines.into_iter();
+                Mark::Shadow(ShadowMark { lines: lines.map(|(width, l)| (width * scale, line(l))).collect() })
+            }
             Mark::Photograph(mark) => {
                 Mark::Photograph(PhotographMark { at: to(mark.at), size: sized(mark.size), ..mark })
             }
@@ -59,6 +72,8 @@ pub enum Mark {
     Label(LabelMark),
     /// A photograph.
     Photograph(PhotographMark),
+    /// The shadow of what is painted after it, on the ground that the drawing lies on.
+    Shadow(ShadowMark),
 }
 
 /// A bead in a drawing.
@@ -122,6 +137,13 @@ pub struct PhotographMark {
     /// The image.
     #[serde(skip)]
     pub image: Image,
+}
+
+/// A soft shadow.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ShadowMark {
+    /// What throws it: round-ended lines by their width.
+    pub lines: Vec<(Mm, Vec<Segment>)>,
 }
 
 /// Alignment of text.

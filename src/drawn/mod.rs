@@ -10,7 +10,10 @@ mod drawing;
 mod face;
 mod path;
 
-pub use bead::{BeadLook, FADED, Gradient, PATTERNS, Part, Path, Pen, Run, Shape, Tint, outline, parts};
-pub use drawing::{Align, BeadMark, Drawing, LabelMark, Mark, PathMark, PhotographMark};
+pub use bead::{
+    BeadLook, FADED, Glass, Gradient, PATTERNS, Part, Path, Pen, Run, Shape, Shine, Surface, Tint, outline,
+    parts,
+};
+pub use drawing::{Align, BeadMark, Drawing, LabelMark, Mark, PathMark, PhotographMark, ShadowMark};
 pub use face::Face;
 pub use path::{QUARTER, Segment, Stroke, circle, polygon, rectangle, rounded};

@@ -7,6 +7,7 @@ use super::sheet::Style;
 use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::{Cover, CoverArt, Text};
+use crate::colour::Colour;
 use crate::design::link_to;
 use crate::drawn::{Align, Face};
 use crate::images::Image;
@@ -196,7 +197,8 @@ impl Setter<'_> {
                 if !scale.is_finite() || scale <= 0.0 {
                     return;
                 }
-                let drawn = self.drawing(drawing, scale, node);
+                let ground = self.sheet.tint.unwrap_or(Colour::WHITE);
+                let drawn = self.drawing_on(Some(ground), drawing, scale, node);
                 let x = at.x + (area.width - drawing.size.width * scale) / 2.0;
                 let y = at.y + (area.height - drawing.size.height * scale) / 2.0;
                 piece.absorb(drawn, x, y);

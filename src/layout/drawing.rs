@@ -3,6 +3,7 @@
 use super::faces::cap_height;
 use super::fragment::Fragment;
 use super::setter::{Ink, Setter};
+use super::shadow::shadow;
 use super::tree::within;
 use super::{Bead, Item, NodeId, Paint, Path, PlacedImage};
 use crate::colour::Colour;
@@ -19,6 +20,17 @@ const BENCH_PALE: f64 = 0.6;
 impl Setter<'_> {
     /// A drawing at a scale, as a piece of its own size.
     pub fn drawing(&mut self, drawing: &Drawing, scale: f64, node: NodeId) -> Fragment {
+        self.drawing_on(Some(Colour::WHITE), drawing, scale, node)
+    }
+
+    /// The same on a ground of this colour, as printed; where there is none, no shadow falls.
+    pub fn drawing_on(
+        &mut self,
+        ground: Option<Colour>,
+        drawing: &Drawing,
+        scale: f64,
+        node: NodeId,
+    ) -> Fragment {
         let mut piece = Fragment { height: drawing.size.height * scale, ..Fragment::default() };
         for mark in &drawing.marks {
             match mark {
@@ -53,6 +65,10 @@ impl Setter<'_> {
                 Mark::Photograph(mark) => {
                     let size = Size { width: mark.size.width * scale, height: mark.size.height * scale };
                     piece.items.push(self.placed(&mark.image, scaled(mark.at, scale), size, node));
+                }
+                Mark::Shadow(mark) => {
+                    let paths = ground.into_iter().flat_map(|ground| shadow(mark, ground, scale));
+                    paths.for_each(|path| piece.path(node, None, path));
                 }
                 Mark::Label(label) => {
                     let size = self.label_size(label, scale);

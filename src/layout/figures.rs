@@ -165,7 +165,7 @@ impl Setter<'_> {
         let labels = figure.drawing.marks.iter().filter_map(|mark| match mark {
             Mark::Label(label) if label.face == Face::Letters => Some((label.size, self.sheet.least_letter)),
             Mark::Label(label) => Some((label.size, self.sheet.least * FULLER)),
-            Mark::Bead(_) | Mark::Path(_) | Mark::Photograph(_) => None,
+            Mark::Bead(_) | Mark::Path(_) | Mark::Photograph(_) | Mark::Shadow(_) => None,
         });
         labels.map(|(size, least)| least.0 / (size.0 * scale)).fold(0.0, f64::max)
     }

@@ -31,9 +31,9 @@ impl BeadKind {
             look: bead.look,
             pattern: match bead.look {
                 BeadLook::Flat | BeadLook::Faded => bead.pattern,
-                BeadLook::Lifelike | BeadLook::Silhouette => None,
+                BeadLook::Lifelike(_) | BeadLook::Silhouette => None,
             },
-            colour: (bead.look == BeadLook::Lifelike).then_some(bead.colour),
+            colour: matches!(bead.look, BeadLook::Lifelike(_)).then_some(bead.colour),
         }
     }
 

@@ -34,6 +34,7 @@ mod place;
 mod plate;
 mod sections;
 mod setter;
+mod shadow;
 mod shape;
 mod sheet;
 mod slice;

@@ -16,8 +16,9 @@ use crate::units::{Mm, Point};
 pub fn lay_out_plate(booklet: &Booklet, plate: &Plate) -> Result<Page, Vec<MissingGlyph>> {
     let mut setter = Setter::new(booklet);
     let (page, shown) = (plate.size, plate.shown);
+    let ground = plate.ground.map(|ground| setter.printed(ground));
     let scale = (page.width / shown.width).min(page.height / shown.height);
-    let drawn = setter.drawing(&plate.drawing, scale, Tree::ROOT);
+    let drawn = setter.drawing_on(ground, &plate.drawing, scale, Tree::ROOT);
     let corner = scaled(plate.at, scale);
     let middle = |room: Mm, taken: Mm| (room - taken * scale) / 2.0;
     let at = Point {
@@ -25,7 +26,9 @@ pub fn lay_out_plate(booklet: &Booklet, plate: &Plate) -> Result<Page, Vec<Missi
         y: middle(page.height, shown.height) - corner.y,
     };
     let mut piece = Fragment::default();
-    piece.rule(filled(Mm(0.0), Mm(0.0), page.width, page.height, setter.printed(plate.ground)));
+    if let Some(ground) = ground {
+        piece.rule(filled(Mm(0.0), Mm(0.0), page.width, page.height, ground));
+    }
     piece.absorb(drawn, at.x, at.y);
     setter.missing_glyphs()?;
     Ok(Page {

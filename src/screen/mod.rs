@@ -4,10 +4,12 @@
 
 mod beads;
 mod defs;
+mod fan;
 mod images;
 mod page;
 mod pixels;
 mod text;
 
+pub use fan::fan;
 pub use page::page;
-pub use pixels::{PixelsError, png};
+pub use pixels::{Animation, PixelsError, png};

@@ -3,50 +3,68 @@
 use super::defs::Defs;
 use super::images;
 use super::text::{decimals, escaped, hex, matrix, number, path};
-use crate::colour::ink_on;
+use crate::colour::{Colour, ink_on};
 use crate::diagnostic::Problem;
 use crate::drawn::Stroke;
 use crate::layout::{Bead, BeadKind, Glyphs, Page, Paint, Path, PlacedImage};
-use crate::units::{Mm, Point};
+use crate::units::{Mm, Point, Size};
 use std::fmt::Write;
 
-/// A page as an SVG file of its size, on white; `title` says what it is, and `packet` (XMP) what it was made of.
+/// A page as an SVG file of its size, on white or on nothing; `title` says what it is, and `packet` (XMP) what it was
+/// made of.
 ///
 /// # Errors
 /// When an image on it cannot be decoded.
-pub fn page(page: &Page, title: &str, packet: &str) -> Result<String, Problem> {
+pub fn page(page: &Page, white: bool, title: &str, packet: &str) -> Result<String, Problem> {
     let mut painter = Painter::default();
-    for item in &page.items {
-        match &item.paint {
-            Paint::Glyphs(glyphs) => painter.glyphs(glyphs),
-            Paint::Bead(bead) => painter.bead(bead),
-            Paint::Path(path) => painter.path(path),
-            Paint::Image(image) => painter.image(image)?,
+    painter.items(page)?;
+    Ok(painter.file(page.size, white.then_some(Colour::WHITE), title, packet))
+}
+
+impl Painter {
+    /// What is painted on a page.
+    pub(super) fn items(&mut self, page: &Page) -> Result<(), Problem> {
+        for item in &page.items {
+            match &item.paint {
+                Paint::Glyphs(glyphs) => self.glyphs(glyphs),
+                Paint::Bead(bead) => self.bead(bead),
+                Paint::Path(path) => self.path(path),
+                Paint::Image(image) => self.image(image)?,
+            }
         }
+        self.end_beads();
+        Ok(())
     }
-    painter.end_beads();
-    let (w, h) = (page.size.width, page.size.height);
-    Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{}mm\" height=\"{}mm\" viewBox=\"0 0 {} {}\">\n<title>{}</title>\n<metadata>{packet}</metadata>\n<defs>\n{}</defs>\n<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n{}</svg>\n",
-        number(w.0),
-        number(h.0),
-        points(w),
-        points(h),
-        escaped(title),
-        painter.defs.text(),
-        painter.body
-    ))
+
+    /// All that is painted so far as a file of a size.
+    pub(super) fn file(self, size: Size, ground: Option<Colour>, title: &str, packet: &str) -> String {
+        let (w, h) = (size.width, size.height);
+        let ground =
+            ground.map(|ground| format!("<rect width=\"100%\" height=\"100%\" fill=\"{}\"/>\n", hex(ground)));
+        format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{}mm\" height=\"{}mm\" viewBox=\"0 0 {} {}\">\n<title>{}</title>\n<metadata>{packet}</metadata>\n<defs>\n{}</defs>\n{}{}</svg>\n",
+            number(w.0),
+            number(h.0),
+            points(w),
+            points(h),
+            escaped(title),
+            self.defs.text(),
+            ground.unwrap_or_default(),
+            self.body
+        )
+    }
 }
 
 /// A length in the file's units.
-fn points(length: Mm) -> String {
+pub(super) fn points(length: Mm) -> String {
     number(length.pt().0)
 }
 
+/// What paints pages on one file.
 #[derive(Default)]
-struct Painter {
+pub(super) struct Painter {
     defs: Defs,
-    body: String,
+    pub(super) body: String,
     /// Fill and ink of the beads whose group is open.
     beads: Option<(String, String)>,
 }

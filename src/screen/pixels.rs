@@ -31,31 +31,95 @@ impl fmt::Display for PixelsError {
 impl std::error::Error for PixelsError {}
 
 /// An SVG file as a PNG file of so many pixels across; as many down as its shape asks for. `packet` (XMP) says what it
-/// was made of: it stands before the pixels.
+/// was made of: it stands before the pixels. Where nothing is painted, the picture is clear.
 ///
 /// # Errors
 /// As [`PixelsError`] says.
 pub fn png(svg: &str, across: u32, packet: &str) -> Result<Vec<u8>, PixelsError> {
+    let pixels = rendered(svg, across)?;
+    // Most pictures have a ground: three samples a pixel.
+    let clear = pixels.pixels().iter().any(|p| p.alpha() < u8::MAX);
+    let mut out = Vec::new();
+    let mut writer = encoder(&mut out, &pixels, clear, packet)?.write_header()?;
+    writer.write_image_data(&samples(&pixels, clear))?;
+    writer.finish()?;
+    Ok(out)
+}
+
+/// Pictures one after another in one file (W3C, Portable Network Graphics, third edition: animated PNG), which begins
+/// anew at its end.
+pub struct Animation<'a> {
+    /// The pictures, as SVG files of one size.
+    pub svgs: &'a [String],
+    /// Pixels across.
+    pub across: u32,
+    /// How long each is seen, in milliseconds; the last twice as long.
+    pub each: u16,
+    /// What it was made of (XMP).
+    pub packet: &'a str,
+}
+
+impl Animation<'_> {
+    /// The file; viewers that know no animations show the first picture.
+    ///
+    /// # Errors
+    /// As [`PixelsError`] says.
+    pub fn png(&self) -> Result<Vec<u8>, PixelsError> {
+        let mut out = Vec::new();
+        let Some((first, rest)) = self.svgs.split_first() else { return Ok(out) };
+        let pixels = rendered(first, self.across)?;
+        let mut encoder = encoder(&mut out, &pixels, true, self.packet)?;
+        let frames = u32::try_from(self.svgs.len()).unwrap_or(u32::MAX);
+        encoder.set_animated(frames, 0)?;
+        encoder.set_frame_delay(self.each, 1000)?;
+        let mut writer = encoder.write_header()?;
+        writer.write_image_data(&samples(&pixels, true))?;
+        for (index, svg) in rest.iter().enumerate() {
+            if index + 1 == rest.len() {
+                writer.set_frame_delay(self.each.saturating_mul(2), 1000)?;
+            }
+            writer.write_image_data(&samples(&rendered(svg, self.across)?, true))?;
+        }
+        writer.finish()?;
+        Ok(out)
+    }
+}
+
+fn rendered(svg: &str, across: u32) -> Result<Pixmap, PixelsError> {
     let tree = Tree::from_str(svg, &Options::default()).map_err(|e| PixelsError::Svg(e.to_string()))?;
     let size = tree.size();
     let scale = across as f32 / size.width();
     let down = (size.height() * scale).round() as u32;
     let mut pixels = Pixmap::new(across, down).ok_or(PixelsError::Size(across, down))?;
     resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
-    packed(&pixels, packet).map_err(|e| PixelsError::Packing(e.to_string()))
+    Ok(pixels)
 }
 
-/// Opaque, as every page is painted on its ground: three samples a pixel.
-fn packed(pixels: &Pixmap, packet: &str) -> Result<Vec<u8>, png::EncodingError> {
-    let mut out = Vec::new();
-    let mut encoder = png::Encoder::new(&mut out, pixels.width(), pixels.height());
-    encoder.set_color(png::ColorType::Rgb);
+fn encoder<'o>(
+    out: &'o mut Vec<u8>,
+    pixels: &Pixmap,
+    clear: bool,
+    packet: &str,
+) -> Result<png::Encoder<'o, &'o mut Vec<u8>>, PixelsError> {
+    let mut encoder = png::Encoder::new(out, pixels.width(), pixels.height());
+    encoder.set_color(if clear { png::ColorType::Rgba } else { png::ColorType::Rgb });
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
     encoder.add_itxt_chunk(XMP.to_owned(), packet.to_owned())?;
-    let samples: Vec<u8> = pixels.pixels().iter().flat_map(|p| [p.red(), p.green(), p.blue()]).collect();
-    let mut writer = encoder.write_header()?;
-    writer.write_image_data(&samples)?;
-    writer.finish()?;
-    Ok(out)
+    Ok(encoder)
+}
+
+/// Samples of each pixel, with how much of it is covered where the picture may be clear.
+fn samples(pixels: &Pixmap, clear: bool) -> Vec<u8> {
+    let colour = |p: &resvg::tiny_skia::PremultipliedColorU8| {
+        let p = p.demultiply();
+        [p.red(), p.green(), p.blue(), p.alpha()].into_iter().take(if clear { 4 } else { 3 })
+    };
+    pixels.pixels().iter().flat_map(colour).collect()
+}
+
+impl From<png::EncodingError> for PixelsError {
+    fn from(error: png::EncodingError) -> PixelsError {
+        PixelsError::Packing(error.to_string())
+    }
 }

@@ -14,6 +14,14 @@ use std::ops::Index;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
 pub struct Spot(pub(super) usize);
 
+impl Spot {
+    /// Which of [`Fabric::beads`] it is.
+    #[must_use]
+    pub fn number(self) -> usize {
+        self.0
+    }
+}
+
 /// A stack: one or more beads on one line of thread, worked as one stitch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
 pub struct StackId(pub(super) usize);

@@ -4,7 +4,7 @@ use fringebook::booklet::*;
 use fringebook::colour::Colour;
 use fringebook::design::{Paper, Side};
 use fringebook::drawn::{
-    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Shape, Stroke,
+    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Shape, Shine, Stroke,
 };
 use fringebook::stitch::SectionKind;
 use fringebook::units::{Mm, Point, Pt, Size};
@@ -344,7 +344,7 @@ pub fn cover() -> Section {
                 shape: Shape::Cylinder,
                 colour: COLOURS[((i + j) % 4) as usize].1,
                 turned: 0.0,
-                look: BeadLook::Lifelike,
+                look: BeadLook::Lifelike(Shine::default()),
             }));
         }
     }

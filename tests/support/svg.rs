@@ -16,8 +16,8 @@ pub fn svg(drawing: &Drawing) -> String {
         at: Point::default(),
         shown: drawing.size,
         size: drawing.size,
-        ground: Colour::WHITE,
+        ground: Some(Colour::WHITE),
     };
     let page = lay_out_plate(&booklet(setting(Paper::A4), Vec::new()), &plate).expect("every glyph is there");
-    screen::page(&page, "", "").expect("no image is on it")
+    screen::page(&page, true, "", "").expect("no image is on it")
 }

@@ -2,7 +2,7 @@
 
 use super::sketch::Sketch;
 use crate::colour::Colour;
-use crate::drawn::{Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, Shape, rounded};
+use crate::drawn::{Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, Shape, Shine, rounded};
 use crate::units::{Mm, Point, Pt};
 
 /// A bead on the card.
@@ -15,6 +15,8 @@ pub struct CardBead {
     pub colour: Colour,
     /// Its shape.
     pub shape: Shape,
+    /// What light does to it.
+    pub shine: Shine,
     /// Its length along the hole over its width.
     pub length: f64,
 }
@@ -51,7 +53,7 @@ pub fn card(beads: &[CardBead], ink: Colour) -> Drawing {
             shape: bead.shape,
             colour: bead.colour,
             turned: 0.0,
-            look: BeadLook::Lifelike,
+            look: BeadLook::Lifelike(bead.shine),
         });
         for (words, (below, size), face) in
             [(&bead.name, NAME, Face::Bold), (&bead.finish, FINISH, Face::Regular)]

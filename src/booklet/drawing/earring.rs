@@ -2,9 +2,11 @@
 
 use super::ear_wire::ear_wire;
 use super::findings::{chain, guard, guard_rise};
+use super::shadow::shadow;
 use super::sketch::{Extent, Sketch, bead_extent, pen};
+use super::sway::hanging;
 use crate::design::{Bead, Design, LetterId, Pair};
-use crate::drawn::{BeadLook, BeadMark, Drawing, Segment};
+use crate::drawn::{BeadLook, BeadMark, Drawing, Mark, Segment};
 use crate::stitch::{Carrier, Lying, SectionKind, Work, practice};
 use crate::units::{Mm, Point};
 
@@ -23,26 +25,26 @@ const BETWEEN_AT_LEAST: f64 = 4.0;
 /// The pair side by side; the second is the first one's mirror image where the design says so.
 #[must_use]
 pub fn pair(design: &Design, work: &Work) -> Drawing {
-    let first = finished(design, work);
+    let first = finished(design, work, 0);
     let Some(extent) = first.extent() else {
         return first.finish(MARGIN, false);
     };
     let width = extent.right - extent.left;
     let second = match design.pair {
-        Pair::Same => first.clone(),
+        Pair::Same => finished(design, work, 1),
         Pair::Mirrored => first.mirrored(f64::midpoint(extent.left, extent.right)),
     };
     let mut both = Sketch::default();
     both.place(&first, 0.0, 0.0);
     both.place(&second, width + (width * BETWEEN).max(BETWEEN_AT_LEAST), 0.0);
-    both.finish(MARGIN, false)
+    shaded(both).finish(MARGIN, false)
 }
 
 /// One earring, and what of it a near view shows: the middle of the lowest row of the body and the side of a square
 /// round it, in the drawing's own millimetres.
 #[must_use]
 pub fn detail(design: &Design, work: &Work) -> (Drawing, Point, Mm) {
-    let earring = finished(design, work);
+    let earring = shaded(finished(design, work, 0));
     let (extent, beads) = (earring.extent(), beaded(design, work));
     let drawing = earring.finish(MARGIN, false);
     let (Some(extent), Some(beads)) = (extent, beads) else {
@@ -74,23 +76,33 @@ pub(super) fn lying_bead(design: &Design, lying: &Lying, look: BeadLook) -> Bead
     }
 }
 
-/// One finished earring at its true proportions: beads, guard or loop, ear wire.
-fn finished(design: &Design, work: &Work) -> Sketch {
+/// What is drawn, with its shadow behind it.
+fn shaded(mut sketch: Sketch) -> Sketch {
+    let shadow = shadow(&sketch.marks);
+    sketch.marks.insert(0, Mark::Shadow(shadow));
+    sketch
+}
+
+/// One finished earring at its true proportions as it hangs: beads, guard or loop, ear wire. `earring` is its number in
+/// the pair.
+fn finished(design: &Design, work: &Work, earring: u64) -> Sketch {
     let mut sketch = Sketch::default();
-    turns(&mut sketch, design, work);
+    let beads = hanging(&work.fabric, earring);
+    turns(&mut sketch, design, work, &beads);
     hang(&mut sketch, design, work);
-    for lying in &work.fabric.beads {
-        sketch.bead(lying_bead(design, lying, BeadLook::Lifelike));
+    for lying in &beads {
+        let look = BeadLook::Lifelike(bead_of(design, lying.letter).shine);
+        sketch.bead(lying_bead(design, lying, look));
     }
     sketch
 }
 
 /// The thread that can be seen round the last bead of each strand.
-fn turns(sketch: &mut Sketch, design: &Design, work: &Work) {
+fn turns(sketch: &mut Sketch, design: &Design, work: &Work, beads: &[Lying]) {
     let fabric = &work.fabric;
     for (_, strand) in fabric.of_kind(SectionKind::Strand) {
         let turning = design.fringe.strands.get(strand.source).map_or(1, |written| written.turn.max(1));
-        let last = |back: usize| Some(&fabric[*strand.beads.iter().rev().nth(back)?]);
+        let last = |back: usize| Some(&beads[strand.beads.iter().rev().nth(back)?.number()]);
         let (Some(turn), Some(above)) = (last(0), last(turning)) else { continue };
         let stroke = pen(design.fringe_thread.colour.mix(crate::colour::Colour::BLACK, 0.25), 0.14);
         sketch.line(vec![Segment::Move(above.centre), Segment::Line(turn.centre)], stroke);

@@ -8,12 +8,14 @@ mod earring;
 mod findings;
 mod measure;
 mod photograph;
+mod shadow;
 mod sketch;
+mod sway;
 mod wraps;
 
 pub use card::{CardBead, card};
 pub use code::{QUIET_ZONE, code};
-pub use diagram::{Diagram, DiagramMove, diagrams, figured};
+pub use diagram::{Diagram, DiagramMove, diagrams, figured, moving};
 pub use earring::{detail, pair};
 pub use measure::{ruler, silhouette};
 pub use photograph::photograph;

@@ -2,7 +2,8 @@
 
 use crate::colour::Colour;
 use crate::drawn::{
-    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, PhotographMark, Segment, Stroke,
+    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, PhotographMark, Segment, ShadowMark,
+    Stroke,
 };
 use crate::units::{Mm, Point, Pt, Size};
 
@@ -115,10 +116,15 @@ impl Sketch {
     }
 
     /// The drawing, with this margin round its marks.
-    pub(super) fn finish(mut self, margin: Mm, true_size: bool) -> Drawing {
-        let Some(extent) = self.extent() else {
-            return Drawing { true_size, ..Drawing::default() };
-        };
+    pub(super) fn finish(self, margin: Mm, true_size: bool) -> Drawing {
+        match self.extent() {
+            Some(extent) => self.cropped(extent, margin, true_size),
+            None => Drawing { true_size, ..Drawing::default() },
+        }
+    }
+
+    /// The drawing of what lies in a box, with this margin round it.
+    pub(super) fn cropped(mut self, extent: Extent, margin: Mm, true_size: bool) -> Drawing {
         let (dx, dy) = (margin.0 - extent.left, margin.0 - extent.top);
         for mark in &mut self.marks {
             shift(mark, dx, dy);
@@ -157,6 +163,7 @@ impl Sketch {
                     ..path
                 }),
                 Mark::Label(label) => Mark::Label(LabelMark { at: over(label.at), ..label }),
+                Mark::Shadow(shadow) => Mark::Shadow(moved(shadow, over)),
                 // A photograph shows what it shows: only its place changes sides.
                 Mark::Photograph(mark) => {
                     let right = Point { x: mark.at.x + mark.size.width, y: mark.at.y };
@@ -184,7 +191,16 @@ fn shift(mark: &mut Mark, dx: f64, dy: f64) {
         }
         Mark::Label(label) => label.at = by(label.at),
         Mark::Photograph(mark) => mark.at = by(mark.at),
+        Mark::Shadow(shadow) => {
+            *shadow = moved(std::mem::replace(shadow, ShadowMark { lines: Vec::new() }), by)
+        }
     }
+}
+
+fn moved(shadow: ShadowMark, to: impl Fn(Point) -> Point) -> ShadowMark {
+    let lines = shadow.lines.into_iter();
+    let line = |line: Vec<Segment>| line.into_iter().map(|segment| segment.map(&to)).collect();
+    ShadowMark { lines: lines.map(|(width, segments)| (width, line(segments))).collect() }
 }
 
 /// The box round a bead, its turn allowed for.
@@ -193,7 +209,7 @@ pub(super) fn bead_extent(bead: &BeadMark) -> Extent {
     let (w, l) = (bead.width.0 / 2.0, bead.length.0 / 2.0);
     let edge = match bead.look {
         BeadLook::Silhouette => 0.0,
-        BeadLook::Flat | BeadLook::Faded | BeadLook::Lifelike => 0.15,
+        BeadLook::Flat | BeadLook::Faded | BeadLook::Lifelike(_) => 0.15,
     };
     Extent::round(
         bead.centre,
@@ -220,6 +236,8 @@ fn mark_extent(mark: &Mark) -> Option<Extent> {
     match mark {
         Mark::Bead(bead) => Some(bead_extent(bead)),
         Mark::Label(label) => Some(label_extent(label)),
+        // It fades into the ground: what lies round a drawing takes its edge.
+        Mark::Shadow(_) => None,
         Mark::Photograph(PhotographMark { at, size, .. }) => Some(Extent {
             left: at.x.0,
             top: at.y.0,

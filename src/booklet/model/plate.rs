@@ -15,6 +15,6 @@ pub struct Plate {
     pub shown: Size,
     /// The size of the picture.
     pub size: Size,
-    /// What is behind the drawing.
-    pub ground: Colour,
+    /// What is behind the drawing; nothing where another picture shall show through.
+    pub ground: Option<Colour>,
 }

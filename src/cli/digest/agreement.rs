@@ -38,7 +38,7 @@ colourways:
 const PALETTE: &str = "\
 currency: EUR
 beads:
-  ink: {name: Ink, finish: matte, colour: \"#1b1c20\", code: Q1, supplier: Weir, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.90}, stock: 3}
+  ink: {name: Ink, finish: matte, shine: glossy, colour: \"#1b1c20\", code: Q1, supplier: Weir, shape: cylinder, size: 11/0, pack: {grams: 5, price: 2.90}, stock: 3}
   mist: {name: Mist, colour: \"#d9dfe0\", shape: cylinder, size: 11/0, hole: 0.9 mm, pack: {grams: 4, price: 1.10}}
   old reed: {name: Old reed, colour: \"#6f7f40\", shape: cylinder, size: 11/0, replaced by: reed}
   reed: {name: Reed, colour: \"#6f7f45\", shape: cylinder, size: 11/0, pack: {grams: 4, price: 1.20}}
@@ -91,7 +91,7 @@ fn made(design: &str, palette: &str, studio: &str) -> (Booklet, String) {
 }
 
 /// Edits of all three files: what is replaced, and by what.
-const SHOWN: [(&str, &str); 43] = [
+const SHOWN: [(&str, &str); 44] = [
     ("title: Heron", "title: Grey Heron"),
     ("A small triangle.", "A small point."),
     ("edition: 1", "edition: 2"),
@@ -108,6 +108,7 @@ const SHOWN: [(&str, &str); 43] = [
     ("River: {C: slate}", "River: {B: slate}"),
     ("name: Ink", "name: Black"),
     ("finish: matte", "finish: glossy"),
+    ("shine: glossy", "shine: lustre"),
     ("#1b1c20", "#1b1c21"),
     ("code: Q1", "code: Q2"),
     ("supplier: Weir", "supplier: Mill"),

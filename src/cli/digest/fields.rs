@@ -157,6 +157,7 @@ pub(super) fn of_bead(bead: &Bead, priced: bool) -> String {
         key: _, // the name of the part
         name,
         finish,
+        shine,
         colour,
         code,
         supplier,
@@ -175,6 +176,7 @@ pub(super) fn of_bead(bead: &Bead, priced: bool) -> String {
     Fields::default()
         .add("name", name)
         .add("finish", finish)
+        .add("shine", format!("{:?} {:?}", shine.glass, shine.surface))
         .add("colour", colour.hex())
         .maybe("code", code.as_ref())
         .maybe("supplier", supplier.as_ref())

@@ -6,9 +6,11 @@ mod glass;
 mod outline;
 mod part;
 mod pattern;
+mod shine;
 
 pub use outline::{BeadLook, FADED, PATTERNS, Shape, outline};
 pub use part::{Gradient, Part, Path, Pen, Run, Tint};
+pub use shine::{Glass, Shine, Surface};
 
 use crate::colour::Colour;
 
@@ -28,6 +30,6 @@ pub fn parts(
         BeadLook::Flat => flat::flat(shape, pattern, flat::OUTLINE, w, h),
         BeadLook::Faded => flat::flat(shape, pattern, flat::FAINT, w, h),
         BeadLook::Silhouette => vec![Part::Fill(outline(shape, w, h), Tint::Own)],
-        BeadLook::Lifelike => glass::glass(shape, colour, w, h),
+        BeadLook::Lifelike(shine) => glass::glass(shape, shine, colour, w, h),
     }
 }

@@ -1,5 +1,6 @@
 //! Shapes of beads with the outline of each, and how a bead is shown.
 
+use super::Shine;
 use crate::drawn::path::{QUARTER, Segment, polygon, rounded};
 use serde::Serialize;
 
@@ -27,8 +28,8 @@ pub enum BeadLook {
     Flat,
     /// Flat, mixed towards white: not concerned just now.
     Faded,
-    /// With a soft edge and a highlight, for the cover.
-    Lifelike,
+    /// As glass or metal, with its light and shade, for the cover and for pictures.
+    Lifelike(Shine),
     /// Flat colour in one grey, no outline, for silhouettes.
     Silhouette,
 }

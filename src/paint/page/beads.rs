@@ -21,7 +21,7 @@ impl Painter<'_> {
         let moved = upright.then(|| self.move_to_bead(x, y));
         match bead.look {
             BeadLook::Flat | BeadLook::Faded | BeadLook::Silhouette => self.fill(bead.colour),
-            BeadLook::Lifelike => {}
+            BeadLook::Lifelike(_) => {}
         }
         if bead.pattern.is_some() {
             self.stroke_colour(ink_on(bead.colour));

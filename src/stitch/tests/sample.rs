@@ -3,7 +3,7 @@
 use crate::colour::Colour;
 use crate::design::*;
 use crate::diagnostic::{Place, Source};
-use crate::drawn::Shape;
+use crate::drawn::{Shape, Shine};
 use crate::stitch::needs::Needs;
 use crate::stitch::{Work, practice, work};
 use crate::units::Mm;
@@ -42,6 +42,7 @@ pub fn bead(colour: Colour) -> Bead {
         key: "bead".into(),
         name: "Bead".into(),
         finish: "".into(),
+        shine: Shine::default(),
         colour,
         code: None,
         supplier: None,

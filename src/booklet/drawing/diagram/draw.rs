@@ -1,21 +1,23 @@
 //! Diagrams of a design: one for each kind of move that it uses.
 
-use super::columns::columns;
+use super::columns::{Columns, columns};
+use super::frames::frames;
 use super::joins::joins;
 use super::lanes::assign;
+use super::numbers::placed;
 use super::paint::{number, number_rows, paint};
 use super::route::{Leg, Through, legs_of};
-use super::stage::{hanging, stage};
+use super::stage::{Stage, hanging, stage};
 use super::state::State;
 use super::stretch::{Part, parts};
-use super::thread::trace;
+use super::thread::{Thread, trace};
 use super::way::way;
 use super::whole::Whole;
-use crate::booklet::drawing::sketch::Extent;
+use crate::booklet::drawing::sketch::{Extent, Sketch};
 use crate::design::{Design, LetterId};
 use crate::drawn::Drawing;
 use crate::stitch::{Carrier, Excerpt, Fabric, Manner, Move, MoveKind, Pass, Phase, Shown, Work, excerpts};
-use crate::units::Mm;
+use crate::units::{Mm, Point};
 use rayon::prelude::*;
 use std::ops::Range;
 
@@ -56,7 +58,7 @@ const WIDEST: Mm = Mm(85.0);
 /// Highest diagram.
 const HIGHEST: Mm = Mm(70.0);
 /// Space round a diagram.
-const MARGIN: Mm = Mm(0.8);
+pub(super) const MARGIN: Mm = Mm(0.8);
 
 /// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
 fn draw(whole: &Whole, excerpt: &Excerpt, part: Part) -> Option<Diagram> {
@@ -67,7 +69,7 @@ fn draw(whole: &Whole, excerpt: &Excerpt, part: Part) -> Option<Diagram> {
         way(whole, shown)
     } else {
         let legs = legs(whole, excerpt.shown, path, &range);
-        drawn(whole, excerpt.shown, path, &legs)
+        scene(whole, excerpt.shown, path, &legs).sketch.finish(MARGIN, false)
     };
     let moves = shown
         .iter()
@@ -83,37 +85,63 @@ fn draw(whole: &Whole, excerpt: &Excerpt, part: Part) -> Option<Diagram> {
     Some(Diagram { shown: excerpt.shown, range, is_way, drawing, moves })
 }
 
-/// The largest drawing that fits.
-fn drawn(whole: &Whole, shown: Shown, path: &[Move], legs: &[Leg]) -> Drawing {
+/// Everything of a diagram in its place.
+pub(super) struct Scene {
+    pub(super) columns: Columns,
+    pub(super) stage: Stage,
+    pub(super) thread: Thread,
+    /// Where the number of each move stands.
+    pub(super) numbers: Vec<(usize, Point)>,
+    /// All of it, painted.
+    pub(super) sketch: Sketch,
+    /// The box round all of it but the numbers of rows.
+    pub(super) around: Option<Extent>,
+}
+
+/// The largest scene that fits.
+fn scene(whole: &Whole, shown: Shown, path: &[Move], legs: &[Leg]) -> Scene {
     let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
     let carrier = carrier(whole, path, legs);
     let state = State::before(whole, shown, first, legs);
     // Lanes are in proportion to the beads: found once, at the first size.
     let widest = columns(whole, &state, carrier, legs, UNITS[0]);
     let lanes = assign(&widest, legs, &hanging(whole, &widest));
-    let mut drawing = Drawing::default();
-    for unit in UNITS {
+    let of = |unit: f64| {
         let columns = columns(whole, &state, carrier, legs, unit);
         let hanging = hanging(whole, &columns);
         let offsets: Vec<f64> = lanes.iter().map(|lane| lane * unit / UNITS[0]).collect();
         let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
         let stage = stage(whole, &columns, legs, &hanging, &heights);
         let thread = trace(whole.work, &stage, legs, &offsets, &joins);
-        let last = unit == UNITS[UNITS.len() - 1];
-        let mut sketch = paint(&columns, &stage, &thread, whole.accent);
-        // Numbers take longest to place and seldom reach beyond the rest.
-        if !last && sketch.extent().is_some_and(|extent| !fits(extent)) {
-            continue;
-        }
-        number(&mut sketch, &columns, &stage, &thread, whole.accent);
-        number_rows(&mut sketch, whole, &columns, &stage);
-        let too_big = sketch.extent().is_some_and(|extent| !fits(extent));
-        drawing = sketch.finish(MARGIN, false);
-        if !too_big {
-            break;
-        }
+        let sketch = paint(&columns, &stage, &thread, whole.accent);
+        Scene { columns, stage, thread, numbers: Vec::new(), sketch, around: None }
+    };
+    let numbered = |mut scene: Scene| {
+        let Scene { columns, stage, thread, numbers, sketch, around } = &mut scene;
+        *numbers = placed(columns, stage, thread);
+        number(sketch, numbers, whole.accent);
+        *around = sketch.extent();
+        number_rows(sketch, whole, columns, stage, *around);
+        scene
+    };
+    let fits = |scene: &Scene| scene.sketch.extent().is_none_or(fits);
+    let [larger @ .., smallest] = UNITS;
+    // Numbers take longest to place and seldom reach beyond the rest.
+    let found = larger.into_iter().map(of).filter(fits).map(numbered).find(fits);
+    found.unwrap_or_else(|| numbered(of(smallest)))
+}
+
+/// Draws a part of a path after each of its moves, as far as the thread has come then, all in one size; the first shows
+/// what is there before. Of a way one drawing, with all of it.
+fn steps_of(whole: &Whole, excerpt: &Excerpt, part: Part) -> Vec<Drawing> {
+    let path = &whole.work.path_of(excerpt).moves;
+    let Part { moves: range, is_way } = part;
+    let Some(shown) = path.get(range.clone()).filter(|part| !part.is_empty()) else { return Vec::new() };
+    if is_way {
+        return vec![way(whole, shown)];
     }
-    drawing
+    let legs = legs(whole, excerpt.shown, path, &range);
+    frames(whole, &scene(whole, excerpt.shown, path, &legs), shown)
 }
 
 /// The guard or loop that some legs are about.
@@ -170,6 +198,17 @@ fn letters(fabric: &Fabric, one: &Move) -> Vec<LetterId> {
         MoveKind::String { .. } => one.beads.iter().map(|spot| fabric[*spot].letter).collect(),
         _ => Vec::new(),
     }
+}
+
+/// The thread of each diagram of a design as it is drawn, move by move, in the order of [`diagrams`].
+#[must_use]
+pub fn moving(design: &Design, work: &Work) -> Vec<(Shown, Vec<Drawing>)> {
+    let whole = Whole::of(design, work);
+    let of = |excerpt: &Excerpt| {
+        let steps = parts(work, excerpt).into_iter().map(|part| steps_of(&whole, excerpt, part));
+        steps.filter(|steps| !steps.is_empty()).map(|steps| (excerpt.shown, steps)).collect::<Vec<_>>()
+    };
+    excerpts(work).iter().flat_map(of).collect()
 }
 
 /// What the figures of a design show, in working order: which part of the path, and whether it is a way that an

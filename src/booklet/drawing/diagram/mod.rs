@@ -4,6 +4,7 @@ mod bezier;
 mod columns;
 mod draw;
 mod ends;
+mod frames;
 mod joins;
 mod lanes;
 mod numbers;
@@ -19,5 +20,5 @@ mod way;
 mod whole;
 mod wraps;
 
-pub use draw::{Diagram, DiagramMove, diagrams, figured};
+pub use draw::{Diagram, DiagramMove, diagrams, figured, moving};
 pub(super) use paint::{accent, arrowhead};

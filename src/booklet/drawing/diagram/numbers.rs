@@ -1,7 +1,8 @@
 //! Numbers of moves: discs on or beside the thread, clear of beads, of each other and of other thread.
 
 use super::bezier::{along, direction, points, steps};
-use super::paint::NEEDLE;
+use super::columns::Columns;
+use super::paint::{NEEDLE, bridges};
 use super::stage::Stage;
 use super::thread::{Run, Sight, Thread};
 use crate::booklet::drawing::sketch::{Extent, bead_extent};
@@ -71,8 +72,13 @@ fn nearest(points: &[Point], at: Point) -> f64 {
     points.iter().map(square).fold(f64::INFINITY, f64::min).sqrt()
 }
 
-/// The middle of each number's disc.
-pub(super) fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) -> BTreeMap<usize, Point> {
+/// The middle of each number's disc, in the order of the numbers.
+pub(super) fn placed(columns: &Columns, stage: &Stage, thread: &Thread) -> Vec<(usize, Point)> {
+    let laid: Vec<Vec<Point>> = bridges(columns, stage).iter().map(|bridge| points(bridge)).collect();
+    numbers(stage, thread, &laid).into_iter().collect()
+}
+
+fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) -> BTreeMap<usize, Point> {
     let beads: Vec<Extent> = stage.beads.iter().map(|b| bead_extent(&b.mark)).collect();
     let lines: Vec<Measured> = thread.runs.iter().map(Measured::of).collect();
     let bridges: Vec<(Extent, &[Point])> = bridges.iter().map(|b| (around(b), b.as_slice())).collect();

@@ -1,14 +1,14 @@
 //! Marks of a diagram, in the order in which they lie over each other.
 
-use super::bezier::{arc, direction, points};
+use super::bezier::{arc, direction};
 use super::columns::Columns;
 use super::joins::{arc_height, bridge_ends};
-use super::numbers::{NUMBER, RADIUS, numbers};
+use super::numbers::{NUMBER, RADIUS};
 use super::stage::{Shown, Stage};
 use super::thread::{End, Run, Sight, Thread};
 use super::whole::Whole;
 use crate::booklet::drawing::findings::open_guard;
-use crate::booklet::drawing::sketch::{Sketch, pen};
+use crate::booklet::drawing::sketch::{Extent, Sketch, pen};
 use crate::colour::{Colour, ink_on};
 use crate::design::Design;
 use crate::drawn::{BeadLook, FADED, Face, Segment, Stroke, circle};
@@ -107,20 +107,22 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
 }
 
 /// Numbers the moves.
-pub(super) fn number(sketch: &mut Sketch, columns: &Columns, stage: &Stage, thread: &Thread, accent: Colour) {
-    let laid: Vec<Vec<Point>> = bridges(columns, stage).iter().map(|b| points(b)).collect();
-    for (number, at) in numbers(stage, thread, &laid) {
-        sketch.area(circle(at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.25)));
-        sketch.centred(at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
+pub(super) fn number(sketch: &mut Sketch, numbers: &[(usize, Point)], accent: Colour) {
+    for (number, at) in numbers {
+        sketch.area(circle(*at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.25)));
+        sketch.centred(*at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
     }
 }
 
-/// Numbers the rows at the left side, where a diagram shows more than one.
-pub(super) fn number_rows(sketch: &mut Sketch, whole: &Whole, columns: &Columns, stage: &Stage) {
-    if stage.lines.len() < 2 {
-        return;
-    }
-    let Some(extent) = sketch.extent() else { return };
+/// Numbers the rows left of all else, which fills `extent`, where a diagram shows more than one.
+pub(super) fn number_rows(
+    sketch: &mut Sketch,
+    whole: &Whole,
+    columns: &Columns,
+    stage: &Stage,
+    extent: Option<Extent>,
+) {
+    let Some(extent) = extent.filter(|_| stage.lines.len() > 1) else { return };
     for (line, (top, bottom)) in &stage.lines {
         let Some((stack, _)) = columns.stacks.iter().find(|(_, column)| column.line == *line) else {
             continue;
@@ -196,7 +198,7 @@ pub(in crate::booklet::drawing) fn arrowhead(sketch: &mut Sketch, line: &[Segmen
 }
 
 /// Bridges laid before, as short arcs at the edges of their rows.
-fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
+pub(super) fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
     columns
         .bridges
         .iter()

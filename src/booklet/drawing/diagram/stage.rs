@@ -19,9 +19,20 @@ use std::f64::consts::PI;
 pub(super) struct Shown {
     pub(super) mark: BeadMark,
     pub(super) symbol: char,
+    /// What is strung with it.
+    pub(super) of: Strung,
     /// How much higher its letter stands, as a share of the bead's length, to leave room for wraps; negative
     /// for lower.
     pub(super) lift: f64,
+}
+
+/// What is strung by one move.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Strung {
+    /// A stack.
+    Stack(StackId),
+    /// A loop or a strand.
+    Whole(SectionId),
 }
 
 /// The ends of a hole.
@@ -184,7 +195,8 @@ fn rows(stage: &mut Stage, design: &Design, columns: &Columns, height: &impl Fn(
             let mut at_y = top;
             for letter in &column.letters {
                 let centre = Point::new(column.x, at_y + length(letter) / 2.0);
-                stage.show(design, *letter, scaled(design, *letter, columns.scale, centre, look));
+                let mark = scaled(design, *letter, columns.scale, centre, look);
+                stage.show(design, Strung::Stack(*at), *letter, mark);
                 at_y += length(letter);
             }
         }
@@ -255,7 +267,7 @@ fn strands(
                 let along = mark.length.0;
                 mark.centre.y = Mm(y + along / 2.0);
                 y += along;
-                stage.show(design, *letter, mark);
+                stage.show(design, Strung::Whole(*id), *letter, mark);
             }
             runs.push(Hole { x: *x, top, bottom: y });
         }
@@ -266,7 +278,7 @@ fn strands(
         let before = if worked { BEFORE_TURN } else { BEFORE_TURN / 2.0 };
         let turn = turn_beads(design, last, columns.scale, Point::new(*x, y + before), look);
         for (letter, mark) in last.iter().zip(&turn) {
-            stage.show(design, *letter, mark.clone());
+            stage.show(design, Strung::Whole(*id), *letter, mark.clone());
         }
         stage.strands.insert(*id, StrandHole { runs, turn });
     }
@@ -331,14 +343,14 @@ fn loop_beads(stage: &mut Stage, whole: &Whole, columns: &Columns, hanging: &Han
         letters.reverse();
     }
     for (letter, mark) in letters.iter().zip(&ring) {
-        stage.show(design, *letter, mark.clone());
+        stage.show(design, Strung::Whole(loops), *letter, mark.clone());
     }
     stage.ring = ring;
 }
 
 impl Stage {
-    fn show(&mut self, design: &Design, letter: LetterId, mark: BeadMark) {
+    fn show(&mut self, design: &Design, of: Strung, letter: LetterId, mark: BeadMark) {
         let symbol = design.letters[letter.0].symbol;
-        self.beads.push(Shown { mark, symbol, lift: 0.0 });
+        self.beads.push(Shown { mark, symbol, of, lift: 0.0 });
     }
 }

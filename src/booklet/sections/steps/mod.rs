@@ -99,6 +99,23 @@ impl Telling {
         self.0.iter().map(|step| (step.name.written(), step.title.as_str()))
     }
 
+    /// How many steps there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.0.len()
+    }
+
+    /// What the diagrams of each step show, in the order of the steps: what several steps speak of stands with the
+    /// first.
+    pub fn diagrams(&self) -> impl Iterator<Item = Vec<Shown>> {
+        let mut met = Vec::new();
+        self.0.iter().map(move |step| {
+            let new: Vec<Shown> = step.shows.iter().filter(|shown| !met.contains(*shown)).copied().collect();
+            met.extend(&new);
+            new
+        })
+    }
+
     /// The number of the step that tells a move of a thread: the one about its own section and manner, else the one
     /// about its section, else the one that shows its manner first.
     #[must_use]
