@@ -4,7 +4,7 @@
 use crate::catalogue::{Catalogue, Ran};
 use fringebook::paint::{Standing, digest_of, digest_within, standing};
 use lopdf::{Dictionary, Document, IncrementalDocument, Object, ObjectId, Stream, dictionary};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::process::Command;
 
@@ -29,6 +29,11 @@ fn fields(doc: &Document) -> BTreeMap<String, ObjectId> {
         (String::from_utf8_lossy(name).into_owned(), id)
     };
     ids.iter().map(|id| named(id.as_reference().expect("a reference"))).collect()
+}
+
+/// The names of all boxes of a bench copy.
+pub fn box_names(bytes: &[u8]) -> BTreeSet<String> {
+    fields(&read(bytes)).into_keys().collect()
 }
 
 /// The one box whose name is this but for the hash of its words.

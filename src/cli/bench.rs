@@ -1,7 +1,7 @@
 //! `bench`: bench copies, on which rows, strands and long runs are ticked off.
 
 use super::commands::Ending;
-use super::editions::SheetArgs;
+use super::editions::{EditionArgs, SheetArgs};
 use super::make::make_all;
 use super::settings::{BenchSettings, Settings};
 use clap::{Args, ValueEnum};
@@ -13,10 +13,12 @@ use std::path::PathBuf;
   fringebook bench heron.yaml
   fringebook bench heron.yaml --rows 5-12
   fringebook bench heron.yaml --earring 2 --large-print
+  fringebook bench heron.yaml --start right --colourway River
 
-The bench copy of heron.yaml is heron-bench.pdf. Its boxes can be ticked on paper and on a
-tablet. A copy that is current is left as it is, with its ticks. In a newer copy rows and strands
-that have not changed keep theirs; with --replace it is empty.")]
+The bench copy of heron.yaml is heron-bench.pdf; whatever is asked for on top is added to its
+name, as with booklets. Its boxes can be ticked on paper and on a tablet. A copy that is current is
+left as it is, with its ticks. In a newer copy rows and strands that have not changed keep theirs;
+with --replace it is empty.")]
 pub(super) struct BenchArgs {
     /// Design files
     #[arg(value_name = "DESIGN", required = true)]
@@ -29,6 +31,8 @@ pub(super) struct BenchArgs {
     earring: Earring,
     #[command(flatten)]
     sheet: SheetArgs,
+    #[command(flatten)]
+    edition: EditionArgs,
 }
 
 /// An earring of the pair.
@@ -52,8 +56,8 @@ pub(super) fn run(args: &BenchArgs) -> Ending {
         Earring::Both => None,
     };
     let bench = BenchSettings { rows: args.rows, earring };
-    let settings = Settings { bench: Some(bench), ..args.sheet.settings() };
-    make_all(&args.designs, &args.sheet, &settings, false)
+    let settings = Settings { bench: Some(bench), ..args.edition.settings(args.sheet.settings()) };
+    make_all(&args.designs, &args.sheet, &settings, args.edition.each_colourway)
 }
 
 /// `5-12`, or one row as `5`.
