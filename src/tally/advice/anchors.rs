@@ -1,5 +1,6 @@
 //! Anchors that will show, and a thread that would show less.
 
+use super::naming::beside;
 use crate::colour::Colour;
 use crate::design::{Design, LetterId, Thread};
 use crate::diagnostic::Problem;
@@ -26,9 +27,9 @@ fn shows(design: &Design, work: &Work, anchor: &Anchor) -> Problem {
     let (row, [left, right]) = anchor.numbers(&work.fabric);
     let end = if anchor.begins { "begins" } else { "ends" };
     Problem::advice(format!(
-        "{} will show where it {end}: the closest stacks to anchor in, row {row}, stacks {left} and {right} from the left, differ from it by {:.0}, over {:.0} (CIEDE2000)",
+        "{} will show where it {end}: the closest stacks to anchor in, row {row}, stacks {left} and {right} from the left, differ from it by {}, over {:.0} (CIEDE2000)",
         thread.name,
-        anchor.difference,
+        beside(anchor.difference, practice::CLOSE_COLOUR, 0),
         practice::CLOSE_COLOUR
     ))
     .at(thread.place.clone())

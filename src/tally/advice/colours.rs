@@ -95,10 +95,10 @@ fn advice(design: &Design, pair: &Alike, message: String) -> Problem {
 fn message(design: &Design, pair: &Alike) -> String {
     let (first, second) =
         (naming::letter(design, pair.one.letter), naming::letter(design, pair.other.letter));
-    let difference = pair.difference;
+    let difference = naming::beside(pair.difference, ALIKE, 1);
     if pair.to_whom.is_empty() {
         format!(
-            "{first} and {second} are hard to tell apart: they differ by {difference:.1}, under {ALIKE:.0} (CIEDE2000)"
+            "{first} and {second} are hard to tell apart: they differ by {difference}, under {ALIKE:.0} (CIEDE2000)"
         )
     } else {
         format!("{first} and {second} are hard to tell apart {}", list(&pair.to_whom))

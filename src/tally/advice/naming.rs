@@ -17,6 +17,15 @@ pub(super) fn diameter(length: Mm) -> String {
     format!("{:.2} mm", length.0)
 }
 
+/// A measure that is told beside a bound, over it or under it: with as few decimals, `least` or more, as tell the two
+/// apart, so that no one reads `25, over 25`.
+pub(super) fn beside(measure: f64, bound: f64, least: usize) -> String {
+    const MOST: usize = 6;
+    let written = |number: f64, decimals: usize| format!("{number:.decimals$}");
+    let differs = |decimals: &usize| written(measure, *decimals) != written(bound, *decimals);
+    (least..=MOST).find(differs).map_or_else(|| measure.to_string(), |decimals| written(measure, decimals))
+}
+
 /// `row 3`, `rows 1–3 and 7`: a noun with the numbers, counted from 1.
 pub(super) fn numbered(noun: &str, numbers: &BTreeSet<usize>) -> String {
     let plural = if numbers.len() == 1 { "" } else { "s" };
@@ -50,4 +59,20 @@ pub(super) fn whereabouts(work: &Work, spots: &[Spot]) -> String {
         parts.push(strands(work, &found.strands));
     }
     list(&parts)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::beside;
+
+    #[test]
+    fn a_measure_reads_otherwise_than_the_bound_beside_it() {
+        assert_eq!(beside(75.4, 25.0, 0), "75");
+        assert_eq!(beside(25.4, 25.0, 0), "25.4");
+        assert_eq!(beside(25.04, 25.0, 0), "25.04");
+        assert_eq!(beside(7.96, 8.0, 1), "7.96");
+        assert_eq!(beside(4.8, 8.0, 1), "4.8");
+        // However near: then it is told whole.
+        assert_eq!(beside(25.000_000_01, 25.0, 0), "25.00000001");
+    }
 }

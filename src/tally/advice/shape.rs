@@ -1,6 +1,6 @@
 //! How the earring hangs: its weight, its top row, its strands.
 
-use super::naming::{side, strands};
+use super::naming::{beside, side, strands};
 use crate::design::{Design, Strand};
 use crate::diagnostic::{Problem, either};
 use crate::stitch::{Carrier, StrandWork, Work, practice};
@@ -32,7 +32,8 @@ pub(super) fn advise(design: &Design, work: &Work, tally: &Tally) -> Vec<Problem
 
 fn weight(tally: &Tally) -> Option<Problem> {
     (tally.weight > HEAVY).then(|| {
-        Problem::advice(format!("one earring weighs {:.1} g, over {:.0} g", tally.weight.0, HEAVY.0))
+        let weight = beside(tally.weight.0, HEAVY.0, 1);
+        Problem::advice(format!("one earring weighs {weight} g, over {:.0} g", HEAVY.0))
             .hint("shorten the strands or choose smaller beads: heavy earrings pull on the ear")
     })
 }
@@ -106,9 +107,9 @@ fn crowded(design: &Design, work: &Work) -> Option<Problem> {
         format!("{} and {}", stacks[0], stacks[1])
     };
     let message = format!(
-        "what hangs on stacks {} of the top row reaches {:.1} mm into what hangs on {}",
+        "what hangs on stacks {} of the top row reaches {} mm into what hangs on {}",
         stacks(pair[0].0),
-        (pair[0].2 - pair[1].1).0,
+        beside((pair[0].2 - pair[1].1).0, 0.0, 1),
         stacks(pair[1].0)
     );
     let problem = Problem::advice(message).at(design.body.top_row().place.clone());
@@ -139,10 +140,11 @@ fn long_strands(design: &Design, work: &Work) -> Option<Problem> {
     let named = strands(work, &long.iter().map(|strand| strand.number).collect());
     let longest = long.iter().map(|strand| strand.length).fold(Mm::ZERO, Mm::max).0;
     let limit = LONG_STRAND.0;
+    let longest = beside(longest, limit, 0);
     let (message, them) = if long.len() == 1 {
-        (format!("{named} is {longest:.0} mm long, over {limit:.0} mm"), "it")
+        (format!("{named} is {longest} mm long, over {limit:.0} mm"), "it")
     } else {
-        (format!("{named} are over {limit:.0} mm long, the longest {longest:.0} mm"), "them")
+        (format!("{named} are over {limit:.0} mm long, the longest {longest} mm"), "them")
     };
     let hint = format!("shorten {them}, or warn the customer: long strands tangle and catch in collars");
     Some(Problem::advice(message).at(first.place.clone()).hint(hint))
