@@ -233,3 +233,85 @@ pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
     });
     drawn.collect::<Vec<_>>().into_iter().flatten().collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::thread::Sight;
+    use super::*;
+    use crate::design::{Wishes, read_texts};
+    use crate::drawn::Segment;
+    use crate::stitch::{Way, stitch};
+
+    const PALETTE: &str = "\
+beads: {ink: {name: Ink, colour: \"#1b1c20\", shape: cylinder, size: 11/0}}
+threads:
+  body: {name: braided thread, colour: \"#ffffff\", diameter: 0.15 mm}
+  fringe: {name: beading nylon, colour: \"#ffffff\", diameter: 0.25 mm}
+findings:
+  thread guard: {name: thread guard, holes: 4.0 mm apart, per earring: 1}
+  ear wire: {name: ear wire, per earring: 1}
+";
+
+    /// Rows that begin and end wider and narrower above and below the foundation.
+    const SHAPE: &str = "\
+title: Shape
+colours: {A: ink}
+body:
+  picture: |
+    ..A A A A
+    .A A A A
+    ..A A A A
+  below: |
+    .A A A A
+    ..A A A
+    .....A
+fringe:
+  along: lowest row
+  strands: [2A]
+hang: thread guard
+";
+
+    /// The thread under a bridge reaches a little way into the row of the bridge, over the edge along which it lies.
+    #[test]
+    fn a_hook_goes_round_its_own_bridge() {
+        let files = [("shape.yaml", SHAPE), ("palette.yaml", PALETTE), ("studio.yaml", "name: Studio\n")];
+        let reading = read_texts(&files, &Wishes::default());
+        let design = reading.design.unwrap_or_else(|| panic!("{:?}", reading.problems));
+        let work = stitch(&design);
+        let whole = Whole::of(&design, &work);
+        let mut edges: Vec<Way> = Vec::new();
+        for excerpt in excerpts(&work) {
+            let path = &work.path_of(&excerpt).moves;
+            for part in parts(&work, &excerpt).into_iter().filter(|part| !part.is_way) {
+                let legs = legs(&whole, excerpt.shown, path, &part.moves);
+                let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
+                let carrier = carrier(&whole, path, &legs);
+                let state = State::before(&whole, excerpt.shown, first, &legs);
+                let columns = columns(&whole, &state, carrier, &legs, UNITS[0]);
+                let hanging = hanging(&whole, &columns);
+                let offsets = assign(&columns, &legs, &hanging);
+                let (joins, heights) = joins(&columns, &legs, &offsets, &hanging);
+                let stage = stage(&whole, &columns, &legs, &hanging, &heights);
+                let thread = trace(&work, &stage, &legs, &offsets, &joins);
+                let bridges = legs.iter().filter_map(|leg| match leg.through {
+                    Through::Bridge(bridge) => Some(bridge),
+                    _ => None,
+                });
+                let hooks = thread.runs.iter().filter(|run| run.sight == Sight::Behind);
+                for (bridge, hook) in bridges.zip(hooks) {
+                    let (top, bottom) = stage.lines[&work.fabric[bridge.stacks[0]].line];
+                    let turns = match hook.line.last() {
+                        Some(Segment::Curve(.., at)) => at.y.0,
+                        other => panic!("{other:?}"),
+                    };
+                    let into = if bridge.edge == Way::Up { turns - top } else { bottom - turns };
+                    assert!((1.0..4.0).contains(&into), "{:?} {bridge:?}: {into}", excerpt.shown);
+                    edges.push(bridge.edge);
+                }
+            }
+        }
+        for edge in [Way::Up, Way::Down] {
+            assert!(edges.iter().filter(|at| **at == edge).count() >= 2, "{edges:?}");
+        }
+    }
+}

@@ -160,12 +160,12 @@ fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
     for join in joins {
         match join.bend {
             Bend::Arc { .. } | Bend::Turn { .. } => {}
-            // A hook begins below the arcs that hang from its row.
-            Bend::Hook { .. } => {
+            // A hook begins beyond the arcs of the row that it hangs: they lie across from the bridge.
+            Bend::Hook { bridge } => {
                 let channel = join.out.channel;
                 let arcs = spans
                     .iter()
-                    .filter(|s| s.channel == channel && !s.from_below)
+                    .filter(|s| s.channel == channel && s.from_below == (bridge.edge == Way::Down))
                     .map(|s| arc_height(s.level))
                     .fold(0.0, f64::max);
                 let height = heights.entry(channel).or_insert(CROSSED);

@@ -208,12 +208,12 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
         let chord =
             |a: (bool, f64), b: (bool, f64)| Chord { channel: out.channel, ends: [a, b], loose: false };
         let (out, into) = ((out.from_below, out.x), (into.from_below, into.x));
-        // A hook reaches down to the row below and comes back.
+        // A hook reaches to the row of its bridge and comes back.
         match legs[before + 1..after].iter().find_map(|leg| hooked(columns, leg)) {
-            Some(middle) => {
+            Some((below, middle)) => {
                 let lean = if out.1 <= into.1 { HOOKED } else { -HOOKED };
-                chords.push(chord(out, (true, middle - lean)));
-                chords.push(chord((true, middle + lean), into));
+                chords.push(chord(out, (below, middle - lean)));
+                chords.push(chord((below, middle + lean), into));
             }
             None => chords.push(chord(out, into)),
         }
@@ -221,11 +221,11 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
     chords
 }
 
-/// The middle of the bridge that a leg goes under.
-fn hooked(columns: &Columns, leg: &Leg) -> Option<f64> {
+/// Whether the bridge that a leg goes under lies below the space that it is reached through, and its middle.
+fn hooked(columns: &Columns, leg: &Leg) -> Option<(bool, f64)> {
     let Through::Bridge(bridge) = leg.through else { return None };
     let [left, right] = bridge.stacks.map(|stack| columns.stacks.get(&stack));
-    Some(f64::midpoint(left?.x, right?.x))
+    Some((bridge.edge == Way::Up, f64::midpoint(left?.x, right?.x)))
 }
 
 /// Whether two chords of one space must cross: their ends take turns round its rim.

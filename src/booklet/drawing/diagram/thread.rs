@@ -58,7 +58,7 @@ pub(super) struct Thread {
     pub(super) beginning: Option<Point>,
 }
 
-/// Depth of a hook below the bridge it goes round.
+/// How far a hook reaches into the row whose bridge it goes round.
 const HOOK: f64 = 3.4;
 /// Half the width of a hook whose stack does not lie over its bridge.
 const HOOK_HALF: f64 = 1.4;
@@ -224,7 +224,7 @@ impl Tracer<'_> {
         if off.abs() < 4.0 { off.max(0.0) } else { 0.0 }
     }
 
-    /// Round a bridge: down behind it, up in front.
+    /// Round a bridge: behind it into its row, and back in front.
     fn hook(&mut self, bridge: Bridge, out: Point, into: Point, numbers: [Option<usize>; 2]) {
         let [left, right] = bridge.stacks.map(|stack| self.stage.stacks.get(&stack));
         let (Some(left), Some(right)) = (left, right) else {
@@ -233,20 +233,22 @@ impl Tracer<'_> {
         };
         let middle = f64::midpoint(left.x, right.x);
         let line = self.work.fabric[bridge.stacks[0]].line;
-        let top = self.stage.lines.get(&line).map_or(left.top, |line| line.0);
+        let (top, bottom) = self.stage.lines.get(&line).copied().unwrap_or((left.top, left.bottom));
+        // The edge along which the bridge lies, and which way its row lies from there.
+        let (edge, inwards) = if bridge.edge == Way::Up { (top, 1.0) } else { (bottom, -1.0) };
         let lean = if out.x.0 <= into.x.0 { -1.0 } else { 1.0 };
         let leg = |x: f64, side: f64| {
             let over = (x - middle).abs() <= HOOK_HALF * 1.7 && (x - middle) * side > 0.0;
-            Point::new(if over { x } else { middle + side * HOOK_HALF }, top - 0.2)
+            Point::new(if over { x } else { middle + side * HOOK_HALF }, edge - 0.2 * inwards)
         };
-        let (down, up) = (leg(out.x.0, lean), leg(into.x.0, -lean));
-        let deep = |p: Point| Point::new(p.x.0, top + HOOK);
-        let [back, front] = halves(down, deep(down), deep(up), up);
-        let mut line = sway(out, down);
+        let (there, back_again) = (leg(out.x.0, lean), leg(into.x.0, -lean));
+        let deep = |p: Point| Point::new(p.x.0, edge + HOOK * inwards);
+        let [back, front] = halves(there, deep(there), deep(back_again), back_again);
+        let mut line = sway(out, there);
         line.extend(back.into_iter().skip(1));
         self.run(numbers[0], Sight::Behind, line);
         let mut line = front;
-        line.extend(sway(up, into).into_iter().skip(1));
+        line.extend(sway(back_again, into).into_iter().skip(1));
         self.run(numbers[1], Sight::Open, line).head = true;
     }
 }
