@@ -143,7 +143,8 @@ fn counts_from_its_start(manner: Manner) -> bool {
     }
 }
 
-/// The one row that all passes of a diagram run through; `None` when there are several.
+/// The one row that all passes of a diagram run through; `None` when there are several, or stacks are built on before
+/// those that it begins with, so that its first stack is not the first that is worked.
 fn home_row(book: &Book, moves: &[DiagramMove]) -> Option<SectionId> {
     let mut rows: Vec<SectionId> = moves
         .iter()
@@ -153,8 +154,10 @@ fn home_row(book: &Book, moves: &[DiagramMove]) -> Option<SectionId> {
         })
         .collect();
     rows.dedup();
+    let begins_with_its_first =
+        |row: SectionId| book.work.fabric[row].lies.is_none_or(|lies| lies.built_out()[0] == 0);
     match rows[..] {
-        [row] => Some(row),
+        [row] => Some(row).filter(|row| begins_with_its_first(*row)),
         _ => None,
     }
 }

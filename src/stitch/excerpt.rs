@@ -1,6 +1,7 @@
 //! Excerpts: the moves of the paths that show each manner of working once.
 
-use super::{Manner, Move, MoveKind, Phase, ThreadUse, Work};
+use super::{Manner, Move, MoveKind, Phase, SectionKind, ThreadUse, Work};
+use crate::design::Side;
 use serde::Serialize;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -12,7 +13,7 @@ pub struct Shown {
     pub manner: Manner,
     /// The thread that works in it.
     pub thread: ThreadUse,
-    /// For which time, from 1: a second time it is seen from the other side, or beside what hangs there already; every
+    /// For which time, from 1: a second time a row is seen from the other side, or beside what hangs there already; every
     /// join has a place of its own.
     pub time: usize,
 }
@@ -93,22 +94,38 @@ impl Manner {
 /// The excerpts of what a design uses, in working order.
 #[must_use]
 pub fn excerpts(work: &Work) -> Vec<Excerpt> {
-    let mut seen: BTreeMap<(ThreadUse, Manner), usize> = BTreeMap::new();
+    let mut seen: BTreeMap<(ThreadUse, Manner), Seen> = BTreeMap::new();
     let mut excerpts = Vec::new();
     for path in [&work.body, &work.tail, &work.fringe] {
         let (thread, moves) = (path.thread, &path.moves);
         for run in runs(moves) {
             let manner = moves[run.start].manner;
-            let times = seen.entry((thread, manner)).or_default();
-            *times += 1;
-            if *times <= manner.times_shown() {
-                let shown = Shown { manner, thread, time: *times };
-                let moves = if manner.is_shown_by_one_pick_up() { first_pick_up(moves, run) } else { run };
-                excerpts.push(Excerpt { shown, moves });
+            let row_from = match moves[run.start].phase {
+                Phase::Section(section) if work.fabric[section].kind == SectionKind::Row => {
+                    Some(work.fabric[section].from)
+                }
+                _ => None,
+            };
+            let seen = seen.entry((thread, manner)).or_insert(Seen { times: 0, row_from });
+            // A row from the same side looks as the first did.
+            let looks_alike = seen.times > 0 && row_from.is_some() && row_from == seen.row_from;
+            if seen.times >= manner.times_shown() || looks_alike {
+                continue;
             }
+            seen.times += 1;
+            let shown = Shown { manner, thread, time: seen.times };
+            let moves = if manner.is_shown_by_one_pick_up() { first_pick_up(moves, run) } else { run };
+            excerpts.push(Excerpt { shown, moves });
         }
     }
     excerpts
+}
+
+/// How a manner has been shown so far.
+struct Seen {
+    times: usize,
+    /// The side from which the first row in it was worked; none where it was no row.
+    row_from: Option<Side>,
 }
 
 /// Runs of moves in one manner, each in one section.

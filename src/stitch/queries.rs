@@ -46,6 +46,18 @@ impl Work {
         self.rows.iter().position(|row| Some(row.section) == last).map_or(0, |index| index + 1)
     }
 
+    /// Whether the body is a single row, its foundation.
+    #[must_use]
+    pub fn is_one_row(&self) -> bool {
+        self.rows.len() == 1
+    }
+
+    /// Whether it is hung on its foundation: nothing lies lower then through which the thread could come back across.
+    #[must_use]
+    pub fn hangs_on_its_foundation(&self) -> bool {
+        self.rows_before_hanging() == 1
+    }
+
     /// Whether any row is worked downwards, after the hanging.
     #[must_use]
     pub fn works_downwards(&self) -> bool {

@@ -16,7 +16,7 @@ pub(super) fn section(book: &Book) -> Section {
         let values = context! { rows => rows.len(), drop, widest, top, strands };
         words.say(Word::CoverAlt, values)
     } else {
-        let ladder = rows.len() == 1;
+        let ladder = book.work.is_one_row();
         words.say(Word::CoverAltShape, context! { rows => rows.len(), drop, widest, strands, ladder })
     };
     let (art, alt) = match &design.photographs.cover {
@@ -88,7 +88,7 @@ fn facts(book: &Book) -> Vec<(String, String)> {
                 Word::CoverTechniqueText,
                 context! {
                     drop => book.drop_name(), strands => book.design.fringe.strands.len(),
-                    ladder => book.work.rows.len() == 1,
+                    ladder => book.work.is_one_row(),
                 },
             ),
         ),

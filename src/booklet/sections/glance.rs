@@ -85,6 +85,9 @@ fn glossary(book: &Book) -> Table {
 
 /// How rows are numbered.
 fn how_rows(book: &Book) -> String {
+    if book.work.is_one_row() {
+        return book.words.fixed(Word::GlanceHowRowsLadder);
+    }
     if book.design.is_plain() {
         return book.words.fixed(Word::GlanceHowRows);
     }

@@ -8,7 +8,7 @@ use crate::booklet::{
 };
 use crate::design::Side;
 use crate::drawn::Align;
-use crate::stitch::{Manner, Phase, RowWork, SectionId, SectionKind};
+use crate::stitch::{self, Manner, Phase, RowWork, SectionId, SectionKind, Way};
 use minijinja::context;
 use std::collections::BTreeMap;
 
@@ -16,8 +16,14 @@ pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let edges = Edges::of(book);
     let single = book.design.body.drop == 1;
-    let note = if single { Word::RowsOrderNoteSingle } else { Word::RowsOrderNote };
-    let mut intro = format!("{} {}", words.fixed(Word::RowsIntro), words.fixed(note));
+    let ladder = book.work.is_one_row();
+    let note = match (single, ladder) {
+        (true, _) => Word::RowsOrderNoteSingle,
+        (false, true) => Word::RowsOrderNoteLadder,
+        (false, false) => Word::RowsOrderNote,
+    };
+    let begin = if ladder { Word::RowsIntroLadder } else { Word::RowsIntro };
+    let mut intro = format!("{} {}", words.fixed(begin), words.fixed(note));
     if !single && book.work.works_downwards() {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBelow));
     }
@@ -179,6 +185,8 @@ pub(in crate::booklet) struct Edges {
     pub(in crate::booklet) shown: bool,
     /// The step that shows a manner.
     steps: BTreeMap<Manner, usize>,
+    /// Whether a row above the foundation begins narrower.
+    narrower_above: bool,
 }
 
 impl Edges {
@@ -201,7 +209,14 @@ impl Edges {
 
     /// On a page that has no steps.
     pub(in crate::booklet) fn without_steps(book: &Book) -> Edges {
-        Edges { shown: !book.design.is_plain() && book.work.rows.len() > 1, steps: BTreeMap::new() }
+        let narrower_above = |(_, row): (SectionId, &stitch::Section)| {
+            row.manner == Manner::Narrower && row.lies.is_some_and(|lies| lies.away == Way::Up)
+        };
+        Edges {
+            shown: !book.design.is_plain() && !book.work.is_one_row(),
+            steps: BTreeMap::new(),
+            narrower_above: book.work.fabric.of_kind(SectionKind::Row).any(narrower_above),
+        }
     }
 
     /// The width of their column: long ones wrap.
@@ -229,6 +244,8 @@ impl Edges {
             Manner::Turned => step(Manner::Turned),
             // Where no other row has begun so before, a single stack has its own step.
             Manner::Alone if step(Manner::Alone) > 0 => step(Manner::Alone),
+            // Where the rows above were the first to be narrower, the first below has shown how such start downwards.
+            Manner::Narrower if lies.away == Way::Down && self.narrower_above => step(Manner::Turned),
             _ => step(shows_start),
         };
         // A row that ends further in just stops, and one that ends narrower ends as all do.

@@ -30,7 +30,8 @@ impl Steps<'_, '_> {
         let mirrored = book.design.pair == Pair::Mirrored && !book.design.is_symmetrical();
         let both = words.say(Word::StepsFirstBoth, context! { mirrored => mirrored });
         blocks.push(paragraph(&format!("{} {both}", words.fixed(start))));
-        blocks.push(paragraph(&words.fixed(Word::StepsFirstHand)));
+        let hand = if book.work.is_one_row() { Word::StepsFirstHandLadder } else { Word::StepsFirstHand };
+        blocks.push(paragraph(&words.fixed(hand)));
         self.add(StepName::Word("begin"), words.fixed(Word::StepsFirst), blocks, &[]);
     }
 
@@ -137,21 +138,16 @@ impl Steps<'_, '_> {
             .is_some_and(|made| matches!(made.kind, MoveKind::Pass(_) | MoveKind::UnderBridge { .. }));
         let [near, far] = self.carriers(carrier);
         let several = self.book.work.hangings.len() > 1;
-        let along = self.hangs_on_one_row();
+        let along = self.book.work.hangs_on_its_foundation();
         let has_loop = self.book.design.ear_wire().has_loop();
         context! { near, far, led, several, along, has_loop, of_wire => self.book.of_wire() }
-    }
-
-    /// Whether nothing lies lower to cross through when the earring is hung: the thread goes back along the row itself.
-    fn hangs_on_one_row(&self) -> bool {
-        self.book.work.rows_before_hanging() == 1
     }
 
     /// How a second guard or loop is reached; the rest is as with the first.
     fn further_hanging(&self, carrier: &Carrier) -> String {
         let words = &self.book.words;
         let [near, far] = self.carriers(carrier);
-        let along = self.hangs_on_one_row();
+        let along = self.book.work.hangs_on_its_foundation();
         match carrier.ring {
             None => words.say(Word::StepsHangFurtherGuard, context! { near, far, along }),
             Some(ring) => {

@@ -7,6 +7,7 @@ use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::stitch::{Manner, Move, MoveKind, Phase, RowWork, Shown, StackRun, ThreadUse, Way};
 use minijinja::context;
+use std::collections::BTreeSet;
 
 /// How a row is worked after its first stacks.
 const LATER: [Manner; 3] = [Manner::BuiltOut, Manner::Onward, Manner::WiderEnd];
@@ -48,9 +49,13 @@ impl Steps<'_, '_> {
         if shown.manner == Manner::Alone && self.is_told(narrower) { narrower } else { shown }
     }
 
+    /// Whether a row that begins as another did does so from the other side.
     fn is_worth_seeing_again(&self, row: &RowWork) -> bool {
+        let begins = self.begins(row).manner;
         let single_again = self.is_single(row) && self.is_told(Shown::body(Manner::Alone));
-        matches!(self.begins(row).manner, Manner::Narrower | Manner::Wider) && !single_again
+        let first = self.book.work.rows.iter().find(|other| self.manner(other) == begins);
+        let from_the_other_side = first.is_some_and(|first| first.from != row.from);
+        matches!(begins, Manner::Narrower | Manner::Wider) && from_the_other_side && !single_again
     }
 
     /// The steps of a row that has something new.
@@ -63,21 +68,17 @@ impl Steps<'_, '_> {
             self.tells([Told::Manner(row.section, self.manner(row)), Told::Section(row.section)]);
         } else if again {
             let words = &self.book.words;
-            let title = words.say(Word::StepsNextRows, context! { row => number });
-            let before = self.row_before(row);
-            let mut text = words.say(
-                Word::StepsNextRowsText,
-                context! {
-                    row => number, before => before, side => self.book.side_started(row.from),
-                    beads => self.book.spaced(&row.starts_with),
-                },
-            );
-            // The diagram of a single stack shows just that; how others start from here, a later row may show.
-            let mut shows = begins.again();
-            if self.is_single(row) {
-                text = format!("{text} {}", self.single(row));
-                shows = Shown::body(Manner::Alone);
-            }
+            let (title, text, shows) = if self.is_single(row) {
+                // How others start from here, a later row may show.
+                let title = words.say(Word::StepsRowStart, context! { row => number });
+                (title, self.single(row), Shown::body(Manner::Alone))
+            } else {
+                let title = words.say(Word::StepsNextRows, context! { row => number });
+                let (before, side) = (self.row_before(row), self.book.side_started(row.from));
+                let beads = self.book.spaced(&row.starts_with);
+                let values = context! { row => number, before, side, beads };
+                (title, words.say(Word::StepsNextRowsText, values), begins.again())
+            };
             self.add(named(number, ""), title, vec![paragraph(&text)], &[shows]);
             self.tells([Told::Section(row.section)]);
         }
@@ -97,7 +98,7 @@ impl Steps<'_, '_> {
         if !later.contains(&Manner::BuiltOut) {
             before.append(&mut shown_there);
         }
-        let [goes_on, goes_on_after] = self.goes_on(row, later);
+        let [(goes_on, _), (goes_on_after, told_after)] = self.goes_on(row, later);
         before.extend(goes_on);
         if first || again {
             let ways: Vec<_> = before.drain(..).map(|way| paragraph(&way)).collect();
@@ -119,8 +120,13 @@ impl Steps<'_, '_> {
             };
             self.add(named(number, part), title, vec![paragraph(&text)], &[Shown::body(*manner)]);
             self.tells([Told::Manner(row.section, *manner)]);
+            // The start of a row that starts as others have is said in the first of its steps.
+            if !first && !again && Some(manner) == later.first() {
+                self.tells([Told::Section(row.section)]);
+            }
         }
         self.add_to_last(goes_on_after.iter().map(|text| paragraph(text)));
+        self.tells(told_after.into_iter().map(|manner| Told::Manner(row.section, manner)));
         self.add_to_last(at_end.iter().map(|(_, way)| paragraph(way)).collect::<Vec<_>>());
         let warnings = self.warnings(std::slice::from_ref(row));
         self.add_to_last(warnings);
@@ -137,9 +143,6 @@ impl Steps<'_, '_> {
         let plain = self.book.design.is_plain();
         let mut text =
             words.fixed(if plain { Word::StepsMoreRowsText } else { Word::StepsMoreRowsShapeText });
-        if self.is_single(last) {
-            text = format!("{text} {}", self.single(last));
-        }
         // Where a row starts further in, the way there differs from row to row.
         for row in rows {
             for way in
@@ -147,6 +150,9 @@ impl Steps<'_, '_> {
             {
                 text = format!("{text} {way}");
             }
+        }
+        if self.is_single(last) {
+            text = format!("{text} {}", self.single(last));
         }
         let title = if rows.len() == 1 {
             words.say(Word::StepsMoreRow, context! { from => first.number })
@@ -221,9 +227,9 @@ impl Steps<'_, '_> {
         }
     }
 
-    /// The stacks of a row that no step of its own tells: those before what is told later in it, and those after that.
-    /// Those built on are told by themselves.
-    fn goes_on(&self, row: &RowWork, later: &[Manner]) -> [Option<String>; 2] {
+    /// The stacks of a row that no step of its own tells: those before what is told later in it, and those after that,
+    /// with the manners in which they are added. Those built on are told by themselves.
+    fn goes_on(&self, row: &RowWork, later: &[Manner]) -> [(Option<String>, BTreeSet<Manner>); 2] {
         let strung = self.row_moves(row).iter().filter(|made| matches!(made.kind, MoveKind::String { .. }));
         let strung: Vec<&Move> = strung.skip(1).collect();
         let is_told = |made: &&&Move| later.contains(&made.manner);
@@ -231,9 +237,10 @@ impl Steps<'_, '_> {
         let (before, after) = strung.split_at(told);
         [before, after].map(|part| {
             let goes_on = part.iter().filter(|made| !is_told(made) && made.manner != Manner::BuiltOut);
+            let manners = goes_on.clone().map(|made| made.manner).collect();
             let runs = self.runs_of(goes_on.copied());
-            let then = (!runs.is_empty()).then(|| self.book.stack_runs(&runs))?;
-            Some(self.book.words.say(Word::StepsRowGoesOn, context! { then }))
+            let then = (!runs.is_empty()).then(|| self.book.stack_runs(&runs));
+            (then.map(|then| self.book.words.say(Word::StepsRowGoesOn, context! { then })), manners)
         })
     }
 
