@@ -4,9 +4,9 @@
 
 use crate::maker::{PALETTE, STUDIO};
 use crate::support::{cases, made};
-use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Step, Table, Wording, compose};
+use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Step, Table, Wording, compose, telling};
 use fringebook::design::{Design, Paper, Wishes, read_texts};
-use fringebook::stitch::{Fabric, Move, MoveKind, Way, Work, stitch};
+use fringebook::stitch::{Fabric, Move, MoveKind, Phase, SectionKind, Way, Work, stitch};
 use fringebook::tally::tally;
 use fringebook::units::Mm;
 use proptest::prelude::*;
@@ -540,6 +540,11 @@ fn opposite(way: &str) -> &'static str {
 
 /// What a reader of the booklet does.
 fn followed(booklet: &Booklet) -> Vec<Words> {
+    in_steps(booklet).into_iter().map(|(made, _)| made).collect()
+}
+
+/// What a reader of the booklet does, each move with the number of the step in hand.
+fn in_steps(booklet: &Booklet) -> Vec<(Words, usize)> {
     let rows = word_chart(booklet);
     let foundation = rows[&1].stacks();
     let strands = bead_list(booklet, foundation);
@@ -550,22 +555,26 @@ fn followed(booklet: &Booklet) -> Vec<Words> {
     let (done, said) = (Vec::new(), String::new());
     let mut reader = Reader { rows, strands, done, row: None, down: false, said, steps: steps.collect() };
     let steps = reader.steps.clone();
+    let mut in_step = Vec::new();
     for (index, step) in steps.iter().enumerate() {
         // Stacks of the foundation are counted from its start in its own steps, of a strand as they hang.
         reader.follow(step, &steps[index + 1..]);
+        in_step.resize(reader.done.len(), step.number);
     }
-    reader.done
+    reader.done.into_iter().zip(in_step).collect()
 }
 
 fn printed(design: &Design) -> (Work, Booklet) {
     let work = stitch(design);
     let tally = tally(design, &work);
     let wording = Wording::built_in("en").expect("English is built in");
-    let (digest, digest_parts) = (String::new(), Vec::new());
-    let edition =
-        Edition { paper: Paper::A4, grey: false, large_print: false, stamp: None, digest, digest_parts };
-    let booklet = compose(design, &work, &tally, &wording, &edition).expect("composed");
+    let booklet = compose(design, &work, &tally, &wording, &plain_edition()).expect("composed");
     (work, booklet)
+}
+
+fn plain_edition() -> Edition {
+    let (digest, digest_parts) = (String::new(), Vec::new());
+    Edition { paper: Paper::A4, grey: false, large_print: false, stamp: None, digest, digest_parts }
 }
 
 /// The first difference between what a reader does and the path.
@@ -581,6 +590,51 @@ fn astray(design: &Design) -> Option<String> {
         around(&path),
         around(&done)
     ))
+}
+
+/// The first move of which it is said that another step tells it than the one in which a reader makes it: what
+/// `check --thread` prints. Of a row in hand an earlier step that tells of that row may be named.
+fn told_elsewhere(design: &Design) -> Option<String> {
+    let (work, booklet) = printed(design);
+    let wording = Wording::built_in("en").expect("English is built in");
+    let edition = plain_edition();
+    let telling = telling(design, &work, &tally(design, &work), &wording, &edition).expect("told");
+    let titles: Vec<&str> = telling.names().map(|(_, title)| title).collect();
+    let done = in_steps(&booklet);
+    let made = [&work.body, &work.tail, &work.fringe]
+        .into_iter()
+        .flat_map(|path| path.moves.iter().map(move |made| (path.thread, made)));
+    for ((thread, made), (words, in_step)) in made.zip(done) {
+        let step = telling.step(thread, made);
+        let row = match made.phase {
+            Phase::Section(section) if work.fabric[section].kind == SectionKind::Row => {
+                Some(work.fabric[section].number)
+            }
+            _ => None,
+        };
+        let of_that_row = |step: usize| {
+            let head = row.map(|row| format!("Row {row}: "));
+            step < in_step && head.is_some_and(|head| plain(titles[step - 1]).starts_with(&head))
+        };
+        if step != Some(in_step) && !step.is_some_and(of_that_row) {
+            return Some(format!(
+                "`{words}` {made:?} of row {row:?} is made in step {in_step}, not {step:?}"
+            ));
+        }
+    }
+    None
+}
+
+#[test]
+fn the_step_that_is_named_for_a_move_is_the_one_in_which_it_is_made() {
+    for design in made::demos() {
+        assert_eq!(told_elsewhere(&design), None, "{}", design.slug);
+    }
+    for (name, mut design) in crate::shapes::designs() {
+        assert_eq!(told_elsewhere(&design), None, "{name}");
+        design.allowances.arm_span = Mm(450.0);
+        assert_eq!(told_elsewhere(&design), None, "{name} in short lengths");
+    }
 }
 
 #[test]

@@ -1,9 +1,10 @@
 //! Pictures drawn at random: those that brick stitch can work are read, and of the others every row that it cannot is
 //! told at its place.
 
+use crate::account::{shaped, shapes};
 use crate::maker::{PALETTE, STUDIO};
 use crate::support::cases;
-use fringebook::design::{Reading, Wishes, read_texts};
+use fringebook::design::{Body, Reading, Wishes, read_texts};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -33,6 +34,27 @@ fn read(above: &[Drawn], below: &[Drawn], fringe: &str) -> (String, Reading) {
 fn can_be_worked(row: Drawn, on: Drawn) -> bool {
     let middles: BTreeSet<usize> = (0..row.1).map(|stack| row.0 + 2 * stack + 1).collect();
     (1..on.1).any(|bridge| middles.contains(&(on.0 + 2 * bridge)))
+}
+
+/// The stacks under which some half of a stack's width is bare, from left to right, of two above each other the lower
+/// first: found by painting each line of stacks over the half stacks that it covers.
+fn free_stacks(body: &Body) -> Vec<(usize, usize)> {
+    // From the lowest line up: the rows below the foundation from the last, the foundation, those above it.
+    let from_below: Vec<usize> = (body.above..body.rows.len()).rev().chain(0..body.above).collect();
+    let mut covered: BTreeSet<usize> = BTreeSet::new();
+    let mut free = Vec::new();
+    for (height, row) in from_below.into_iter().enumerate() {
+        let lead = body.rows[row].lead;
+        for stack in 0..body.rows[row].stacks.len() {
+            let half = lead + 2 * stack;
+            if !covered.contains(&half) || !covered.contains(&(half + 1)) {
+                free.push((half, height, (row, stack)));
+            }
+        }
+        covered = (lead..lead + 2 * body.rows[row].stacks.len()).collect();
+    }
+    free.sort_unstable();
+    free.into_iter().map(|(_, _, place)| place).collect()
 }
 
 fn row() -> impl Strategy<Value = Drawn> {
@@ -76,6 +98,18 @@ proptest! {
         }
         prop_assert_eq!(&told, &wrong, "{}", text);
         prop_assert_eq!(reading.design.is_some(), wrong.is_empty());
+    }
+
+    #[test]
+    fn along_the_edge_a_strand_hangs_on_every_stack_with_half_of_its_lower_end_free(
+        shape in shapes(), dice in proptest::collection::vec(any::<u8>(), 40),
+    ) {
+        // Along the edge, with as many strands as it takes.
+        if let Some(design) = shaped(shape, &dice, 1800) {
+            let hung: Vec<(usize, usize)> =
+                design.fringe.strands.iter().map(|strand| (strand.hangs_on.row, strand.hangs_on.stack)).collect();
+            prop_assert_eq!(hung, free_stacks(&design.body), "{:?}", design.body.rows.iter().map(|row| (row.lead, row.stacks.len())).collect::<Vec<_>>());
+        }
     }
 
     #[test]

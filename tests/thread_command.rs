@@ -4,7 +4,7 @@ use crate::maker::{err, out};
 use fringebook::design::{self, Wishes};
 use fringebook::stitch::stitch;
 use serde_json::Value;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
@@ -99,6 +99,26 @@ fn rows_say_how_they_begin_and_beads_where_they_lie() {
     assert_eq!(text(&first_of("row 8")["manner"]), "turned");
     let strand = list(&json["threads"][2]["moves"]).iter().find(|made| made["section"] == "strand 1");
     assert!(strand.is_some());
+}
+
+/// Of what is worked several times each names its own step: of two loops the second is told after the first.
+#[test]
+fn a_second_hanging_is_told_in_its_own_step() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs/reed-bed.yaml");
+    let listed = out(&check(&["--steps", "--language", "en"], &[&path]));
+    let number = |name: &str| -> u64 {
+        let words = listed.lines().map(|line| line.split_whitespace().collect::<Vec<_>>());
+        let mut found = words.filter(|words| words.join(" ").contains(name));
+        let line = found.next().unwrap_or_else(|| panic!("{name}: {listed}"));
+        line[0].trim_end_matches('.').parse().unwrap_or_else(|_| panic!("{line:?}"))
+    };
+    let json: Value = serde_json::from_str(&out(&check(&["--thread"], &[&path]))).expect("JSON");
+    let steps = |section: &str| -> BTreeSet<u64> {
+        let moves = list(&json["threads"]).iter().flat_map(|thread| list(&thread["moves"]));
+        moves.filter(|made| made["section"] == section).filter_map(|made| made["step"].as_u64()).collect()
+    };
+    assert_eq!(steps("hanging 1"), BTreeSet::from([number("hanging")]));
+    assert_eq!(steps("hanging 2"), BTreeSet::from([number("hanging next")]));
 }
 
 #[test]
