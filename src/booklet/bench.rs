@@ -128,23 +128,25 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
     let words = &book.words;
     let edges = rows::Edges::without_steps(book);
     let line = |name: BoxName, label: String, what: Text| once(name, label, what, 4, 6, edges.shown);
-    let hung_after = book.work.rows_before_hanging();
     let mut so_far = 0;
-    let mut table_rows = Vec::new();
-    for (index, row) in book.work.rows.iter().enumerate() {
-        if index == hung_after && only.is_none() {
-            table_rows.extend(hanging_lines(book, earring, &line));
+    let mut lines_of = |rows: &[RowWork]| -> Vec<TableRow> {
+        let mut lines = Vec::new();
+        for row in rows {
+            so_far += row.pick_ups.len();
+            if only.is_none_or(|only| only.contains(&row.number)) {
+                lines.extend(join_line(book, earring, row.section, &line));
+                lines.push(row_line(book, earring, &edges, row, so_far));
+            }
         }
-        so_far += row.pick_ups.len();
-        if only.is_none_or(|only| only.contains(&row.number)) {
-            table_rows.extend(join_line(book, earring, row.section, &line));
-            table_rows.push(row_line(book, earring, &edges, row, so_far));
-        }
-    }
+        lines
+    };
+    let (before, after) = book.work.rows_round_hanging();
+    let mut table_rows = lines_of(before);
     if only.is_none() {
-        if hung_after == book.work.rows.len() {
-            table_rows.extend(hanging_lines(book, earring, &line));
-        }
+        table_rows.extend(hanging_lines(book, earring, &line));
+    }
+    table_rows.extend(lines_of(after));
+    if only.is_none() {
         // The running thread ends first, then the starting tail.
         for (begins, word) in [(false, Word::BenchEnd), (true, Word::BenchTail)] {
             table_rows.extend(anchor_line(book, earring, (ThreadUse::Body, begins), word, &line));

@@ -1,7 +1,7 @@
 //! What other stages ask of stitched work.
 
 use super::{
-    Anchor, Excerpt, Fabric, Manner, Move, MoveKind, Phase, Section, SectionId, SectionKind, Spot,
+    Anchor, Excerpt, Fabric, Manner, Move, MoveKind, Phase, RowWork, Section, SectionId, SectionKind, Spot,
     StrandWork, ThreadPath, ThreadUse, Way, Work, practice,
 };
 use crate::design::LetterId;
@@ -34,16 +34,23 @@ impl Work {
         self.hangings.iter().filter_map(|carrier| carrier.ring)
     }
 
-    /// How many rows are worked before the hanging.
+    /// The rows worked before the earring is hung, the foundation first, and those worked after that.
     #[must_use]
-    pub fn rows_before_hanging(&self) -> usize {
+    pub fn rows_round_hanging(&self) -> (&[RowWork], &[RowWork]) {
         let before = self.body.moves.iter().take_while(|made| !matches!(made.phase, Phase::Hanging(_)));
         let last = before.filter_map(|made| match made.phase {
             Phase::Section(section) => Some(section),
             _ => None,
         });
         let last = last.last();
-        self.rows.iter().position(|row| Some(row.section) == last).map_or(0, |index| index + 1)
+        let before = self.rows.iter().position(|row| Some(row.section) == last).map_or(0, |index| index + 1);
+        self.rows.split_at(before)
+    }
+
+    /// The row worked before another one.
+    #[must_use]
+    pub fn row_before(&self, row: &RowWork) -> Option<&RowWork> {
+        self.rows.iter().take_while(|other| other.section != row.section).last()
     }
 
     /// Whether the body is a single row, its foundation.
@@ -52,10 +59,10 @@ impl Work {
         self.rows.len() == 1
     }
 
-    /// Whether it is hung on its foundation: nothing lies lower then through which the thread could come back across.
+    /// Whether it is hung by its foundation: nothing lies lower then through which the thread could come back across.
     #[must_use]
-    pub fn hangs_on_its_foundation(&self) -> bool {
-        self.rows_before_hanging() == 1
+    pub fn is_hung_by_its_foundation(&self) -> bool {
+        self.rows_round_hanging().0.len() == 1
     }
 
     /// Whether any row is worked downwards, after the hanging.

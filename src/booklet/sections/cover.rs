@@ -12,7 +12,7 @@ pub(super) fn section(book: &Book) -> Section {
     let rows = &design.body.rows;
     let (drop, widest, strands) = (book.drop_name(), design.widest(), design.fringe.strands.len());
     let alt = if design.is_plain() {
-        let top = rows.last().map_or(0, |r| r.stacks.len());
+        let top = design.body.top_row().stacks.len();
         let values = context! { rows => rows.len(), drop, widest, top, strands };
         words.say(Word::CoverAlt, values)
     } else {

@@ -138,7 +138,7 @@ impl Steps<'_, '_> {
             .is_some_and(|made| matches!(made.kind, MoveKind::Pass(_) | MoveKind::UnderBridge { .. }));
         let [near, far] = self.carriers(carrier);
         let several = self.book.work.hangings.len() > 1;
-        let along = self.book.work.hangs_on_its_foundation();
+        let along = self.book.work.is_hung_by_its_foundation();
         let has_loop = self.book.design.ear_wire().has_loop();
         context! { near, far, led, several, along, has_loop, of_wire => self.book.of_wire() }
     }
@@ -147,7 +147,7 @@ impl Steps<'_, '_> {
     fn further_hanging(&self, carrier: &Carrier) -> String {
         let words = &self.book.words;
         let [near, far] = self.carriers(carrier);
-        let along = self.book.work.hangs_on_its_foundation();
+        let along = self.book.work.is_hung_by_its_foundation();
         match carrier.ring {
             None => words.say(Word::StepsHangFurtherGuard, context! { near, far, along }),
             Some(ring) => {

@@ -161,16 +161,16 @@ fn plan(book: &Book) -> Vec<Planned> {
         figured: figured(book.work),
         steps: Vec::new(),
     };
-    let (above, below) = book.work.rows.split_at(book.work.rows_before_hanging());
+    let (before, after) = book.work.rows_round_hanging();
     list.begin();
     list.ladder();
-    list.rows(&above[1..]);
-    if below.is_empty() {
+    list.rows(before);
+    if after.is_empty() {
         list.body_check();
     }
     list.hanging();
-    if !below.is_empty() {
-        list.rows(below);
+    if !after.is_empty() {
+        list.rows(after);
         list.body_check();
     }
     list.anchoring();

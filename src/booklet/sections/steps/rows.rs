@@ -13,10 +13,11 @@ use std::collections::BTreeSet;
 const LATER: [Manner; 3] = [Manner::BuiltOut, Manner::Onward, Manner::WiderEnd];
 
 impl Steps<'_, '_> {
-    /// The steps of some rows.
+    /// The steps of some rows that lie on others.
     pub(super) fn rows(&mut self, rows: &[RowWork]) {
         let mut alike: Vec<RowWork> = Vec::new();
-        for row in rows {
+        let fabric = &self.book.work.fabric;
+        for row in rows.iter().filter(|row| fabric[row.section].lies.is_some()) {
             if self.joins_before(row.section) {
                 self.alike(&std::mem::take(&mut alike));
                 self.join(ThreadUse::Body, row.section);
@@ -74,7 +75,8 @@ impl Steps<'_, '_> {
                 (title, self.single(row), Shown::body(Manner::Alone))
             } else {
                 let title = words.say(Word::StepsNextRows, context! { row => number });
-                let (before, side) = (self.row_before(row), self.book.side_started(row.from));
+                let before = self.book.work.row_before(row).map_or(0, |before| before.number);
+                let side = self.book.side_started(row.from);
                 let beads = self.book.spaced(&row.starts_with);
                 let values = context! { row => number, before, side, beads };
                 (title, words.say(Word::StepsNextRowsText, values), begins.again())
@@ -246,8 +248,8 @@ impl Steps<'_, '_> {
 
     /// How a row of one stack is worked.
     fn single(&self, row: &RowWork) -> String {
-        let plain = self.book.design.is_plain() && row.number == self.book.work.rows.len();
-        if plain {
+        // Where every row is narrower than the one below, only the last can be a single stack.
+        if self.book.design.is_plain() {
             return self.book.words.fixed(Word::StepsLastSingleText);
         }
         self.book.words.say(Word::StepsSingleText, context! { row => row.number })
@@ -312,11 +314,6 @@ impl Steps<'_, '_> {
     fn bridges_below(&self, row: &RowWork) -> usize {
         let fabric = &self.book.work.fabric;
         fabric[row.section].lies.map_or(0, |lies| fabric[lies.on].stacks.len().saturating_sub(1))
-    }
-
-    /// The number of the row that was worked before a row.
-    fn row_before(&self, row: &RowWork) -> usize {
-        row.number - 1
     }
 
     /// The moves of a row.
