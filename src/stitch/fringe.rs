@@ -68,8 +68,9 @@ fn work_one(needle: &mut Needle, needs: &Needs, section: SectionId, strand: &Sec
     needle.room.give_back(stack);
     let down = Pass { stack, way: Way::Down };
     match needle.out_of() {
-        // A second strand on the same stack: the thread turns back into it.
-        Some(from) if from.stack == stack => needle.pass(stack, Way::Down),
+        // A second strand on the same stack: the thread turns back into it round the bridge beside it, so that the first
+        // is held.
+        Some(from) if from.stack == stack => needle.turn_back(from),
         _ => needle.travel_to(|pass| pass == down),
     }
     if needle.out_of() != Some(down) {

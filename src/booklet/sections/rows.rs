@@ -2,7 +2,7 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::sections::steps::{joined_in, told_in};
+use crate::booklet::sections::steps::{ToldRows, joined_in, told_rows};
 use crate::booklet::{
     Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
@@ -185,6 +185,8 @@ pub(in crate::booklet) struct Edges {
     pub(in crate::booklet) shown: bool,
     /// The step that shows a manner.
     steps: BTreeMap<Manner, usize>,
+    /// The step that tells a row.
+    told: BTreeMap<SectionId, usize>,
     /// Whether a row above the foundation begins narrower.
     narrower_above: bool,
 }
@@ -193,16 +195,8 @@ impl Edges {
     fn of(book: &Book) -> Edges {
         let mut edges = Edges::without_steps(book);
         if edges.shown {
-            let told_in = told_in(book);
-            for (_, row) in book.work.fabric.of_kind(SectionKind::Row) {
-                for manner in
-                    [row.manner, Manner::Narrower, Manner::Wider, Manner::WiderEnd, Manner::BuiltOut]
-                {
-                    if let Some(step) = told_in(manner) {
-                        edges.steps.insert(manner, step);
-                    }
-                }
-            }
+            let ToldRows { shown, told } = told_rows(book);
+            (edges.steps, edges.told) = (shown, told);
         }
         edges
     }
@@ -215,6 +209,7 @@ impl Edges {
         Edges {
             shown: !book.design.is_plain() && !book.work.is_one_row(),
             steps: BTreeMap::new(),
+            told: BTreeMap::new(),
             narrower_above: book.work.fabric.of_kind(SectionKind::Row).any(narrower_above),
         }
     }
@@ -242,8 +237,7 @@ impl Edges {
         let (ends, shows_end) = edge(lies.ends, Manner::WiderEnd);
         let shows_start = match section.manner {
             Manner::Turned => step(Manner::Turned),
-            // Where no other row has begun so before, a single stack has its own step.
-            Manner::Alone if step(Manner::Alone) > 0 => step(Manner::Alone),
+            Manner::Alone => self.told.get(&row.section).copied().unwrap_or(0),
             // Where the rows above were the first to be narrower, the first below has shown how such start downwards.
             Manner::Narrower if lies.away == Way::Down && self.narrower_above => step(Manner::Turned),
             _ => step(shows_start),

@@ -178,10 +178,28 @@ fn plan(book: &Book) -> Vec<Planned> {
     list.steps
 }
 
-/// The number of the step that shows how the body thread works in a manner.
-pub(super) fn told_in(book: &Book) -> impl Fn(Manner) -> Option<usize> {
-    let shows: Vec<Vec<Shown>> = plan(book).into_iter().map(|planned| planned.shows).collect();
-    move |manner| shows.iter().position(|shows| shows.contains(&Shown::body(manner))).map(|index| index + 1)
+/// Which steps a row's line in the word chart names.
+pub(super) struct ToldRows {
+    /// The step that shows how the body thread works in a manner.
+    pub(super) shown: BTreeMap<Manner, usize>,
+    /// The step that tells a row by itself or among others.
+    pub(super) told: BTreeMap<SectionId, usize>,
+}
+
+/// Which steps tell rows.
+pub(super) fn told_rows(book: &Book) -> ToldRows {
+    let mut rows = ToldRows { shown: BTreeMap::new(), told: BTreeMap::new() };
+    for (index, step) in plan(book).into_iter().enumerate() {
+        for shown in step.shows.iter().filter(|shown| **shown == Shown::body(shown.manner)) {
+            rows.shown.entry(shown.manner).or_insert(index + 1);
+        }
+        for told in step.tells {
+            if let Told::Section(section) = told {
+                rows.told.entry(section).or_insert(index + 1);
+            }
+        }
+    }
+    rows
 }
 
 /// The row or strand before which new lengths of thread are joined, each with the number of the step that tells it.
