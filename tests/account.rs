@@ -4,7 +4,9 @@
 
 use crate::maker::{PALETTE, STUDIO};
 use crate::support::{cases, made};
-use fringebook::booklet::{Block, Booklet, Cell, Edition, Section, Step, Table, Wording, compose, telling};
+use fringebook::booklet::{
+    Block, Booklet, Cell, Edition, Figure, Section, Step, Table, Wording, compose, telling,
+};
 use fringebook::design::{Design, Paper, Wishes, read_texts};
 use fringebook::stitch::{Fabric, Move, MoveKind, Phase, SectionKind, Way, Work, stitch};
 use fringebook::tally::tally;
@@ -95,6 +97,11 @@ struct Row {
     /// Stacks built on beyond the row it hangs on, at its start and end.
     built: [usize; 2],
     single: bool,
+}
+
+/// The figures of a step that tell moves: not those of the earring as it stands then.
+fn diagrams(step: &Step) -> Vec<&Figure> {
+    step.figures.iter().filter(|figure| !figure.caption.words().starts_with("So far:")).collect()
 }
 
 impl Row {
@@ -396,7 +403,7 @@ impl Reader<'_> {
     /// Does what the figures of a step show.
     fn figures(&mut self, step: &Step, home: Option<&Row>) -> usize {
         let before = self.done.len();
-        for figure in &step.figures {
+        for figure in diagrams(step) {
             let moves = caption(&figure.caption.words(), home);
             self.done.extend(moves);
         }
@@ -462,8 +469,10 @@ impl Reader<'_> {
                     let (_, done) = self.row.clone().expect("a row in hand");
                     let before = self.done.len();
                     let mut done = self.add(&row, done);
-                    let shown: Vec<Words> =
-                        step.figures.iter().flat_map(|f| caption(&f.caption.words(), Some(&row))).collect();
+                    let shown: Vec<Words> = diagrams(step)
+                        .into_iter()
+                        .flat_map(|f| caption(&f.caption.words(), Some(&row)))
+                        .collect();
                     assert!(self.done[before..].starts_with(&shown), "{title}: {shown:?}");
                     // And the others of this end.
                     while at_start && done < 2 + row.built[0] {
@@ -506,7 +515,7 @@ impl Reader<'_> {
         {
             // Each thread has a figure; the way there of the old one and the way on of the new one are words.
             let told: Vec<String> = step.blocks.iter().filter_map(paragraph).collect();
-            let ([old, new], [ends, begins]) = (&told[..], &step.figures[..]) else {
+            let ([old, new], [ends, begins]) = (&told[..], &diagrams(step)[..]) else {
                 panic!("{title}: {told:?}")
             };
             let way =
@@ -574,7 +583,15 @@ fn printed(design: &Design) -> (Work, Booklet) {
 
 fn plain_edition() -> Edition {
     let (digest, digest_parts) = (String::new(), Vec::new());
-    Edition { paper: Paper::A4, grey: false, large_print: false, stamp: None, digest, digest_parts }
+    Edition {
+        paper: Paper::A4,
+        grey: false,
+        large_print: false,
+        stamp: None,
+        digest,
+        digest_parts,
+        before: None,
+    }
 }
 
 /// The first difference between what a reader does and the path.

@@ -17,7 +17,15 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 fn edition(paper: Paper, grey: bool, large_print: bool) -> Edition {
-    Edition { paper, grey, large_print, stamp: None, digest: String::new(), digest_parts: Vec::new() }
+    Edition {
+        paper,
+        grey,
+        large_print,
+        stamp: None,
+        digest: String::new(),
+        digest_parts: Vec::new(),
+        before: None,
+    }
 }
 
 /// The pages with the chart alone.

@@ -46,6 +46,7 @@ fn said(folder: &Folder, language: &str, colourway: Option<&str>) -> String {
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),
+        before: None,
     };
     format!("{:?}", compose(&design, &work, &tally, &wording, &edition).expect("composed"))
 }

@@ -33,6 +33,7 @@ mod layout;
 mod licences;
 mod make_command;
 mod match_command;
+mod next_editions;
 mod own_templates;
 mod packing;
 mod page_fill;

@@ -94,7 +94,15 @@ fn design(shape: &str, drop: usize, hang: &str) -> Design {
 
 fn edition(large_print: bool) -> Edition {
     let (digest, digest_parts) = (String::new(), Vec::new());
-    Edition { paper: Paper::A4, grey: large_print, large_print, stamp: None, digest, digest_parts }
+    Edition {
+        paper: Paper::A4,
+        grey: large_print,
+        large_print,
+        stamp: None,
+        digest,
+        digest_parts,
+        before: None,
+    }
 }
 
 fn painted(name: &str, booklet: &Booklet, design: &Design) {

@@ -21,6 +21,7 @@ fn booklet(letters: &str, colourways: &str, wishes: &Wishes) -> Booklet {
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),
+        before: None,
     };
     compose(&design, &work, &tally, &wording, &edition).expect("composed")
 }

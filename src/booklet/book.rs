@@ -1,5 +1,6 @@
 //! What every section is made from, and how beads and runs are written.
 
+use super::record::Record;
 use super::wording::NBSP;
 use super::words::{Words, number_ranges, spaced};
 use super::{LegendEntry, Swatch};
@@ -29,6 +30,8 @@ pub struct Edition {
     pub digest: String,
     /// Its named parts.
     pub digest_parts: Vec<(String, String)>,
+    /// What the edition before showed, where that is known.
+    pub before: Option<Record>,
 }
 
 /// What every section is made from.

@@ -4,6 +4,7 @@ use super::commands::Ending;
 use super::crew::each_in_hand;
 use super::editions::{PaperWish, on_each_paper};
 use super::fills;
+use super::history::Before;
 use super::make::designs_among;
 use super::pipeline::{self, Desk};
 use super::settings::{PaperName, Settings, SideName};
@@ -150,7 +151,7 @@ fn check(desk: &Desk, path: &Path, settings: &Settings, args: &CheckArgs) -> (Ve
         }
     }
     for settings in on_each_paper(&stitched.design, settings, args.paper) {
-        let laid = desk.laid(&stitched, &settings).and_then(|laid| {
+        let laid = desk.laid(&stitched, &settings, &Before::default()).and_then(|laid| {
             tables.extend(args.pages.then(|| fills::told(path, &settings, &laid.list)));
             pipeline::painted(laid, &stitched, &BTreeSet::new())
         });

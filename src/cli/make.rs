@@ -4,6 +4,7 @@ use super::commands::Ending;
 use super::crew::each_in_hand;
 use super::editions::{EditionArgs, SheetArgs, on_each_paper};
 use super::existing::{self, Existing};
+use super::history::Before;
 use super::kinds::{Kind, kind_at};
 use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::{PictureSettings, Settings, Shows};
@@ -323,7 +324,8 @@ fn finish(
             ticked = ticks::on(&job.path, &job.settings).map_err(|p| vec![p])?;
         }
     }
-    let Made { bytes, pages, carried } = desk.set(of, &job.settings, &ticked)?;
+    let before = Before::at(&job.path, ticked);
+    let Made { bytes, pages, carried, .. } = desk.set(of, &job.settings, &before)?;
     write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     let line = [Some(line(&job.path, &job.settings, pages, bytes.len())), carried.told()];
     let told = line.into_iter().flatten().collect::<Vec<_>>().join("  ");

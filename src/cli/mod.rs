@@ -17,6 +17,7 @@ mod digest;
 mod editions;
 mod existing;
 mod fills;
+mod history;
 mod interrupt;
 mod kinds;
 mod make;

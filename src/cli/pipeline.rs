@@ -1,11 +1,12 @@
 //! The way from a design file to the bytes of its booklet: every stage called once, in order.
 
 use super::digest::{self, Inputs, MADE_PAGES, MADE_WARNINGS};
+use super::history::Before;
 use super::missing;
 use super::pictures;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
-use crate::booklet::{self, BenchEarring, Booklet, Edition, Telling, Templates, Wording};
+use crate::booklet::{self, BenchEarring, Booklet, Edition, Record, Telling, Templates, Wording};
 use crate::design::{Design, Library, Pair, Reading, Side, Tongue, Wishes, shortened};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout::{self, DisplayList};
@@ -51,6 +52,8 @@ pub(super) struct Laid {
     booklet: Booklet,
     /// Its pages.
     pub(super) list: DisplayList,
+    /// Whether it shows something else than its edition did at first.
+    otherwise: bool,
     times: Times,
 }
 
@@ -63,6 +66,8 @@ pub(super) struct Made {
     pub(super) pages: usize,
     /// What became of the ticks of the copy before it.
     pub(super) carried: Carried,
+    /// Whether it shows a buyer something else than its edition did at first.
+    pub(super) otherwise: bool,
 }
 
 impl Desk {
@@ -159,11 +164,12 @@ impl Desk {
             stamp: None,
             digest: String::new(),
             digest_parts: Vec::new(),
+            before: None,
         };
         booklet::telling(design, &of.work, &of.tally, &worded.wording, &edition)
     }
 
-    /// Sets and paints one booklet, or draws a picture; `ticked` are the boxes to tick of the copy before it.
+    /// Sets and paints one booklet, or draws a picture; `before` is what is kept of the copy before it.
     ///
     /// # Errors
     /// Everything that keeps it from being made.
@@ -171,14 +177,14 @@ impl Desk {
         &self,
         of: &Stitched,
         settings: &Settings,
-        ticked: &Ticked,
+        before: &Before,
     ) -> Result<Made, Vec<Problem>> {
         match &settings.picture {
             Some(picture) => {
                 let (worded, edition) = self.edition(&of.design, settings)?;
                 pictures::picture(of, &worded.wording, &edition, picture)
             }
-            None => painted(self.laid(of, settings)?, of, ticked),
+            None => painted(self.laid(of, settings, before)?, of, &before.ticked),
         }
     }
 
@@ -193,24 +199,47 @@ impl Desk {
             stamp: settings.stamp.clone(),
             digest: inputs.digest,
             digest_parts: inputs.parts,
+            before: None,
         };
         Ok((worded, edition))
+    }
+
+    /// What the booklet of a design shows a buyer.
+    ///
+    /// # Errors
+    /// As [`Desk::wording`].
+    pub(super) fn record(&self, of: &Stitched, settings: &Settings) -> Result<Record, Vec<Problem>> {
+        let (worded, edition) = self.edition(&of.design, settings)?;
+        Ok(booklet::record(&of.design, &of.work, &of.tally, &worded.wording, &edition))
     }
 
     /// Sets the pages of one booklet.
     ///
     /// # Errors
     /// Everything that keeps them from being set.
-    pub(super) fn laid(&self, of: &Stitched, settings: &Settings) -> Result<Laid, Vec<Problem>> {
+    pub(super) fn laid(
+        &self,
+        of: &Stitched,
+        settings: &Settings,
+        before: &Before,
+    ) -> Result<Laid, Vec<Problem>> {
         let design = &of.design;
-        let (worded, edition) = self.edition(design, settings)?;
+        let (worded, mut edition) = self.edition(design, settings)?;
+        let mut otherwise = false;
         let booklet = match &settings.bench {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
-            None => booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?,
+            None => {
+                edition.before = before.edition_before(design.edition);
+                let mut booklet = booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?;
+                let shown = booklet::record(design, &of.work, &of.tally, &worded.wording, &edition);
+                booklet.meta.digest_parts.extend(before.recorded(&shown));
+                otherwise = before.shows_other_than(&shown);
+                booklet
+            }
         };
         let list = layout::lay_out(&booklet)
             .map_err(|missing| missing::problems(&missing, design, &worded.wording))?;
-        Ok(Laid { booklet, list, times: Times::of(design.date, self.source_date_epoch) })
+        Ok(Laid { booklet, list, otherwise, times: Times::of(design.date, self.source_date_epoch) })
     }
 }
 
@@ -219,7 +248,7 @@ impl Desk {
 /// # Errors
 /// Everything that keeps the file from being what it claims.
 pub(super) fn painted(laid: Laid, of: &Stitched, ticked: &Ticked) -> Result<Made, Vec<Problem>> {
-    let Laid { booklet, mut list, times } = laid;
+    let Laid { booklet, mut list, otherwise, times } = laid;
     let pages = list.pages.len();
     let carried = ticks::carry(ticked, &mut list);
     list.meta.digest_parts.extend([
@@ -233,7 +262,7 @@ pub(super) fn painted(laid: Laid, of: &Stitched, ticked: &Ticked) -> Result<Made
     if rayon::current_num_threads() > 1 {
         rayon::spawn(move || drop((booklet, list)));
     }
-    Ok(Made { bytes, pages, carried })
+    Ok(Made { bytes, pages, carried, otherwise })
 }
 
 /// What a command asks for beyond a design's files.

@@ -21,6 +21,8 @@ mod assemble;
 mod body;
 mod bounds;
 mod dimensions;
+mod edit;
+pub mod edition_edit;
 pub mod endings;
 mod files;
 mod film;

@@ -1,6 +1,7 @@
 //! Editing a palette file and leaving all the rest as its maker wrote it.
 
-use super::yaml::{Kind, Node, Style, quoted, sound_tree};
+use super::edit::edits;
+use super::yaml::{Node, quoted, sound_tree};
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};
 use serde_yaml::Value;
 use std::ops::Range;
@@ -21,7 +22,7 @@ pub fn set_replaced_by(text: &str, key: &str, by: &str) -> Result<String, Proble
     known(&source, &root, key)?;
     known(&source, &root, by)?;
     let Some((name, bead)) = beads.entry(key) else { return Err(not_safe(&source, root.span.clone(), key)) };
-    let edited = edits(text, bead, &quoted(by))
+    let edited = edits(text, bead, KEY, &quoted(by))
         .into_iter()
         .find(|edited| changes_only_that(text, edited, key, by))
         .ok_or_else(|| not_safe(&source, name.span.clone(), key))?;
@@ -54,57 +55,6 @@ fn not_safe(source: &Arc<Source>, span: Range<usize>, key: &str) -> Problem {
     Problem::error(format!("the bead `{}` is written in a way that cannot be edited safely", shown(key)))
         .at(Place::new(source, span))
         .hint(format!("write `{KEY}:` into it by hand"))
-}
-
-/// The text with the value in the bead, the most fitting layout first; each is to be checked.
-fn edits(text: &str, bead: &Node, by: &str) -> Vec<String> {
-    if let Some((name, value)) = bead.entry(KEY) {
-        return replace(text, name, value, by).into_iter().collect();
-    }
-    let (Some((first, _)), Some((_, last))) = (bead.entries().first(), bead.entries().last()) else {
-        return Vec::new();
-    };
-    if text[bead.span.start..].starts_with('{') {
-        let at_end = text[bead.span.clone()]
-            .strip_suffix('}')
-            .map(|inner| put(text, bead.span.start + inner.trim_end().len(), &format!(", {KEY}: {by}")));
-        let at_beginning = put(text, first.span.start, &format!("{KEY}: {by}, "));
-        return at_end.into_iter().chain([at_beginning]).collect();
-    }
-    let line_start = text[..first.span.start].rfind('\n').map_or(0, |i| i + 1);
-    let indent = &text[line_start..first.span.start];
-    let line_end = if text.contains("\r\n") { "\r\n" } else { "\n" };
-    let at_end = on_one_line(text, last).then(|| match text[last.span.end..].find('\n') {
-        Some(end) => put(text, last.span.end + end + 1, &format!("{indent}{KEY}: {by}{line_end}")),
-        None => format!("{text}{line_end}{indent}{KEY}: {by}"),
-    });
-    let at_beginning = put(text, line_start, &format!("{indent}{KEY}: {by}{line_end}"));
-    at_end.into_iter().chain([at_beginning]).collect()
-}
-
-/// The text with another value after a key.
-fn replace(text: &str, name: &Node, value: &Node, by: &str) -> Option<String> {
-    if value.span.is_empty() {
-        let colon = text.get(name.span.end..)?.find(':')? + name.span.end + 1;
-        return Some(put(text, colon, &format!(" {by}")));
-    }
-    on_one_line(text, value).then(|| format!("{}{by}{}", &text[..value.span.start], &text[value.span.end..]))
-}
-
-/// Whether a value certainly ends where its first line's stretch ends.
-fn on_one_line(text: &str, value: &Node) -> bool {
-    let written = text.get(value.span.clone()).unwrap_or("");
-    match &value.kind {
-        Kind::Scalar { text, style: Style::Plain, .. } => written == text,
-        Kind::Scalar { style: Style::Quoted, .. } => written.len() > 1 && written.ends_with(['"', '\'']),
-        Kind::Scalar { .. } => false,
-        Kind::Mapping(_) => written.starts_with('{') && written.ends_with('}'),
-        Kind::List(_) => written.starts_with('[') && written.ends_with(']'),
-    }
-}
-
-fn put(text: &str, at: usize, new: &str) -> String {
-    format!("{}{new}{}", &text[..at], &text[at..])
 }
 
 /// Whether the two texts say the same but for the one value.

@@ -147,6 +147,11 @@ impl Catalogue {
         fs::read(self.path(name)).unwrap_or_else(|e| panic!("{name}: {e}"))
     }
 
+    /// A file's text.
+    pub fn text(&self, name: &str) -> String {
+        String::from_utf8(self.bytes(name)).expect("a text file")
+    }
+
     /// Names of all files in the folder and below, in order.
     pub fn names(&self) -> Vec<String> {
         self.seen("").into_keys().collect()

@@ -12,5 +12,6 @@ pub fn plain(paper: Paper) -> Edition {
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),
+        before: None,
     }
 }

@@ -128,6 +128,13 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
     }
 }
 
+/// The guards, without an ear wire.
+pub(super) fn guards(sketch: &mut Sketch, design: &Design, work: &Work) {
+    for carrier in &work.hangings {
+        hung(sketch, design, work, carrier);
+    }
+}
+
 /// Draws one guard, if it is one, and says where what carries it touches its inner upper edge, or that of the loop.
 fn hung(sketch: &mut Sketch, design: &Design, work: &Work, carrier: &Carrier) -> Option<Point> {
     let [one, other] = carrier.stacks.map(|stack| work.fabric[stack].upper.x.0);

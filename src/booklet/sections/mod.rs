@@ -4,6 +4,7 @@ use super::book::Book;
 use super::{Section, SectionName};
 
 mod back;
+mod changes;
 pub(super) mod chart;
 mod colourways;
 mod cover;
@@ -36,6 +37,7 @@ pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
         SectionName::Trouble => Some(trouble::section(book)),
         SectionName::Colourways => colourways::section(book),
         SectionName::Safety => Some(safety::section(book)),
+        SectionName::Changes => changes::section(book),
         SectionName::Back => back::section(book),
     }
 }

@@ -85,6 +85,7 @@ fn made(design: &str, palette: &str, studio: &str) -> (Booklet, String) {
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),
+        before: None,
     };
     let booklet = booklet::compose(&design, &work, &tally, &wording, &edition).expect("composed");
     (booklet, digest)

@@ -10,6 +10,8 @@ mod reasons;
 mod value;
 
 pub(super) use other::is_of_another_design;
-pub(super) use parts::{Inputs, MADE_PAGES, MADE_WARNINGS, SETTINGS, SLUG, part, parts_of};
+pub(super) use parts::{
+    Inputs, MADE_PAGES, MADE_WARNINGS, SETTINGS, SHOWN, SHOWN_BEFORE, SHOWN_OTHERWISE, SLUG, part, parts_of,
+};
 pub(super) use reasons::reasons;
 pub(super) use value::hash_all;

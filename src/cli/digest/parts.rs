@@ -23,9 +23,15 @@ pub(in crate::cli) const MADE_PAGES: &str = "made pages";
 /// How many warnings there were: likewise.
 pub(in crate::cli) const MADE_WARNINGS: &str = "made warnings";
 
+/// What the edition showed when it was first made, and the one before it likewise.
+pub(in crate::cli) const SHOWN: &str = "shown";
+pub(in crate::cli) const SHOWN_BEFORE: &str = "shown before";
+/// Whether it shows something else by now.
+pub(in crate::cli) const SHOWN_OTHERWISE: &str = "shown otherwise";
+
 /// Whether a part says what went in, rather than what came out.
 pub(super) fn is_input(name: &str) -> bool {
-    name != MADE_PAGES && name != MADE_WARNINGS
+    ![MADE_PAGES, MADE_WARNINGS, SHOWN, SHOWN_BEFORE, SHOWN_OTHERWISE].contains(&name)
 }
 
 /// The value of a part.

@@ -5,6 +5,7 @@
 //! again whenever a file is saved.
 
 mod find;
+mod next;
 mod plan;
 mod report;
 mod watch;
@@ -23,6 +24,7 @@ use std::path::PathBuf;
   fringebook remake catalogue
   fringebook remake catalogue --dry-run      only say what would be made, and why
   fringebook remake catalogue --watch        go on, and remake as files are saved
+  fringebook remake catalogue --next-edition number designs on that a buyer would find changed
 
 A booklet is current when nothing that goes into it has changed: its design, the palette entries
 it uses, studio, templates, fonts, settings and the version of the program. Times of files do not
@@ -44,6 +46,10 @@ pub(super) struct RemakeArgs {
     /// Say what would be made and why; write nothing
     #[arg(long)]
     dry_run: bool,
+    /// Give designs whose booklets show a buyer something else than before their next edition: the
+    /// design file says its number, and the booklet's last pages what has changed
+    #[arg(long, conflicts_with = "watch")]
+    next_edition: bool,
     /// Go on, and remake as files are saved
     #[arg(long, conflicts_with = "dry_run")]
     watch: bool,
@@ -81,15 +87,25 @@ fn once(args: &RemakeArgs) -> Pass {
     };
     let found = find::find(&args.folder, args.out.as_deref());
     say::problems(&found.problems);
-    let plan = plan::plan(args, &desk, &found);
+    let mut plan = plan::plan(args, &desk, &found);
+    let mut next = Vec::new();
+    let mut problems = Vec::new();
+    if args.next_edition {
+        (next, problems) = next::editions(args, &desk, &plan);
+        say::problems(&problems);
+        if !next.is_empty() && !args.dry_run {
+            // What is written in the designs has changed: they are read anew.
+            plan = plan::plan(args, &desk, &found);
+        }
+    }
     let rows = work::work(args, &desk, &plan);
     for row in &rows {
         say::problems(&row.problems);
     }
     let all_seen = found.problems.is_empty();
-    let told = report::Report { rows: &rows, gone: &plan.gone, all_seen, dry_run: args.dry_run };
+    let told = report::Report { rows: &rows, gone: &plan.gone, all_seen, dry_run: args.dry_run, next: &next };
     say::result(told.text().trim_end());
-    let failed = told.failed() || !all_seen;
+    let failed = told.failed() || !all_seen || !problems.is_empty();
     Pass {
         ending: if failed { Ending::NotAll } else { Ending::Done },
         eventful: told.eventful(),

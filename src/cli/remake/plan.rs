@@ -32,6 +32,10 @@ pub(super) struct Entry {
     pub(super) name: String,
     /// What to do.
     pub(super) todo: Todo,
+    /// Its design file, and the booklet where there is one.
+    pub(super) of: (PathBuf, Option<PathBuf>),
+    /// Whether the booklet that stands there shows a buyer something else than its edition did at first.
+    pub(super) otherwise: bool,
 }
 
 /// What to do about an entry.
@@ -79,11 +83,14 @@ pub(super) fn plan(args: &RemakeArgs, desk: &Desk, found: &Found) -> Plan {
         read.extend(wanted.read);
         if !wanted.problems.is_empty() {
             let name = design.within.display().to_string();
-            entries.push(Entry { name, todo: Todo::Fail(wanted.problems) });
+            let of = (design.path.clone(), None);
+            entries.push(Entry { name, todo: Todo::Fail(wanted.problems), of, otherwise: false });
         }
         for (settings, path, inputs) in wanted.booklets {
             let name = called(design, &path);
             let key = path.to_string_lossy().to_lowercase();
+            let of = (design.path.clone(), Some(path.clone()));
+            let otherwise = shows_otherwise(found, &path);
             let todo = match (other_edition(args, found, &path, &inputs, &settings), taken.get(key.as_str()))
             {
                 // Whose edition stands there keeps the name.
@@ -94,11 +101,19 @@ pub(super) fn plan(args: &RemakeArgs, desk: &Desk, found: &Found) -> Plan {
                     judge(args, found, design, settings, path, &inputs)
                 }
             };
-            entries.push(Entry { name, todo });
+            entries.push(Entry { name, todo, of, otherwise });
         }
     }
     entries.sort_by(|a, b| a.name.cmp(&b.name));
     Plan { entries, gone: gone(found), untidy: found.untidy.clone(), read: read.into_iter().collect() }
+}
+
+/// Whether a booklet that stands there says that it shows something else than its edition did at first.
+fn shows_otherwise(found: &Found, path: &Path) -> bool {
+    match found.booklets.get(path) {
+        Some(Existing::Ours(made)) => digest::part(&made.parts, digest::SHOWN_OTHERWISE).is_some(),
+        _ => false,
+    }
 }
 
 /// A booklet as the report calls it: within the catalogue, so that rows are short.

@@ -20,6 +20,8 @@ pub(super) struct Report<'a> {
     pub(super) all_seen: bool,
     /// Whether nothing was written.
     pub(super) dry_run: bool,
+    /// Designs that were given their next edition, with its number.
+    pub(super) next: &'a [(String, u32)],
 }
 
 impl Report<'_> {
@@ -49,6 +51,21 @@ impl Report<'_> {
                 let _ = writeln!(text, "  {}", path.display());
             }
             text.push('\n');
+        }
+        for (design, edition) in self.next {
+            let would = if self.dry_run { "would be" } else { "is" };
+            let _ = writeln!(text, "{design} {would} edition {edition} now");
+        }
+        match self.rows.iter().filter(|row| row.otherwise).count() {
+            0 => {}
+            1 => text.push_str("1 booklet shows a buyer something else than its edition did at first"),
+            n => {
+                let _ =
+                    write!(text, "{n} booklets show a buyer something else than their edition did at first");
+            }
+        }
+        if self.rows.iter().any(|row| row.otherwise) {
+            text.push_str(":\n  `--next-edition` numbers the designs on, and lists in the booklets what has changed\n\n");
         }
         let _ = writeln!(
             text,
@@ -119,6 +136,7 @@ mod tests {
             pages,
             warnings: pages.map(|_| 0),
             problems: Vec::new(),
+            otherwise: false,
         }
     }
 
@@ -129,8 +147,13 @@ mod tests {
             row("orchard-letter.pdf", Outcome::Current, &[], Some(11)),
             row("wren.yaml", Outcome::Failed, &["there is no bead `inc` in the palette"], None),
         ];
-        let report =
-            Report { rows: &rows, gone: &[PathBuf::from("owl.pdf")], all_seen: true, dry_run: false };
+        let report = Report {
+            rows: &rows,
+            gone: &[PathBuf::from("owl.pdf")],
+            all_seen: true,
+            dry_run: false,
+            next: &[],
+        };
         assert_eq!(
             report.text(),
             "\
@@ -151,7 +174,7 @@ Their designs are gone; these booklets are kept:
     fn a_large_catalogue_lists_what_happened_only() {
         let mut rows: Vec<Row> =
             (0..100).map(|n| row(&format!("d{n}.pdf"), Outcome::Current, &[], Some(9))).collect();
-        let told = |rows: &[Row]| Report { rows, gone: &[], all_seen: true, dry_run: true }.text();
+        let told = |rows: &[Row]| Report { rows, gone: &[], all_seen: true, dry_run: true, next: &[] }.text();
         assert_eq!(told(&rows), "100 booklets: 0 to make, 100 current, 0 failed\n");
         rows[7].outcome = Outcome::Made;
         assert_eq!(

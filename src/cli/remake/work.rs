@@ -1,6 +1,7 @@
 //! Making what is not current, in parallel.
 
 use super::super::crew::each_in_hand;
+use super::super::history::Before;
 use super::super::pipeline::{self, Desk, Made};
 use super::super::settings::Settings;
 use super::super::ticks::{self, Carried, Ticked};
@@ -27,6 +28,8 @@ pub(super) struct Row {
     pub(super) warnings: Option<usize>,
     /// What to show the user.
     pub(super) problems: Vec<Problem>,
+    /// Whether it shows a buyer something else than its edition did at first.
+    pub(super) otherwise: bool,
 }
 
 /// How an entry ended.
@@ -77,6 +80,7 @@ fn row(args: &RemakeArgs, desk: &Desk, entry: &Entry) -> Row {
         pages: None,
         warnings: None,
         problems: Vec::new(),
+        otherwise: entry.otherwise,
     };
     match &entry.todo {
         Todo::Nothing { pages, warnings } => {
@@ -92,6 +96,7 @@ fn row(args: &RemakeArgs, desk: &Desk, entry: &Entry) -> Row {
                 pages: Some(done.pages),
                 warnings: Some(done.warnings),
                 problems: done.carried.problem(path).into_iter().collect(),
+                otherwise: done.otherwise,
                 ..row(Outcome::Made, &why.iter().cloned().chain(done.carried.told()).collect::<Vec<_>>())
             },
             Err(problems) => Row { problems, ..row(Outcome::Failed, why) },
@@ -104,6 +109,7 @@ struct Done {
     pages: usize,
     warnings: usize,
     carried: Carried,
+    otherwise: bool,
 }
 
 /// Reads the design again, for it may have been saved since the plan was made, and so may the booklet.
@@ -123,8 +129,9 @@ fn make(
         Err(_) if args.replace => Ticked::new(),
         Err(problem) => return Err(vec![problem]),
     };
-    let Made { bytes, pages, carried } = desk.set(&stitched, settings, &ticked)?;
+    let Made { bytes, pages, carried, otherwise } =
+        desk.set(&stitched, settings, &Before::at(path, ticked))?;
     write::whole(path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     let warnings = pipeline::count(&stitched.problems, Severity::Warning);
-    Ok(Done { pages, warnings, carried })
+    Ok(Done { pages, warnings, carried, otherwise })
 }

@@ -7,6 +7,7 @@ mod fringe;
 mod joins;
 mod names;
 mod notes;
+mod progress;
 mod rows;
 
 use crate::booklet::book::{Book, Edition};
@@ -31,6 +32,7 @@ pub(super) fn section(book: &Book) -> Section {
     }];
     blocks.extend(film::whole(book));
     let steps = plan(book);
+    let mut so_far = progress::figures(book, &steps);
     let (shows, _) = film::shows(book, &names(&steps));
     for (index, (mut planned, shows)) in steps.into_iter().zip(shows).enumerate() {
         planned.blocks.extend(shows.at.and_then(|second| film::from(book, second)));
@@ -40,6 +42,7 @@ pub(super) fn section(book: &Book) -> Section {
                 figures.push(diagrams.remove(at).1);
             }
         }
+        figures.extend(so_far.remove(&index).unwrap_or_default());
         figures.extend(shows.photographs);
         let title = Text::plain(planned.title);
         blocks.push(Block::Step(Step { number: index + 1, title, blocks: planned.blocks, figures }));
@@ -120,20 +123,25 @@ impl Telling {
     /// about its section, else the one that shows its manner first.
     #[must_use]
     pub fn step(&self, thread: ThreadUse, made: &Move) -> Option<usize> {
-        let tells = |told: Told| self.0.iter().position(|step| step.tells.contains(&told));
-        let shows = |shown: Shown| self.0.iter().position(|step| step.shows.contains(&shown));
-        let manner = made.manner;
-        let shown = Shown { manner, thread, time: 1 };
-        let own = match made.phase {
-            Phase::Section(section) => {
-                tells(Told::Manner(section, manner)).or_else(|| tells(Told::Section(section)))
-            }
-            Phase::Hanging(index) => tells(Told::Hanging(index)),
-            Phase::Beginning(anchor) | Phase::Ending(anchor) => tells(Told::Anchor(anchor)),
-            Phase::Travel | Phase::Tail => None,
-        };
-        own.or_else(|| shows(shown)).map(|index| index + 1)
+        telling_step(&self.0, thread, made).map(|index| index + 1)
     }
+}
+
+/// Which of some steps tells a move: see [`Telling::step`].
+fn telling_step(steps: &[Planned], thread: ThreadUse, made: &Move) -> Option<usize> {
+    let tells = |told: Told| steps.iter().position(|step| step.tells.contains(&told));
+    let shows = |shown: Shown| steps.iter().position(|step| step.shows.contains(&shown));
+    let manner = made.manner;
+    let shown = Shown { manner, thread, time: 1 };
+    let own = match made.phase {
+        Phase::Section(section) => {
+            tells(Told::Manner(section, manner)).or_else(|| tells(Told::Section(section)))
+        }
+        Phase::Hanging(index) => tells(Told::Hanging(index)),
+        Phase::Beginning(anchor) | Phase::Ending(anchor) => tells(Told::Anchor(anchor)),
+        Phase::Travel | Phase::Tail => None,
+    };
+    own.or_else(|| shows(shown))
 }
 
 /// Which step of a design's booklet tells which move.
