@@ -25,15 +25,14 @@ pub(super) fn shadow(mark: &ShadowMark, ground: Colour, scale: f64) -> impl Iter
         let reach = OUTWARDS - (OUTWARDS + INWARDS) * ((f64::from(step) - 1.0) / f64::from(STEPS - 1));
         // Slow at both ends, as the edge of a shadow is.
         let colour = ground.mix(Colour::BLACK, DARKEST * share * share * (3.0 - 2.0 * share));
-        let lines = mark.lines.iter().filter_map(move |(width, line)| {
+        mark.lines.iter().filter_map(move |(width, line)| {
             let width = (*width + reach * 2.0) * scale;
             (width.0 > 0.0).then(|| Path {
                 segments: line.iter().map(|segment| segment.map(|at| cast(at, scale))).collect(),
                 fill: None,
                 stroke: Some(Stroke { colour, width, dash: Vec::new(), round: true }),
             })
-        });
-        lines
+        })
     })
 }
 
