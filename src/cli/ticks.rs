@@ -76,6 +76,8 @@ pub(super) fn carry(ticked: &Ticked, to: &mut DisplayList) -> Carried {
             std::iter::once(name.clone()).chain(stand_ins(name)).find(|n| boxes.contains_key(n.as_str()));
         match its.and_then(|n| boxes.get_mut(n.as_str())) {
             Some(is_ticked) => **is_ticked = true,
+            // What is still to be bought depends on what is bought: shopping lists begin anew.
+            None if BoxName::from_field(name).is_none() => {}
             None => {
                 lost.insert(name.clone());
             }

@@ -281,6 +281,7 @@ file_part! {
         language: Text,
         units: UnitWord,
         large_print = "large print": YesNo,
+        beads_an_hour = "beads an hour": Whole,
         thread: ThreadPart,
     }
 }

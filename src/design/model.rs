@@ -446,6 +446,8 @@ pub struct Studio {
     pub units: UnitOrder,
     /// Large print.
     pub large_print: bool,
+    /// How many beads are worked in an hour, where the booklet shall say how long it takes.
+    pub beads_an_hour: Option<u32>,
     /// The studio file; `None` where there is none.
     pub source: Option<Arc<Source>>,
 }

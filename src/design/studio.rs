@@ -46,6 +46,7 @@ impl Default for StudioRead {
                 language_at: None,
                 units: UnitOrder::Metric,
                 large_print: false,
+                beads_an_hour: None,
                 source: None,
             },
             allowances: Allowances::default(),
@@ -114,6 +115,7 @@ pub(super) fn check(
     if let Some(units) = check.take(&file.units, root, "units") {
         studio.units = units.0;
     }
+    studio.beads_an_hour = check.take(&file.beads_an_hour, root, "beads an hour").map(|n| n.0);
     studio.large_print = check.take(&file.large_print, root, "large print").is_some_and(|y| y.0);
     let fallback = Phrase::plain(studio.name.clone(), None);
     studio.logo = check

@@ -13,6 +13,7 @@ mod shadow;
 mod sketch;
 mod sway;
 mod wraps;
+mod writing;
 
 pub use card::{CardBead, card};
 pub use code::{QUIET_ZONE, code};
@@ -22,3 +23,4 @@ pub use measure::{ruler, silhouette};
 pub use photograph::photograph;
 pub use progress::{Done, so_far};
 pub use wraps::wraps;
+pub use writing::lines_to_write_on;

@@ -73,7 +73,7 @@ fn skill(book: &Book) -> String {
 fn facts(book: &Book) -> Vec<(String, String)> {
     let (words, tally) = (&book.words, book.tally);
     let hang = book.hang_name();
-    vec![
+    let mut facts = vec![
         (
             words.fixed(Word::CoverSize),
             words.say(
@@ -101,5 +101,11 @@ fn facts(book: &Book) -> Vec<(String, String)> {
             words.fixed(Word::CoverWeight),
             words.say(Word::CoverWeightText, context! { weight => tally.weight.0 }),
         ),
-    ]
+    ];
+    if let Some(pace) = book.design.studio.beads_an_hour {
+        // Whole hours: no two beaders are alike.
+        let hours = (tally.beads_pair as f64 / f64::from(pace)).round().max(1.0) as usize;
+        facts.push((words.fixed(Word::CoverTime), words.say(Word::CoverTimeText, context! { hours })));
+    }
+    facts
 }

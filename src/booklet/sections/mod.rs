@@ -13,10 +13,12 @@ mod finishing;
 mod fits;
 mod glance;
 mod materials;
+mod notes;
 mod parts;
 pub(super) mod rows;
 mod safety;
 mod second;
+mod shopping;
 pub(super) mod steps;
 pub(super) mod strands;
 mod trouble;
@@ -36,6 +38,8 @@ pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
         SectionName::Second => second::section(book),
         SectionName::Trouble => Some(trouble::section(book)),
         SectionName::Colourways => colourways::section(book),
+        SectionName::Shopping => Some(shopping::section(book)),
+        SectionName::Notes => Some(notes::section(book)),
         SectionName::Safety => Some(safety::section(book)),
         SectionName::Changes => changes::section(book),
         SectionName::Back => back::section(book),

@@ -9,6 +9,11 @@ pub(super) fn heading(book: &Book, word: Word) -> Block {
     Block::Heading { level: 2, text: Text::plain(book.words.fixed(word)) }
 }
 
+/// A heading of words that are not the templates'.
+pub(super) fn heading_text(level: u8, text: &str) -> Block {
+    Block::Heading { level, text: Text::plain(text) }
+}
+
 /// Running text, marked up.
 pub(super) fn paragraph(text: &str) -> Block {
     Block::Paragraph { text: Text::marked(text), style: ParagraphStyle::Body }

@@ -65,6 +65,7 @@ paper: a4
 language: en
 units: metric
 large print: false
+beads an hour: 120
 terms: [One., Two.]
 ";
 
@@ -92,7 +93,7 @@ fn made(design: &str, palette: &str, studio: &str) -> (Booklet, String) {
 }
 
 /// Edits of all three files: what is replaced, and by what.
-const SHOWN: [(&str, &str); 44] = [
+const SHOWN: [(&str, &str); 45] = [
     ("title: Heron", "title: Grey Heron"),
     ("A small triangle.", "A small point."),
     ("edition: 1", "edition: 2"),
@@ -135,6 +136,7 @@ const SHOWN: [(&str, &str); 44] = [
     ("#2f5563", "#2f5564"),
     ("units: metric", "units: imperial"),
     ("large print: false", "large print: true"),
+    ("beads an hour: 120", "beads an hour: 30"),
     ("[One., Two.]", "[One., Three.]"),
     ("language: en\n", "language: de\n"),
 ];

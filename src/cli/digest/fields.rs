@@ -273,6 +273,7 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         language_at: _, // where it stands in the file
         units,
         large_print,
+        beads_an_hour,
         source: _, // the file, of which the others are read
     } = studio;
     Fields::default()
@@ -286,6 +287,7 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         .add("language", language)
         .add("units", format!("{units:?}"))
         .add("large-print", large_print)
+        .maybe("pace", *beads_an_hour)
         .done()
 }
 

@@ -71,7 +71,7 @@ pub(super) fn table(book: &Book) -> Table {
 }
 
 /// Letters that stand for one bead, together, in the order of the first of them.
-fn by_bead<'t>(used: &[&'t BeadCount]) -> Vec<Vec<&'t BeadCount>> {
+pub(in crate::booklet::sections) fn by_bead<'t>(used: &[&'t BeadCount]) -> Vec<Vec<&'t BeadCount>> {
     let mut beads: Vec<Vec<&BeadCount>> = Vec::new();
     for count in used {
         match beads.iter_mut().find(|letters| letters[0].bead == count.bead) {
@@ -83,7 +83,7 @@ fn by_bead<'t>(used: &[&'t BeadCount]) -> Vec<Vec<&'t BeadCount>> {
 }
 
 /// The counts of a bead's letters added up; its packs and their price stand with the first.
-fn together(letters: &[&BeadCount]) -> BeadCount {
+pub(in crate::booklet::sections) fn together(letters: &[&BeadCount]) -> BeadCount {
     let sum = |of: fn(&BeadCount) -> usize| letters.iter().map(|count| of(count)).sum();
     BeadCount {
         body: sum(|count| count.body),

@@ -5,6 +5,8 @@ mod parts;
 mod thread;
 mod tools;
 
+pub(super) use beads::{by_bead, together};
+
 use super::parts::heading;
 use crate::booklet::Word;
 use crate::booklet::book::Book;

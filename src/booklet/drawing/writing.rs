@@ -1,0 +1,29 @@
+//! Lines to write on.
+
+use super::sketch::{Sketch, pen};
+use crate::colour::Colour;
+use crate::design::Paper;
+use crate::drawn::{Drawing, Segment};
+use crate::units::{Mm, Point};
+
+/// How far apart the lines are, and how wide and grey: ruled paper has 7 to 9 mm (common practice, no source).
+const APART: f64 = 8.5;
+const LINE: (f64, Colour) = (0.15, Colour::new(0x9a, 0x9e, 0xa4));
+/// Width of the lines.
+const WIDTH: f64 = 160.0;
+
+/// Lines that fill what a page has left below a title and a line of text.
+#[must_use]
+pub fn lines_to_write_on(paper: Paper) -> Drawing {
+    let count = match paper {
+        Paper::A4 => 24,
+        Paper::Letter => 22,
+    };
+    let mut sketch = Sketch::default();
+    for line in 0..count {
+        let y = f64::from(line) * APART;
+        let ends = [Point::new(0.0, y), Point::new(WIDTH, y)];
+        sketch.line(vec![Segment::Move(ends[0]), Segment::Line(ends[1])], pen(LINE.1, LINE.0));
+    }
+    sketch.finish(Mm(APART / 2.0), false)
+}

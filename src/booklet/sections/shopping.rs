@@ -1,0 +1,139 @@
+//! Shopping lists to take out: one for the earring as charted, and one for each colourway.
+
+use super::materials::{by_bead, together};
+use super::parts::heading_text;
+use crate::booklet::Word;
+use crate::booklet::book::Book;
+use crate::booklet::{
+    Block, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Swatch, Table, TableRow, Text, Tick,
+};
+use crate::design::Design;
+use crate::drawn::Align;
+use crate::stitch::ThreadUse;
+use crate::tally::{BeadCount, Tally, tally};
+use minijinja::context;
+
+pub(super) fn section(book: &Book) -> Section {
+    let (words, design) = (&book.words, book.design);
+    let mut blocks = vec![Block::Paragraph {
+        text: Text::plain(words.say(
+            Word::ShoppingIntro,
+            context! { spare => design.allowances.spare, title => words.own(&design.title) },
+        )),
+        style: ParagraphStyle::Body,
+    }];
+    let named = design.colourway_name().map(|name| words.own(name));
+    let others = design.colourway.is_none().then_some(&design.colourways).into_iter().flatten();
+    let own = named.unwrap_or_else(|| words.fixed(Word::ColourwaysAsCharted));
+    let alone = design.colourway.is_some() || design.colourways.is_empty();
+    blocks.push(list(book, (design, book.tally), (1, (!alone).then_some(own))));
+    for (index, colourway) in others.enumerate() {
+        // Beads of other colours lie where those of the chart do: only what is bought differs.
+        if let Some(other) = design.in_colourway(&colourway.key) {
+            let tally = tally(&other, book.work);
+            blocks.push(list(book, (&other, &tally), (index + 2, Some(words.own(&colourway.name)))));
+        }
+    }
+    Section {
+        name: "shopping".into(),
+        title: words.fixed(Word::ShoppingTitle),
+        new_page: true,
+        faces: false,
+        listed: true,
+        blocks,
+    }
+}
+
+/// One list; its number tells its boxes from those of others, its name is that of the colourway.
+fn list(book: &Book, (design, tally): (&Design, &Tally), (number, name): (usize, Option<String>)) -> Block {
+    let words = &book.words;
+    let called = name.clone().unwrap_or_else(|| words.own(&design.title));
+    let mut rows = Rows { book, number, called: &called, rows: Vec::new() };
+    let used: Vec<&BeadCount> = tally.beads.iter().filter(|bead| bead.one > 0).collect();
+    for letters in by_bead(&used) {
+        rows.bead(design, &letters);
+    }
+    for count in &tally.threads {
+        let thread = match count.thread {
+            ThreadUse::Body => &design.body_thread,
+            ThreadUse::Fringe => &design.fringe_thread,
+        };
+        let spools = count.spools.map(|spools| words.number(spools as usize));
+        rows.add(Vec::new(), words.own(&thread.name), words.cut(count.pair), spools);
+    }
+    for count in &tally.findings {
+        let finding = &design.findings[count.finding];
+        rows.add(Vec::new(), words.own(&finding.name), words.number(count.pair as usize), None);
+    }
+    let column = |align, width| Column { align, width };
+    let table = Block::Table(Table {
+        summary: words.say(Word::ShoppingSummary, context! { name => called.as_str() }),
+        columns: vec![
+            column(Align::Middle, ColumnWidth::Fit),
+            column(Align::Middle, ColumnWidth::Fit),
+            column(Align::Start, ColumnWidth::Share(1.0)),
+            column(Align::End, ColumnWidth::Fit),
+            column(Align::End, ColumnWidth::Fit),
+        ],
+        head: [
+            Word::ShoppingGot,
+            Word::MaterialsLetter,
+            Word::ShoppingWhat,
+            Word::ShoppingAmount,
+            Word::MaterialsPacks,
+        ]
+        .map(|word| Text::plain(words.fixed(word)))
+        .to_vec(),
+        rows: rows.rows,
+        row_header: Some(2),
+    });
+    Block::Together(name.map(|name| heading_text(2, &name)).into_iter().chain([table]).collect())
+}
+
+/// The rows of a list so far.
+struct Rows<'a, 'b> {
+    book: &'a Book<'b>,
+    number: usize,
+    called: &'a str,
+    rows: Vec<TableRow>,
+}
+
+impl Rows<'_, '_> {
+    fn bead(&mut self, design: &Design, letters: &[&BeadCount]) {
+        let words = &self.book.words;
+        let count = together(letters);
+        let bead = &design.palette.beads[count.bead.0];
+        let swatch = |count: &&BeadCount| Swatch {
+            colour: bead.colour,
+            shape: bead.shape,
+            alt: self.book.swatch_alt(design.symbol(count.letter), bead),
+            ..self.book.swatch(count.letter)
+        };
+        let swatches: Vec<Swatch> = letters.iter().map(swatch).collect();
+        let size = bead.size.as_deref().map(|size| words.own(size));
+        let parts = [
+            Some(format!("**{}**", words.own(&bead.name))),
+            Some(words.own(&bead.finish)),
+            size.map(|size| format!("{} {size}", self.book.shape(bead.shape))),
+            bead.code.clone(),
+            bead.supplier.clone(),
+        ];
+        let given: Vec<String> = parts.into_iter().flatten().filter(|part| !part.is_empty()).collect();
+        let grams = words.say(Word::ShoppingGrams, context! { grams => count.grams.0 });
+        let packs = count.packs.map(|packs| words.number(packs as usize));
+        self.add(swatches, given.join(", "), grams, packs);
+    }
+
+    fn add(&mut self, swatches: Vec<Swatch>, what: String, amount: String, packs: Option<String>) {
+        let row = self.rows.len() + 1;
+        let what = Text::marked(&what);
+        let tooltip =
+            self.book.words.say(Word::ShoppingTip, context! { name => self.called, what => what.words() });
+        let tick = Tick { name: format!("shopping-{}-{row}", self.number), tooltip };
+        let swatches = if swatches.is_empty() { Cell::Empty } else { Cell::Swatches(swatches) };
+        let text = |text: String| Cell::Text(Text::plain(text));
+        let cells =
+            vec![Cell::Tick(tick), swatches, Cell::Text(what), text(amount), text(packs.unwrap_or_default())];
+        self.rows.push(TableRow { cells, kind: RowKind::Plain });
+    }
+}
