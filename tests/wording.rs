@@ -6,6 +6,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Texts that are rightly the same as in English: `language` (or `*` for all) and `section.key`.
 const SAME_AS_ENGLISH: &[(&str, &str)] = &[
+    ("*", "shopping.grams"),
+    ("fr", "notes.title"),
     // Nothing but values and punctuation.
     ("*", "diagram.moves"),
     ("*", "materials.bead_line"),

@@ -26,12 +26,12 @@ pub(super) fn section(book: &Book) -> Section {
     let others = design.colourway.is_none().then_some(&design.colourways).into_iter().flatten();
     let own = named.unwrap_or_else(|| words.fixed(Word::ColourwaysAsCharted));
     let alone = design.colourway.is_some() || design.colourways.is_empty();
-    blocks.push(list(book, (design, book.tally), (1, (!alone).then_some(own))));
+    blocks.extend(list(book, (design, book.tally), (1, (!alone).then_some(own))));
     for (index, colourway) in others.enumerate() {
         // Beads of other colours lie where those of the chart do: only what is bought differs.
         if let Some(other) = design.in_colourway(&colourway.key) {
             let tally = tally(&other, book.work);
-            blocks.push(list(book, (&other, &tally), (index + 2, Some(words.own(&colourway.name)))));
+            blocks.extend(list(book, (&other, &tally), (index + 2, Some(words.own(&colourway.name)))));
         }
     }
     Section {
@@ -45,7 +45,11 @@ pub(super) fn section(book: &Book) -> Section {
 }
 
 /// One list; its number tells its boxes from those of others, its name is that of the colourway.
-fn list(book: &Book, (design, tally): (&Design, &Tally), (number, name): (usize, Option<String>)) -> Block {
+fn list(
+    book: &Book,
+    (design, tally): (&Design, &Tally),
+    (number, name): (usize, Option<String>),
+) -> impl Iterator<Item = Block> {
     let words = &book.words;
     let called = name.clone().unwrap_or_else(|| words.own(&design.title));
     let mut rows = Rows { book, number, called: &called, rows: Vec::new() };
@@ -87,7 +91,7 @@ fn list(book: &Book, (design, tally): (&Design, &Tally), (number, name): (usize,
         rows: rows.rows,
         row_header: Some(2),
     });
-    Block::Together(name.map(|name| heading_text(2, &name)).into_iter().chain([table]).collect())
+    name.map(|name| heading_text(2, &name)).into_iter().chain([table])
 }
 
 /// The rows of a list so far.
