@@ -78,7 +78,7 @@ mod tests {
         assert_eq!(set("{title: Heron, pair: same}\n"), "{title: Heron, pair: same, edition: 3}\n");
         assert_eq!(
             set("title:\n  en: Heron\n  de: Reiher\npair: same\n"),
-            "title:\n  en: Heron\n  de: Reiher\nedition: 3\npair: same\n"
+            "title:\n  en: Heron\n  de: Reiher\npair: same\nedition: 3\n"
         );
     }
 
