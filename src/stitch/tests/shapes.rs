@@ -3,7 +3,7 @@
 use super::mirror::{difference, mirrored};
 use super::random::{LETTERS, shape};
 use super::sample::{Sample, text};
-use crate::design::{Hanging, Side};
+use crate::design::{Hanging, Side, StackPlace};
 use crate::stitch::ground::Ground;
 use crate::stitch::room::Room;
 use crate::stitch::*;
@@ -127,6 +127,23 @@ fn stacks_further_out_are_laddered_on() {
     let last = work.body.moves.iter().rfind(|made| made.phase == Phase::Section(work.rows[1].section));
     let ends = Pass { stack: row.stacks[0], way: Way::Up };
     assert_eq!(last.map(|made| made.kind.clone()), Some(MoveKind::Pass(ends)), "ready for the next row");
+}
+
+#[test]
+fn a_second_strand_on_a_stack_hangs_round_the_bridge_beside_it() {
+    let mut sample = Sample::of_shape(&[(0, "A A A"), (1, "B B")], &[]).with_strands(2);
+    let second = StackPlace { row: 0, stack: 0 };
+    sample.strands[1].hangs_on = second;
+    let work = sample.stitch();
+    let strands: Vec<SectionId> = work.fabric.of_kind(SectionKind::Strand).map(|(id, _)| id).collect();
+    let of_second: Vec<&Move> =
+        work.fringe.moves.iter().filter(|made| made.phase == Phase::Section(strands[1])).collect();
+    let [hook, down, ..] = of_second[..] else { panic!("{of_second:?}") };
+    let MoveKind::UnderBridge { bridge } = hook.kind else { panic!("{hook:?}") };
+    let Bridge { stacks, edge } = work.fabric[bridge];
+    let foundation = &work.fabric[work.rows[0].section].stacks;
+    assert_eq!((stacks, edge), ([foundation[0], foundation[1]], Way::Up));
+    assert_eq!(down.kind, MoveKind::Pass(Pass { stack: foundation[0], way: Way::Down }));
 }
 
 /// Beads of bodies with a closed formula, in single-drop work.
