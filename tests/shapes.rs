@@ -158,6 +158,21 @@ fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
     assert!(missing.is_empty(), "{missing:?}");
 }
 
+/// The guards that it hangs by stand among what is bought, with what joins them, though only that is listed.
+#[test]
+fn guards_are_bought_whatever_else_a_design_lists() {
+    let body = SHAPES[8].1;
+    let bought = |findings: &str| -> Vec<(String, u32)> {
+        let hang = format!("[{{thread guard: 1-3}}, {{thread guard: 6-8}}]\n{findings}");
+        let findings = design(body, 1, &hang).findings;
+        findings.into_iter().map(|finding| (finding.key, finding.per_earring)).collect()
+    };
+    let both = [("thread guard".to_owned(), 2), ("ear wire".to_owned(), 1)];
+    assert_eq!(bought(""), both);
+    assert_eq!(bought("findings: [ear wire]"), both);
+    assert_eq!(bought("findings: [ear wire, thread guard]"), [both[1].clone(), both[0].clone()]);
+}
+
 /// A row a length: what would be listed hundreds of times is said once.
 #[test]
 fn a_body_in_hundreds_of_lengths_is_told_in_few_words() {

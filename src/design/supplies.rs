@@ -43,7 +43,11 @@ pub(super) fn threads(
     (thread("body", part.map(|p| &p.body)), thread("fringe", part.map(|p| &p.fringe)))
 }
 
-/// The findings an earring takes: those the design lists, or the ear wire and, if it hangs by one, the thread guard.
+/// The finding that an earring hangs by where none with holes is listed.
+const GUARD: &str = "thread guard";
+
+/// The findings an earring takes: those the design lists, or the ear wire; and if it hangs by one, the thread guard,
+/// unless one with holes is listed.
 pub(super) fn findings(
     check: &mut Check<'_>,
     file: &DesignFile,
@@ -62,29 +66,29 @@ pub(super) fn findings(
     };
     let listed = check.take(&file.findings, root, "findings");
     let known = |key: &str| read.unreadable || read.findings_broken.iter().any(|b| b == key);
-    let Some(listed) = listed else {
-        let wanted: &[&str] = if guards > 0 { &["thread guard", "ear wire"] } else { &["ear wire"] };
-        let mut findings = Vec::new();
-        for key in wanted {
-            match in_palette(key) {
-                Some(finding) => findings.push(finding),
-                None if known(key) => {}
-                None => check.note(
-                    Problem::error(format!("the palette has no finding `{key}`"))
-                        .at(read.findings_at.clone())
-                        .hint("add it under `findings:` in the palette, or list what this design takes under its own `findings:`"),
-                ),
-            }
+    let needed = |check: &mut Check<'_>, key: &str| -> Option<Finding> {
+        let finding = in_palette(key);
+        if finding.is_none() && !known(key) {
+            check.note(
+                Problem::error(format!("the palette has no finding `{key}`"))
+                    .at(read.findings_at.clone())
+                    .hint("add it under `findings:` in the palette, or list what this design takes under its own `findings:`"),
+            );
         }
-        return Some(findings);
+        finding
+    };
+    let Some(listed) = listed else {
+        let wanted: &[&str] = if guards > 0 { &[GUARD, "ear wire"] } else { &["ear wire"] };
+        return Some(wanted.iter().filter_map(|key| needed(check, key)).collect());
     };
     let node = root.get("findings");
-    let mut findings = Vec::new();
+    let (mut findings, mut listed_broken) = (Vec::new(), false);
     for (key, span) in check.texts(listed, node, "a finding", text::NAME) {
         match in_palette(&key) {
             Some(finding) => findings.push(finding),
-            None if known(&key) => {}
+            None if known(&key) => listed_broken = true,
             None => {
+                listed_broken = true;
                 let names: Vec<&str> = read.palette.findings.iter().map(|f| f.key.as_str()).collect();
                 check.error(
                     span,
@@ -93,6 +97,11 @@ pub(super) fn findings(
                 );
             }
         }
+    }
+    // What it hangs by is needed, whatever else is listed.
+    let guarded = |finding: &Finding| finding.holes.is_some() || finding.key == GUARD;
+    if guards > 0 && !findings.iter().any(guarded) && !listed_broken {
+        findings.splice(0..0, needed(check, GUARD));
     }
     Some(findings)
 }
