@@ -100,7 +100,7 @@ struct Row {
 }
 
 /// The figures of a step that tell moves: not those of the earring as it stands then.
-fn diagrams(step: &Step) -> Vec<&Figure> {
+pub fn diagrams(step: &Step) -> Vec<&Figure> {
     step.figures.iter().filter(|figure| !figure.caption.words().starts_with("So far:")).collect()
 }
 

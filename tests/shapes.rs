@@ -1,5 +1,6 @@
 //! Booklets of bodies of every shape: composed, set and painted in every language.
 
+use crate::account::diagrams;
 use crate::maker::{PALETTE, STUDIO};
 use fringebook::booklet::{self, BenchEarring, Block, Booklet, Edition, Wording};
 use fringebook::design::{Design, Paper, Wishes, read_texts};
@@ -208,7 +209,7 @@ fn each_manner_that_a_path_meets_is_told_in_one_step_with_its_diagram() {
     let composed = booklet::compose(&design, &work, &tally, &wording, &edition(false)).expect("composed");
     let section = composed.sections.iter().find(|section| section.name == "steps").expect("steps");
     let steps = section.blocks.iter().filter_map(|block| match block {
-        Block::Step(step) => Some((step.title.words(), step.figures.len())),
+        Block::Step(step) => Some((step.title.words(), diagrams(step).len())),
         _ => None,
     });
     let steps: Vec<(String, usize)> = steps.collect();
