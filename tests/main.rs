@@ -24,6 +24,7 @@ mod diagrams;
 mod ear_wires;
 mod faulty_catalogue;
 mod film;
+mod folded;
 mod fuzz;
 mod help;
 mod interruptions;

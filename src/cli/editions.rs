@@ -15,6 +15,10 @@ pub(super) enum PaperWish {
     Letter,
     /// A file for each
     Both,
+    /// 148 × 210 mm
+    A5,
+    /// 5.5 × 8.5 in
+    HalfLetter,
 }
 
 impl PaperWish {
@@ -24,6 +28,8 @@ impl PaperWish {
             PaperWish::A4 => vec![Paper::A4],
             PaperWish::Letter => vec![Paper::Letter],
             PaperWish::Both => vec![Paper::A4, Paper::Letter],
+            PaperWish::A5 => vec![Paper::A5],
+            PaperWish::HalfLetter => vec![Paper::HalfLetter],
         }
     }
 }
@@ -32,7 +38,7 @@ impl PaperWish {
 #[derive(Debug, Args)]
 pub(super) struct SheetArgs {
     /// The paper; otherwise the studio file says
-    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both")]
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both|a5|half-letter")]
     pub(super) paper: Option<PaperWish>,
     /// Write into this folder, made if need be; otherwise each file goes beside its design
     #[arg(long, value_name = "FOLDER")]
@@ -129,6 +135,10 @@ pub(super) fn on_each_paper(
     let paper_matters = settings.picture.as_ref().is_none_or(|p| matches!(p.shows, Shows::Page(_)));
     if !paper_matters {
         papers.truncate(1);
+    }
+    if settings.fold {
+        // Folded to pages of half the size.
+        papers.iter_mut().for_each(|paper| *paper = paper.sheet());
     }
     let paper_in_name = paper_matters && (papers.len() > 1 || papers != *studios);
     papers.into_iter().map(move |paper| Settings { paper: paper.into(), paper_in_name, ..settings.clone() })

@@ -25,6 +25,7 @@ use std::sync::{Mutex, PoisonError};
   fringebook make heron.yaml
   fringebook make heron.yaml orchard.yaml --paper both --out booklets
   fringebook make heron.yaml --colourway River --for \"Order 1042\"
+  fringebook make heron.yaml --fold                   a booklet to fold and staple at home
 
 The booklet of heron.yaml is heron.pdf; whatever is asked for on top is added to its name, as in
 heron-river-for-order-1042.pdf.")]
@@ -36,6 +37,13 @@ pub(super) struct MakeArgs {
     sheet: SheetArgs,
     #[command(flatten)]
     edition: EditionArgs,
+    /// Pages of half the paper's size, two on each side of a sheet: print on both sides, lay the sheets
+    /// on one another, fold and staple
+    #[arg(long)]
+    fold: bool,
+    /// Mark the fold at the edges of the sheets
+    #[arg(long, requires = "fold")]
+    fold_marks: bool,
 }
 
 /// One file to be made.
@@ -53,6 +61,7 @@ struct Job {
 /// Makes the booklets.
 pub(super) fn run(args: &MakeArgs) -> Ending {
     let settings = args.edition.settings(args.sheet.settings());
+    let settings = Settings { fold: args.fold, fold_marks: args.fold_marks, ..settings };
     make_all(&args.designs, &args.sheet, &settings, args.edition.each_colourway)
 }
 
@@ -337,6 +346,10 @@ fn line(path: &Path, settings: &Settings, pages: usize, bytes: usize) -> String 
     let made = match &settings.picture {
         Some(PictureSettings { shows: Shows::Moves { .. }, .. }) => format!("{pages} pictures"),
         Some(picture) => picture.pixels.map_or("SVG".to_owned(), |pixels| format!("{pixels} pixels")),
+        None if settings.fold => match pages / 2 {
+            1 => "1 sheet, printed on both sides and turned over the short edge".to_owned(),
+            sheets => format!("{sheets} sheets, printed on both sides and turned over the short edge"),
+        },
         None if pages == 1 => "1 page".to_owned(),
         None => format!("{pages} pages"),
     };

@@ -36,6 +36,12 @@ pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
     if let Some(language) = &settings.language {
         add(language);
     }
+    if settings.fold {
+        add("folded");
+    }
+    if settings.fold_marks {
+        add("marked");
+    }
     if let Some(stamp) = &settings.stamp {
         add("for");
         add(stamp);

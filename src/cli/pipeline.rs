@@ -158,7 +158,7 @@ impl Desk {
         let design = &of.design;
         let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
         let edition = Edition {
-            paper: settings.paper.into(),
+            paper: settings.page(),
             grey: false,
             large_print: false,
             stamp: None,
@@ -193,7 +193,7 @@ impl Desk {
         let worded = self.wording(&design.studio.language).map_err(|p| vec![p])?;
         let inputs = digest::parts_of(design, settings, &worded.hash);
         let edition = Edition {
-            paper: settings.paper.into(),
+            paper: settings.page(),
             grey: settings.grey,
             large_print: design.studio.large_print,
             stamp: settings.stamp.clone(),
@@ -237,8 +237,11 @@ impl Desk {
                 booklet
             }
         };
-        let list = layout::lay_out(&booklet)
+        let mut list = layout::lay_out(&booklet)
             .map_err(|missing| missing::problems(&missing, design, &worded.wording))?;
+        if settings.fold {
+            list = layout::folded(list, settings.fold_marks);
+        }
         Ok(Laid { booklet, list, otherwise, times: Times::of(design.date, self.source_date_epoch) })
     }
 }

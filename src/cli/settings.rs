@@ -31,6 +31,12 @@ pub(super) struct Settings {
     /// The language asked for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) language: Option<String>,
+    /// Pages of half the paper's size lie on it, to be folded.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub(super) fold: bool,
+    /// The fold is marked.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub(super) fold_marks: bool,
     /// The personal line.
     #[serde(default, skip_serializing_if = "Option::is_none", rename = "for")]
     pub(super) stamp: Option<String>,
@@ -179,6 +185,10 @@ pub(super) enum PaperName {
     A4,
     /// US Letter.
     Letter,
+    /// A5.
+    A5,
+    /// Half of US Letter.
+    HalfLetter,
 }
 
 impl From<Paper> for PaperName {
@@ -186,6 +196,8 @@ impl From<Paper> for PaperName {
         match paper {
             Paper::A4 => PaperName::A4,
             Paper::Letter => PaperName::Letter,
+            Paper::A5 => PaperName::A5,
+            Paper::HalfLetter => PaperName::HalfLetter,
         }
     }
 }
@@ -195,6 +207,8 @@ impl From<PaperName> for Paper {
         match name {
             PaperName::A4 => Paper::A4,
             PaperName::Letter => Paper::Letter,
+            PaperName::A5 => Paper::A5,
+            PaperName::HalfLetter => Paper::HalfLetter,
         }
     }
 }
@@ -205,6 +219,8 @@ impl PaperName {
         match self {
             PaperName::A4 => "a4",
             PaperName::Letter => "letter",
+            PaperName::A5 => "a5",
+            PaperName::HalfLetter => "half-letter",
         }
     }
 }
@@ -256,10 +272,18 @@ impl Settings {
             large_print: false,
             grey: false,
             language: None,
+            fold: false,
+            fold_marks: false,
             stamp: None,
             bench: None,
             picture: None,
         }
+    }
+
+    /// The paper of a single page.
+    pub(super) fn page(&self) -> Paper {
+        let paper = Paper::from(self.paper);
+        if self.fold { paper.half() } else { paper }
     }
 
     /// As it stands in a file's metadata.
@@ -284,6 +308,8 @@ impl Settings {
         words.extend(self.large_print.then(|| "large print".to_owned()));
         words.extend(self.grey.then(|| "grey".to_owned()));
         words.extend(self.language.iter().map(|language| format!("language {language}")));
+        words.extend(self.fold.then(|| "folded".to_owned()));
+        words.extend(self.fold_marks.then(|| "fold marks".to_owned()));
         words.extend(self.stamp.iter().map(|stamp| format!("for {stamp}")));
         if let Some(bench) = &self.bench {
             words.push("bench copy".to_owned());

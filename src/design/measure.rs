@@ -153,8 +153,11 @@ read_as! {
     YesNo, "`true` or `false`",
         |t| one_of(t, &[("true", YesNo(true)), ("false", YesNo(false)), ("yes", YesNo(true)), ("no", YesNo(false))]);
     Hex, "a colour in quotes, `\"#\"` and six digits from 0 to f, as in `\"#1b1c20\"`", |t| Colour::from_hex(t).map(Hex);
-    Papers, "`a4`, `letter` or `both`",
-        |t| one_of(t, &[("a4", &[Paper::A4][..]), ("letter", &[Paper::Letter]), ("both", &[Paper::A4, Paper::Letter])])
+    Papers, "`a4`, `letter`, `both`, `a5` or `half letter`",
+        |t| one_of(t, &[
+            ("a4", &[Paper::A4][..]), ("letter", &[Paper::Letter]), ("both", &[Paper::A4, Paper::Letter]),
+            ("a5", &[Paper::A5]), ("half letter", &[Paper::HalfLetter]),
+        ])
             .map(|papers| Papers(papers.to_vec()));
     ShapeWord, "`cylinder`, `round`, `drop`, `bugle`, `faceted` or `cube`",
         |t| one_of(t, &[

@@ -468,6 +468,30 @@ pub enum Paper {
     A4,
     /// 8.5 × 11 in (ANSI/ASME Y14.1).
     Letter,
+    /// 148 × 210 mm (ISO 216): half of A4.
+    A5,
+    /// 5.5 × 8.5 in: half of US Letter.
+    HalfLetter,
+}
+
+impl Paper {
+    /// The paper that two pages of this one lie on side by side, or this one where it is folded to pages half its size.
+    #[must_use]
+    pub fn sheet(self) -> Paper {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A4,
+            Paper::Letter | Paper::HalfLetter => Paper::Letter,
+        }
+    }
+
+    /// The pages that this paper is folded to, or this one where it is the half of another.
+    #[must_use]
+    pub fn half(self) -> Paper {
+        match self {
+            Paper::A4 | Paper::A5 => Paper::A5,
+            Paper::Letter | Paper::HalfLetter => Paper::HalfLetter,
+        }
+    }
 }
 
 /// Which units a length is printed in.

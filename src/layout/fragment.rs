@@ -109,12 +109,12 @@ impl Fragment {
     }
 }
 
-fn moved(p: Point, dx: Mm, dy: Mm) -> Point {
+pub(super) fn moved(p: Point, dx: Mm, dy: Mm) -> Point {
     Point { x: p.x + dx, y: p.y + dy }
 }
 
 /// Moves what is painted.
-fn shift(paint: &mut Paint, dx: Mm, dy: Mm) {
+pub(super) fn shift(paint: &mut Paint, dx: Mm, dy: Mm) {
     match paint {
         Paint::Glyphs(g) => g.at = moved(g.at, dx, dy),
         Paint::Bead(b) => b.centre = moved(b.centre, dx, dy),

@@ -21,6 +21,7 @@ mod figures;
 mod fill;
 mod finish;
 mod fit;
+mod fold;
 mod fragment;
 mod galley;
 mod kind;
@@ -44,6 +45,7 @@ mod tree;
 
 pub use faces::{FACES_HASH, face_bytes};
 pub use fill::TextArea;
+pub use fold::{folded, sides};
 pub use kind::BeadKind;
 pub use model::*;
 pub use outlines::glyph_outline;

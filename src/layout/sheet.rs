@@ -29,12 +29,14 @@ const COMFORTABLE_EMS: f64 = 36.5;
 /// How far lengths grow with the type: by this share of what the type grows by.
 const GROWS: f64 = 0.6;
 
-/// The size of a paper: A4 by ISO 216, US Letter by ANSI/ASME Y14.1.
+/// The size of a paper: A4 and A5 by ISO 216, US Letter by ANSI/ASME Y14.1, and its half.
 #[must_use]
 pub fn paper_size(paper: Paper) -> Size {
     match paper {
         Paper::A4 => Size { width: Mm(210.0), height: Mm(297.0) },
         Paper::Letter => Size { width: Mm::from_inches(8.5), height: Mm::from_inches(11.0) },
+        Paper::A5 => Size { width: Mm(148.0), height: Mm(210.0) },
+        Paper::HalfLetter => Size { width: Mm::from_inches(5.5), height: Mm::from_inches(8.5) },
     }
 }
 
@@ -183,9 +185,25 @@ const LARGE: Print = Print {
     side: Mm(14.0),
 };
 
-/// From the page's top to its content, and to the baseline of the running head.
-const TOP: Mm = Mm(26.0);
-const HEAD: Mm = Mm(16.5);
+/// Pages of half the size, as pocket books have them.
+const SMALL: Print = Print {
+    body: 9.0,
+    small: 8.0,
+    cell: 8.0,
+    column_head: 7.5,
+    headings: [19.0, 12.0, 9.5],
+    running: 7.0,
+    cover_title: 28.0,
+    cover_summary: 11.5,
+    chart_label: 7.0,
+    side: Mm(13.0),
+};
+
+/// From the page's top to its content, and to the baseline of the running head: of whole pages, of half ones.
+const TOP: [Mm; 2] = [Mm(26.0), Mm(18.0)];
+const HEAD: [Mm; 2] = [Mm(16.5), Mm(10.5)];
+/// How much less than a whole page's foot stays unprinted on a half one, which is printed along the sheet's side.
+const LESS_FOOT: Mm = Mm(6.0);
 /// How far above what may stay unprinted the last foot line and the stamp stand.
 const FOOT_LINE: Mm = Mm(4.6);
 const STAMP_LINE: Mm = Mm(0.9);
@@ -223,19 +241,23 @@ impl Sheet {
         let accent_text = darkened(accent, tint);
         let ink = Colour::new(0x21, 0x21, 0x24);
         let muted = Colour::new(0x59, 0x59, 0x5e);
+        let small = setting.paper == setting.paper.half();
         let print = match (setting.large_print, setting.bench) {
             (true, _) => LARGE,
             (false, true) => BENCH,
+            (false, false) if small => SMALL,
             (false, false) => USUAL,
         };
+        let side = if small { print.side.min(SMALL.side) } else { print.side };
+        let unprinted = if small { UNPRINTED_FOOT - LESS_FOOT } else { UNPRINTED_FOOT };
         let [title, heading, small_heading] = print.headings;
         Sheet {
             page,
-            side: print.side,
-            top: TOP,
-            head: HEAD,
-            foot: page.height - UNPRINTED_FOOT - FOOT_LINE,
-            stamp: page.height - UNPRINTED_FOOT - STAMP_LINE,
+            side,
+            top: TOP[usize::from(small)],
+            head: HEAD[usize::from(small)],
+            foot: page.height - unprinted - FOOT_LINE,
+            stamp: page.height - unprinted - STAMP_LINE,
             body: sans(print.body, 1.4, ink),
             small: sans(print.small, 1.35, muted),
             cell: sans(print.cell, 1.32, ink),

@@ -19,6 +19,7 @@ import codes
 import contrast
 import counts
 import faults
+import folded
 import links
 import screens
 import sound
@@ -47,7 +48,10 @@ def checked(path, checks):
 
 def checks_for(path):
     checks = [*ANY_FILE]
-    if "fixture" not in path.name:
+    if "-folded" in path.name:
+        # Its places are those of sheets; what it says and how it is tagged is as in the booklet.
+        checks += [tags.check, folded.check]
+    elif "fixture" not in path.name:
         checks += BOOKLETS
         if path.parent.name == "en" and "-letter" not in path.name:
             checks.append(contrast.check)
@@ -58,7 +62,7 @@ def main(folder):
     files = sorted(f for f in Path(folder).glob("**/*.pdf") if f.parent.parent.name != "screen")
     shown = sorted((Path(folder) / "screen").iterdir())
     benches = [f for f in files if f.name.endswith("-bench-a4.pdf")]
-    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter"))]
+    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter", "a5", "folded"))]
     # Faults are seeded into a booklet that has everything: the same one whatever other designs there are.
     booklets.sort(key=lambda f: not f.name.startswith("heron"))
     benches.sort(key=lambda f: not f.name.startswith("heron"))

@@ -18,11 +18,13 @@ pub fn lines_to_write_on(paper: Paper) -> Drawing {
     let count = match paper {
         Paper::A4 => 24,
         Paper::Letter => 22,
+        Paper::A5 | Paper::HalfLetter => 15,
     };
+    let width = if paper == paper.half() { WIDTH * 0.72 } else { WIDTH };
     let mut sketch = Sketch::default();
     for line in 0..count {
         let y = f64::from(line) * APART;
-        let ends = [Point::new(0.0, y), Point::new(WIDTH, y)];
+        let ends = [Point::new(0.0, y), Point::new(width, y)];
         sketch.line(vec![Segment::Move(ends[0]), Segment::Line(ends[1])], pen(LINE.1, LINE.0));
     }
     sketch.finish(Mm(APART / 2.0), false)

@@ -38,7 +38,7 @@ pub(super) struct RemakeArgs {
     #[arg(long, value_name = "FOLDER")]
     out: Option<PathBuf>,
     /// The paper; otherwise the studio file says
-    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both")]
+    #[arg(long, value_enum, hide_possible_values = true, value_name = "a4|letter|both|a5|half-letter")]
     paper: Option<PaperWish>,
     /// Take wording and section order from this folder
     #[arg(long, value_name = "FOLDER")]
