@@ -136,6 +136,8 @@ mod tests {
             language: Some("de".to_owned()),
             stamp: Some("Order 1042".to_owned()),
             bench: Some(BenchSettings { rows: Some((5, 12)), earring: Some(2) }),
+            fold: false,
+            fold_marks: false,
             picture: None,
         };
         assert_eq!(
