@@ -11,7 +11,8 @@
 //! 6. [`paint`]: the display list becomes a file.
 //!
 //! [`cli`] holds the commands on top. A stage imports earlier stages only, plus the shared ground
-//! floor: [`units`], [`colour`], [`diagnostic`], [`drawn`], [`images`] and [`holes`].
+//! floor: [`units`], [`colour`], [`diagnostic`], [`drawn`],
+//! [`images`], [`fonts`] and [`holes`].
 
 pub mod booklet;
 pub mod cli;
@@ -19,6 +20,7 @@ pub mod colour;
 pub mod design;
 pub mod diagnostic;
 pub mod drawn;
+pub mod fonts;
 pub mod holes;
 pub mod images;
 pub mod layout;

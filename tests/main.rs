@@ -27,6 +27,7 @@ mod film;
 mod folded;
 mod fuzz;
 mod help;
+mod house_style;
 mod interruptions;
 mod kept_ticks;
 mod languages;

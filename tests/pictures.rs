@@ -60,7 +60,7 @@ fn a_broken_logo_is_told_where_it_is_named() {
             "the picture `spoilt.png` is damaged",
             "copy it again from where it came, or open it and save it anew",
         ),
-        ("word.png", b"reeds", "`word.png` is not a PNG or JPEG picture", "save the picture as PNG or JPEG"),
+        ("word.png", b"reeds", "`word.png` is not a PNG, JPEG or SVG picture", "save the picture as PNG or JPEG"),
     ] {
         let line = format!("logo: {{file: {name}, shows: a reed}}");
         let marks = "^".repeat(name.len());
@@ -152,7 +152,7 @@ fn all_that_is_wrong_is_told_at_once() {
     catalogue.edit("heron.yaml", "edition: 1", "editon: 1\nphotos: {cover: {file: pair.jpg, shows: a pair}}");
     let told = catalogue.refused();
     for part in
-        ["`editon` is not a key", "`pair.jpg` is cut short", "`word.png` is not a PNG or JPEG picture"]
+        ["`editon` is not a key", "`pair.jpg` is cut short", "`word.png` is not a PNG, JPEG or SVG picture"]
     {
         assert_eq!(told.matches(part).count(), 1, "{part}: {told}");
     }

@@ -1,11 +1,11 @@
 //! Composing: the template's sections in order, filled from the design, its path and its tally.
 
 use super::book::{Book, Edition};
-use super::sections::{self};
+use super::sections::{self, cover::edition_line};
 use super::words::Words;
-use super::{Booklet, Meta, PageWords, Setting, grey};
+use super::{Booklet, Meta, PageWords, RunningLine, RunningPart, Setting, grey, order};
 use crate::booklet::{Word, Wording};
-use crate::design::Design;
+use crate::design::{Design, Running, RunningPiece, RunningValue, pieces};
 use crate::diagnostic::Problem;
 use crate::stitch::Work;
 use crate::tally::Tally;
@@ -22,17 +22,17 @@ pub fn compose(
     edition: &Edition,
 ) -> Result<Booklet, Vec<Problem>> {
     let book = open(design, work, tally, wording, edition);
-    let order = &wording.language.order;
-    let list: Vec<_> = order.iter().filter_map(|name| sections::section(*name, &book)).collect();
-    if list.is_empty() {
+    let (list, mut problems) = order::sections_of(&book);
+    if list.is_empty() && problems.is_empty() {
         let problem = Problem::error(format!("`{}` calls for none of the sections in `order`", design.slug))
             .hint("name one that every design has, as in `order: [cover, materials, chart]`");
-        return Err(vec![match wording.order_place() {
+        let own = design.studio.order.as_ref().map(|order| &order.place);
+        return Err(vec![match own.or(wording.order_place()) {
             Some(place) => problem.at(place.clone()),
             None => problem,
         }]);
     }
-    let problems = sections::steps::unknown_names(&book);
+    problems.extend(sections::steps::unknown_names(&book));
     finish(book, list, false, problems)
 }
 
@@ -91,8 +91,12 @@ pub(super) fn finish(
             large_print: edition.large_print,
             grey: edition.grey,
             accent: design.studio.accent,
+            tint: design.studio.tint,
+            fonts: design.studio.own_faces(),
             bench,
         },
+        head: design.studio.head.as_ref().map(|head| running_line(&book, head, &title)),
+        foot: design.studio.foot.as_ref().map(|foot| running_line(&book, foot, &title)),
         running_title: title,
         foot_line: words.own(&design.studio.copyright),
         stamp: edition.stamp.clone(),
@@ -108,6 +112,27 @@ pub(super) fn finish(
         return Err(problems);
     }
     Ok(booklet)
+}
+
+/// What the maker has at the head or foot of every page; what only layout knows is left to it.
+fn running_line(book: &Book, running: &Running, title: &str) -> RunningLine {
+    let studio = &book.design.studio;
+    let part = |piece: RunningPiece| match piece {
+        RunningPiece::Words(words) => RunningPart::Words(words),
+        RunningPiece::Value(value) => match value {
+            RunningValue::Title => RunningPart::Words(title.to_owned()),
+            RunningValue::Section => RunningPart::Section,
+            RunningValue::Studio => RunningPart::Words(studio.name.clone()),
+            RunningValue::Web => RunningPart::Words(studio.web.clone()),
+            RunningValue::Copyright => RunningPart::Words(book.words.own(&studio.copyright)),
+            RunningValue::Edition => RunningPart::Words(edition_line(book)),
+            RunningValue::Page => RunningPart::Page,
+            RunningValue::Pages => RunningPart::Pages,
+        },
+    };
+    // What cannot be taken apart was told when it was read.
+    let parts = running.parts().map(|text| pieces(text).unwrap_or_default().into_iter().map(part).collect());
+    RunningLine(parts)
 }
 
 fn page_words(words: &Words) -> PageWords {

@@ -155,7 +155,7 @@ fn check(desk: &Desk, path: &Path, settings: &Settings, args: &CheckArgs) -> (Ve
             tables.extend(args.pages.then(|| fills::told(path, &settings, &laid.list)));
             pipeline::painted(laid, &stitched, &BTreeSet::new())
         });
-        stops.extend(laid.err().unwrap_or_default());
+        stops.extend(laid.map_or_else(|stops| stops, |made| made.advice));
     }
     let mut problems = stitched.problems;
     problems.extend(not_given);

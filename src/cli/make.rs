@@ -125,7 +125,7 @@ struct Draft {
 }
 
 /// What to say of a file and which ticks it could not keep, or why it could not be made.
-type FileMade = Result<(String, Option<Problem>), Vec<Problem>>;
+type FileMade = Result<(String, Vec<Problem>), Vec<Problem>>;
 
 /// What came of one design.
 struct Outcome {
@@ -193,7 +193,8 @@ impl Making<'_> {
 struct Report {
     next: usize,
     waiting: BTreeMap<usize, Outcome>,
-    /// What kept a file from being made. It keeps others from it too, as on another paper, and is said once.
+    /// What kept a file from being made, or is to be told of it. It holds for others too, as on another paper, and is said
+    /// once.
     said: Vec<Problem>,
     failed: bool,
 }
@@ -212,18 +213,22 @@ impl Report {
         say::problems(&outcome.problems);
         for file in outcome.files {
             match file {
-                Ok((line, lost)) => {
+                Ok((line, told)) => {
                     say::result(&line);
-                    say::problems(lost.as_slice());
+                    self.say_new(told);
                 }
                 Err(problems) => {
                     self.failed = true;
-                    let new: Vec<Problem> = problems.into_iter().filter(|p| !self.said.contains(p)).collect();
-                    say::problems(&new);
-                    self.said.extend(new);
+                    self.say_new(problems);
                 }
             }
         }
+    }
+
+    fn say_new(&mut self, problems: Vec<Problem>) {
+        let new: Vec<Problem> = problems.into_iter().filter(|p| !self.said.contains(p)).collect();
+        say::problems(&new);
+        self.said.extend(new);
     }
 
     fn ending(&self) -> Ending {
@@ -326,7 +331,7 @@ fn finish(
             // Ticks are kept for as long as what they stand beside has not changed.
             let inputs = desk.inputs(&of.design, &job.settings).map_err(|p| vec![p])?;
             if made.digest == inputs.digest {
-                return Ok((0, format!("{}  current, left as it is", job.path.display()), None));
+                return Ok((0, format!("{}  current, left as it is", job.path.display()), Vec::new()));
             }
         }
         if !matches!(stands, Existing::Nothing) {
@@ -334,11 +339,12 @@ fn finish(
         }
     }
     let before = Before::at(&job.path, ticked);
-    let Made { bytes, pages, carried, .. } = desk.set(of, &job.settings, &before)?;
+    let Made { bytes, pages, carried, mut advice, .. } = desk.set(of, &job.settings, &before)?;
     write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
+    advice.extend(carried.problem(&job.path));
     let line = [Some(line(&job.path, &job.settings, pages, bytes.len())), carried.told()];
     let told = line.into_iter().flatten().collect::<Vec<_>>().join("  ");
-    Ok((pages, told, carried.problem(&job.path)))
+    Ok((pages, told, advice))
 }
 
 /// `heron.pdf  12 pages  96 kB`, or of a picture `heron-pair.png  2000 pixels  840 kB`

@@ -2,15 +2,19 @@
 
 use crate::booklet::Wording;
 use crate::design::{Design, Written, texts_of};
-use crate::diagnostic::Problem;
-use crate::layout::MissingGlyph;
+use crate::diagnostic::{Place, Problem, Source, number_of};
+use crate::layout::{MissingGlyph, StandIn};
 use std::cmp::Reverse;
+use std::sync::Arc;
 
 /// A problem for each character, at the text that holds it: of the design, its palette, its studio file, or the
 /// maker's own templates.
 pub(super) fn problems(missing: &[MissingGlyph], design: &Design, wording: &Wording) -> Vec<Problem> {
     let sources = design.sources().into_iter().chain(wording.sources());
-    let texts: Vec<Written> = sources.flat_map(texts_of).collect();
+    let order = design.studio.order.iter();
+    let own = order.flat_map(|order| &order.entries).filter_map(|entry| entry.own());
+    let lines = own.flat_map(|section| lines_of(&section.source));
+    let texts: Vec<Written> = sources.flat_map(texts_of).chain(lines).collect();
     let mut problems: Vec<Problem> = missing.iter().map(|m| problem(m, &texts)).collect();
     crate::diagnostic::sort(&mut problems);
     problems
@@ -30,6 +34,40 @@ fn problem(missing: &MissingGlyph, texts: &[Written]) -> Problem {
         Some(written) => problem.at(written.place_of(c)),
         None => problem,
     }
+}
+
+/// Advice for each font of the maker's that lacks characters of a booklet: built-in faces stand in for it there.
+pub(super) fn stand_ins(stand_ins: &[StandIn], design: &Design) -> Vec<Problem> {
+    /// Characters that are named; more would bury what is said.
+    const NAMED: usize = 12;
+    let mut problems = Vec::new();
+    for of_font in stand_ins.chunk_by(|one, next| one.font == next.font) {
+        let Some(house) = design.studio.fonts.iter().find(|house| house.font == of_font[0].font) else { continue };
+        let named = of_font.iter().take(NAMED).map(|one| {
+            let c = one.character;
+            if c.is_control() { format!("U+{:04X}", c as u32) } else { format!("“{c}”") }
+        });
+        let more = if of_font.len() > NAMED { " …" } else { "" };
+        let named = named.collect::<Vec<_>>().join(" ");
+        let count = number_of(of_font.len(), "character");
+        problems.push(
+            Problem::advice(format!("the font `{}` lacks {count} of this booklet: {named}{more}", house.name))
+                .at(house.place.clone())
+                .hint("they are set in a built-in font; choose one that has them if that shows"),
+        );
+    }
+    problems
+}
+
+/// The lines of a file of prose.
+fn lines_of(source: &Arc<Source>) -> Vec<Written> {
+    let mut start = 0;
+    let line = |line: &str| {
+        let place = Place::new(source, start..start + line.trim_end().len());
+        start += line.len();
+        Written { text: line.trim().to_owned(), place }
+    };
+    source.text.split_inclusive('\n').map(line).filter(|line| !line.text.is_empty()).collect()
 }
 
 /// The text of the files that a booklet's text was made of: one that is part of it, or that it is part of.

@@ -55,7 +55,7 @@ pub(super) fn picture(
         (_, Some(across)) => screen::png(&svgs[0], across, &packet).map_err(|e| failed(e.to_string()))?,
         (_, None) => svgs.concat().into_bytes(),
     };
-    Ok(Made { bytes, pages: pages.len(), carried: Carried::default(), otherwise: false })
+    Ok(Made { bytes, pages: pages.len(), carried: Carried::default(), otherwise: false, advice: Vec::new() })
 }
 
 /// What a picture is made of.

@@ -7,7 +7,9 @@ use super::pictures;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, Record, Telling, Templates, Wording};
-use crate::design::{Design, Library, Pair, Reading, Side, Tongue, Wishes, shortened};
+use crate::design::{
+    Design, HouseStyle, Library, Order, Pair, Reading, Side, Tongue, Wishes, shortened,
+};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout::{self, DisplayList};
 use crate::paint::{self, Times};
@@ -21,8 +23,18 @@ use std::sync::{Arc, Mutex, PoisonError};
 pub(super) struct Desk {
     library: Library<'static>,
     templates: Templates,
+    house: House,
     source_date_epoch: Option<i64>,
     wordings: Mutex<BTreeMap<String, Arc<Worded>>>,
+}
+
+/// What a folder of templates says of the house style.
+#[derive(Debug, Default)]
+pub(super) struct House {
+    /// Colours, fonts and the like.
+    pub(super) style: HouseStyle,
+    /// The order of sections.
+    pub(super) order: Option<Order>,
 }
 
 /// A language's wording with its hash.
@@ -68,15 +80,17 @@ pub(super) struct Made {
     pub(super) carried: Carried,
     /// Whether it shows a buyer something else than its edition did at first.
     pub(super) otherwise: bool,
+    /// What is seen only once its pages are set.
+    pub(super) advice: Vec<Problem>,
 }
 
 impl Desk {
     /// With what a maker's own templates say otherwise than the built-in ones.
-    pub(super) fn new(templates: Templates) -> Desk {
+    pub(super) fn new(library: Library<'static>, templates: Templates, house: House) -> Desk {
         // Reproducible builds: seconds since 1970 for tools that would otherwise ask the clock.
         let source_date_epoch =
             std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|text| text.trim().parse().ok());
-        Desk { library: Library::default(), templates, source_date_epoch, wordings: Mutex::default() }
+        Desk { library, templates, house, source_date_epoch, wordings: Mutex::default() }
     }
 
     /// Reads a design file as these settings wish it; palettes and studio files are read once a run.
@@ -102,13 +116,20 @@ impl Desk {
                 reading.design = None;
             }
             Ok(worded) => {
+                let House { style, order } = &self.house;
+                let dressed = *style != HouseStyle::default() || order.is_some();
                 // A maker's own language may stand on another than its name says.
                 let chain = worded.wording.chain();
-                if chain != shortened(&studio.language)
-                    && let Some(design) = &mut reading.design
-                {
-                    let tongue = Tongue { chain, written_in: design.studio.written_in.clone() };
-                    design.speak(&tongue);
+                let named_otherwise = chain != shortened(&studio.language);
+                if let Some(design) = &mut reading.design {
+                    if dressed {
+                        design.studio.wear(style.clone());
+                        design.studio.order = order.clone().or(design.studio.order.take());
+                    }
+                    if dressed || named_otherwise {
+                        design.speak(&Tongue { chain, written_in: design.studio.written_in.clone() });
+                    }
+                    reading.problems.extend(booklet::unshown(design, &worded.wording));
                 }
             }
         }
@@ -258,6 +279,7 @@ pub(super) fn painted(laid: Laid, of: &Stitched, ticked: &Ticked) -> Result<Made
         (MADE_PAGES.to_owned(), pages.to_string()),
         (MADE_WARNINGS.to_owned(), count(&of.problems, Severity::Warning).to_string()),
     ]);
+    let advice = missing::stand_ins(&list.stand_ins, &of.design);
     let wrong = |e| vec![Problem::error(format!("{}: {e}", of.design.slug))];
     let bytes = paint::pdf(&list, &times).map_err(wrong)?;
     // A fortieth of the time of a booklet: another processor frees them while the file is written. A thread that works
@@ -265,7 +287,7 @@ pub(super) fn painted(laid: Laid, of: &Stitched, ticked: &Ticked) -> Result<Made
     if rayon::current_num_threads() > 1 {
         rayon::spawn(move || drop((booklet, list)));
     }
-    Ok(Made { bytes, pages, carried, otherwise })
+    Ok(Made { bytes, pages, carried, otherwise, advice })
 }
 
 /// What a command asks for beyond a design's files.

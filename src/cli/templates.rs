@@ -1,29 +1,68 @@
 //! A maker's own folder of templates.
 
 use super::commands::Ending;
-use super::pipeline::Desk;
+use super::pipeline::{Desk, House};
 use super::say;
 use crate::booklet::{TemplateFile, Templates};
-use crate::design::{LARGEST_FILE, Unread, regular_file, unreadable};
+use crate::design::{LARGEST_FILE, Library, Order, Ordered, Unread, regular_file, unreadable};
 use crate::diagnostic::{Problem, nearest};
 use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
 /// The files that a folder of templates may hold.
-const FILES: [&str; 2] = ["language.yaml", "words.yaml"];
+const FILES: [&str; 3] = ["language.yaml", "style.yaml", "words.yaml"];
 
 /// What all booklets of a run share, with a folder of the maker's own templates, or the built-in ones.
 ///
 /// # Errors
 /// When the folder is wrong; what is wrong in it has been told.
 pub(super) fn desk(folder: Option<&Path>) -> Result<Desk, Ending> {
-    match folder.map_or(Ok(Templates::BUILT_IN), read) {
-        Ok(templates) => Ok(Desk::new(templates)),
+    let library = Library::default();
+    let Some(folder) = folder else {
+        return Ok(Desk::new(library, Templates::BUILT_IN, House::default()));
+    };
+    match read(folder).and_then(|templates| Ok((house(&library, &templates, folder)?, templates))) {
+        Ok(((house, told), templates)) => {
+            say::problems(&told);
+            Ok(Desk::new(library, templates, house))
+        }
         Err(wrong) => {
             say::problems(&wrong);
             Err(Ending::NotAll)
         }
+    }
+}
+
+/// The house style of a folder and the sections of the maker's own that its order names, with what is to be told of them.
+///
+/// # Errors
+/// Everything that is wrong in them.
+fn house(
+    library: &Library<'static>,
+    templates: &Templates,
+    folder: &Path,
+) -> Result<(House, Vec<Problem>), Vec<Problem>> {
+    let style = library.house_style(&folder.join("style.yaml"));
+    let mut wrong = Vec::new();
+    let mut order = None;
+    if let Some((place, entries)) = templates.order() {
+        let mut read = Vec::new();
+        for (name, place, is_file) in entries {
+            match is_file {
+                true => match library.own_section(name, place, &folder.join("language.yaml")) {
+                    Ok(entry) => read.push(entry),
+                    Err(problems) => wrong.extend(problems),
+                },
+                false => read.push(Ordered::built_in(name, place.clone())),
+            }
+        }
+        order = Some(Order { place: place.clone(), entries: read });
+    }
+    match style {
+        Ok((style, told)) if wrong.is_empty() => Ok((House { style, order }, told)),
+        Ok(_) => Err(wrong),
+        Err(problems) => Err(problems.into_iter().chain(wrong).collect()),
     }
 }
 
@@ -46,7 +85,7 @@ fn read(folder: &Path) -> Result<Templates, Vec<Problem>> {
                 ErrorKind::NotADirectory => format!("`{shown}` is not a folder"),
                 _ => format!("the folder `{shown}` cannot be read: {}", e.kind()),
             };
-            let hint = "--templates takes the folder that holds your words.yaml or language.yaml";
+            let hint = "--templates takes the folder that holds your words.yaml, language.yaml or style.yaml";
             return Err(vec![Problem::error(why).hint(hint)]);
         }
     };
@@ -58,10 +97,10 @@ fn read(folder: &Path) -> Result<Templates, Vec<Problem>> {
                 "copy what you want to change from the built-in ones, into files of these names".to_owned()
             }
         };
-        let nothing = format!("`{shown}` holds neither words.yaml nor language.yaml");
+        let nothing = format!("`{shown}` holds neither words.yaml nor language.yaml nor style.yaml");
         return Err(vec![Problem::error(nothing).hint(hint)]);
     }
-    let [language, words] = FILES.map(|name| file(&folder.join(name)));
+    let [language, words] = ["language.yaml", "words.yaml"].map(|name| file(&folder.join(name)));
     match (language, words) {
         (Ok(language), Ok(words)) => Templates::read(language, words),
         (language, words) => Err([language.err(), words.err()].into_iter().flatten().collect()),

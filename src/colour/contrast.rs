@@ -6,6 +6,17 @@ use super::difference::TO_XYZ;
 /// Light that a viewing place adds (WCAG 2.2, "contrast ratio").
 const FLARE: f64 = 0.05;
 
+/// Least contrast of text against its ground (WCAG 2.2, success criterion 1.4.3, level AA).
+pub const LEAST_CONTRAST: f64 = 4.5;
+/// Colour of text.
+pub const INK: Colour = Colour::new(0x21, 0x21, 0x24);
+/// Colour of quiet text.
+pub const QUIET: Colour = Colour::new(0x59, 0x59, 0x5e);
+/// Colour of cautions.
+pub const CAUTION: Colour = Colour::new(0xa3, 0x2a, 0x1e);
+/// The lightest that text is printed in, whatever the accent: what is a ground for text must suit them.
+pub const QUIET_INKS: [Colour; 3] = [INK, QUIET, CAUTION];
+
 impl Colour {
     /// Relative luminance, 0 (black) to 1 (white).
     #[must_use]
@@ -32,4 +43,14 @@ pub fn ink_on(ground: Colour) -> Colour {
     } else {
         Colour::WHITE
     }
+}
+
+/// A colour mixed towards black until text in it can be read on paper and on a ground.
+#[must_use]
+pub fn darkened(colour: Colour, ground: Colour) -> Colour {
+    let enough = |c: Colour| c.contrast(Colour::WHITE).min(c.contrast(ground)) >= LEAST_CONTRAST;
+    (0..=20)
+        .map(|step| colour.mix(Colour::BLACK, f64::from(step) / 20.0))
+        .find(|&c| enough(c))
+        .unwrap_or(Colour::BLACK)
 }

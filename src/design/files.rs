@@ -275,6 +275,12 @@ file_part! {
         copyright: OneOrEach,
         terms: EachOrMore,
         accent: Hex,
+        tint: Hex,
+        fonts: FontsPart,
+        cover: Text,
+        head: RunningPart,
+        foot: RunningPart,
+        order: EachOrMore,
         logo: ImagePart,
         photos: Text,
         paper: Papers,
@@ -283,5 +289,37 @@ file_part! {
         large_print = "large print": YesNo,
         beads_an_hour = "beads an hour": Whole,
         thread: ThreadPart,
+    }
+}
+
+file_part! {
+    /// The house style in a folder of templates.
+    StyleFile, "keys with values, as in `accent: \"#2f5563\"`" {
+        accent: Hex,
+        tint: Hex,
+        fonts: FontsPart,
+        cover: Text,
+        head: RunningPart,
+        foot: RunningPart,
+        logo: ImagePart,
+    }
+}
+
+file_part! {
+    /// Font files by what is set in them.
+    FontsPart, "font files by what is set in them, as in `{text: body.ttf, title: title.otf}`" {
+        text: Text,
+        strong: Text,
+        emphasis: Text,
+        title: Text,
+    }
+}
+
+file_part! {
+    /// What stands at the head or foot of every page.
+    RunningPart, "what stands at the left, in the middle and at the right, as in `{left: \"{{ title }}\", right: \"{{ page }}\"}`" {
+        left: OneOrEach,
+        middle: OneOrEach,
+        right: OneOrEach,
     }
 }

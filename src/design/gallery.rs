@@ -35,7 +35,7 @@ impl Unusable {
     /// As told of a file of this name.
     fn problem(&self, name: &str) -> Problem {
         match self {
-            Unusable::Unread(why) => unread(why, name),
+            Unusable::Unread(why) => why.problem("picture", name, LARGEST_IMAGE, SMALLER),
             Unusable::Fault(fault) => fault.problem(name),
         }
     }
@@ -93,33 +93,4 @@ impl<'s> Gallery<'s> {
         self.known.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), known);
         read
     }
-}
-
-/// Why an image's bytes cannot be had, as told of a file of this name.
-fn unread(why: &Unread, name: &str) -> Problem {
-    let (message, hint) = match why {
-        Unread::Missing => (
-            format!("there is no picture `{name}`"),
-            "check the name; it is looked for beside the file that names it",
-        ),
-        Unread::Folder => (format!("`{name}` is a folder, not a picture"), "give the picture's name in it"),
-        Unread::NotAFile => (
-            format!("`{name}` is not a file that can be read to its end"),
-            "name a picture that is saved as a file",
-        ),
-        Unread::Forbidden => (format!("the picture `{name}` may not be read"), "change who may read it"),
-        Unread::TooLarge(size) => (
-            format!(
-                "the picture `{name}` has {} MB; at most {} MB can be used",
-                size.div_ceil(1_000_000),
-                LARGEST_IMAGE / 1_000_000
-            ),
-            SMALLER,
-        ),
-        Unread::Other(kind) => (
-            format!("the picture `{name}` cannot be read: {kind}"),
-            "check that the disk is there and the file is whole",
-        ),
-    };
-    Problem::error(message).hint(hint)
 }

@@ -1,13 +1,15 @@
 //! Palettes and studios: found beside or above a design, and read once for a whole catalogue.
 
 use super::bounds::text;
-use super::files::{PaletteFile, StudioFile};
+use super::files::{PaletteFile, StudioFile, StyleFile};
 use super::gallery::Gallery;
 use super::palette::{self, PaletteRead};
+use super::order::{self, Ordered};
 use super::shelf::{Disk, Shelf};
 use super::studio::{self, StudioRead};
+use super::style::{self, Beside, Fields, HouseStyle};
 use super::yaml::{Check, Field, Node, Text, load};
-use crate::diagnostic::{Place, Problem, Source};
+use crate::diagnostic::{Place, Problem, Source, has_errors, sort};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
@@ -60,12 +62,51 @@ impl<'s> Library<'s> {
                 Some(loaded) => {
                     let folder = at.parent().unwrap_or(Path::new(""));
                     let mut check = Check::new(&loaded.source, &mut problems);
-                    studio::check(&mut check, &loaded.file, &loaded.root, &self.gallery, folder)
+                    studio::check(&mut check, &loaded.file, &loaded.root, self.shelf, &self.gallery, folder)
                 }
                 None => StudioRead::default(),
             };
             (read, problems)
         })
+    }
+}
+
+impl Library<'_> {
+    /// The house style in the file of a folder of templates; nothing where there is no such file.
+    ///
+    /// # Errors
+    /// Everything that is wrong in it.
+    pub fn house_style(&self, at: &Path) -> Result<(HouseStyle, Vec<Problem>), Vec<Problem>> {
+        if !self.shelf.has(at) {
+            return Ok((HouseStyle::default(), Vec::new()));
+        }
+        let mut problems = Vec::new();
+        let style = load::<StyleFile>(self.shelf, at, "style", None, &mut problems).map(|loaded| {
+            let mut check = Check::new(&loaded.source, &mut problems);
+            check.keys::<StyleFile>(&loaded.root);
+            let beside = self.beside(at);
+            let read = style::check(&mut check, &Fields::from(&loaded.file), &loaded.root, &beside);
+            problems.extend(read.logo.iter().filter_map(|logo| logo.image.problem()));
+            read
+        });
+        sort(&mut problems);
+        match style {
+            Some(style) if !has_errors(&problems) => Ok((style, problems)),
+            _ => Err(problems),
+        }
+    }
+
+    /// The section in a Markdown file beside another, which names it at a place.
+    ///
+    /// # Errors
+    /// Everything that is wrong in it.
+    pub fn own_section(&self, file: &str, place: &Place, beside: &Path) -> Result<Ordered, Vec<Problem>> {
+        order::own_entry(file, place, &self.beside(beside))
+    }
+
+    fn beside<'p>(&'p self, file: &'p Path) -> Beside<'p> {
+        let folder = file.parent().unwrap_or(Path::new(""));
+        Beside { shelf: self.shelf, gallery: &self.gallery, folder }
     }
 }
 

@@ -1,8 +1,11 @@
 //! What a checked design is. Only this stage can make one.
 
 use super::film::Film;
+use super::order::Order;
 use super::photographs::Photographs;
 use super::phrase::Phrase;
+use super::running::Running;
+use super::style::{CoverWay, HouseFont};
 use crate::colour::Colour;
 use crate::diagnostic::{Place, Source};
 use crate::drawn::{Shape, Shine};
@@ -432,6 +435,18 @@ pub struct Studio {
     pub terms: Vec<Phrase>,
     /// Accent colour of rules and headings.
     pub accent: Colour,
+    /// Ground of boxes and covers; `None` for a light one of the accent.
+    pub tint: Option<Colour>,
+    /// Fonts of the maker's, each for another use.
+    pub fonts: Vec<HouseFont>,
+    /// How the cover is arranged.
+    pub cover: CoverWay,
+    /// Head of every page; `None` for the built-in one.
+    pub head: Option<Running>,
+    /// Foot of every page, likewise.
+    pub foot: Option<Running>,
+    /// The sections in the maker's order; `None` for the language's.
+    pub order: Option<Order>,
     /// Logo, read from its file, and what it shows.
     pub logo: Option<Picture>,
     /// Papers to make.

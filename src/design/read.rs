@@ -101,6 +101,9 @@ fn design(
             beside.extend(kept.1.iter().cloned());
             if prove {
                 beside.extend(kept.0.studio.logo.iter().filter_map(|logo| logo.image.problem()));
+                let sections = kept.0.studio.order.iter().flat_map(|order| order.sections());
+                let pictures = sections.flat_map(|section| section.pictures());
+                beside.extend(pictures.filter_map(|picture| picture.image.problem()));
             }
             kept.0.clone()
         }

@@ -1,5 +1,6 @@
 //! Where files are read from: the disk, or texts in memory.
 
+use crate::diagnostic::Problem;
 use std::collections::BTreeMap;
 use std::fs::File;
 use std::io::{self, Read as _};
@@ -33,6 +34,42 @@ pub enum Unread {
     TooLarge(u64),
     /// What the system says.
     Other(io::ErrorKind),
+}
+
+impl Unread {
+    /// As told of a file that another names: `what` it is to be, and what to do when it has more than so many bytes.
+    pub(super) fn problem(&self, what: &str, name: &str, most: u64, smaller: &str) -> Problem {
+        let (unit, of) = if most < 1_000_000 { ("kB", 1000) } else { ("MB", 1_000_000) };
+        let (message, hint) = match self {
+            Unread::Missing => (
+                format!("there is no {what} `{name}`"),
+                "check the name; it is looked for beside the file that names it".to_owned(),
+            ),
+            Unread::Folder => {
+                (format!("`{name}` is a folder, not a {what}"), format!("give the {what}'s name in it"))
+            }
+            Unread::NotAFile => (
+                format!("`{name}` is not a file that can be read to its end"),
+                format!("name a {what} that is saved as a file"),
+            ),
+            Unread::Forbidden => {
+                (format!("the {what} `{name}` may not be read"), "change who may read it".to_owned())
+            }
+            Unread::TooLarge(size) => (
+                format!(
+                    "the {what} `{name}` has {} {unit}; at most {} {unit} can be used",
+                    size.div_ceil(of),
+                    most / of
+                ),
+                smaller.to_owned(),
+            ),
+            Unread::Other(kind) => (
+                format!("the {what} `{name}` cannot be read: {kind}"),
+                "check that the disk is there and the file is whole".to_owned(),
+            ),
+        };
+        Problem::error(message).hint(hint)
+    }
 }
 
 impl From<io::Error> for Unread {

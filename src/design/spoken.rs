@@ -20,6 +20,9 @@ impl Design {
         self.palette.phrases_mut().for_each(|phrase| phrase.speak(tongue));
         self.studio.phrases_mut().for_each(|phrase| phrase.speak(tongue));
         self.photographs.captions_mut().for_each(|phrase| phrase.speak(tongue));
+        self.studio.order.iter_mut().for_each(|order| order.speak(tongue));
+        let running = [&mut self.studio.head, &mut self.studio.foot];
+        running.into_iter().flatten().for_each(|running| running.speak(tongue));
         self.studio.logo.iter_mut().chain(self.photographs.pictures_mut()).for_each(|p| p.speak(tongue));
         if let Some(film) = &mut self.film {
             film.address.speak(tongue);
@@ -48,10 +51,14 @@ impl Design {
         printed.extend([&self.body_thread.name, &self.fringe_thread.name]);
         printed.extend(self.findings.iter().map(|finding| &finding.name));
         printed.extend(self.palette.tools.names());
-        let Studio { copyright, terms, logo, .. } = &self.studio;
+        let Studio { copyright, terms, logo, head, foot, order, .. } = &self.studio;
         printed.extend(std::iter::once(copyright).chain(terms));
         printed.extend(logo.iter().chain(self.photographs.pictures()).map(|picture| &picture.shows));
         printed.extend(self.photographs.captioned().map(|photograph| &photograph.caption));
+        printed.extend(order.iter().flat_map(|order| order.files()));
+        // Values alone read in every language.
+        let running = [head, foot].into_iter().flatten().flat_map(|running| running.parts());
+        printed.extend(running.filter(|part| part.is_in_languages() || part.has_words()));
         // One film may do for all languages.
         let film = self
             .film

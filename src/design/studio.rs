@@ -6,6 +6,9 @@ use super::files::{ImagePart, StudioFile, ThreadPart};
 use super::gallery::Gallery;
 use super::model::{Allowances, Paper, Picture, Studio, UnitOrder};
 use super::phrase::Phrase;
+use super::order;
+use super::shelf::Shelf;
+use super::style::{self, Beside, CoverWay, Fields};
 use super::yaml::{Check, Field, Node};
 use crate::colour::Colour;
 use crate::diagnostic::Place;
@@ -39,6 +42,12 @@ impl Default for StudioRead {
                 copyright: Phrase::default(),
                 terms: Vec::new(),
                 accent: ACCENT,
+                tint: None,
+                fonts: Vec::new(),
+                cover: CoverWay::default(),
+                head: None,
+                foot: None,
+                order: None,
                 logo: None,
                 paper: vec![Paper::A4],
                 language: "en".to_owned(),
@@ -60,6 +69,7 @@ pub(super) fn check(
     check: &mut Check<'_>,
     file: &StudioFile,
     root: &Node,
+    shelf: &dyn Shelf,
     gallery: &Gallery<'_>,
     folder: &Path,
 ) -> StudioRead {
@@ -93,9 +103,6 @@ pub(super) fn check(
     if let Some(terms) = check.take(&file.terms, root, "terms") {
         studio.terms = check.phrases(terms, root.get("terms"), "a paragraph of the terms", text::PARAGRAPH);
     }
-    if let Some(accent) = check.take(&file.accent, root, "accent") {
-        studio.accent = accent.0;
-    }
     if let Some(papers) = check.take(&file.paper, root, "paper") {
         studio.paper.clone_from(&papers.0);
     }
@@ -117,10 +124,11 @@ pub(super) fn check(
     }
     studio.beads_an_hour = check.take(&file.beads_an_hour, root, "beads an hour").map(|n| n.0);
     studio.large_print = check.take(&file.large_print, root, "large print").is_some_and(|y| y.0);
-    let fallback = Phrase::plain(studio.name.clone(), None);
-    studio.logo = check
-        .take(&file.logo, root, "logo")
-        .and_then(|logo| given_image(check, logo, root.get("logo"), gallery, folder, &fallback));
+    let beside = Beside { shelf, gallery, folder };
+    studio.wear(style::check(check, &Fields::from(file), root, &beside));
+    if let Some(order) = check.take(&file.order, root, "order") {
+        studio.order = order::check(check, order, root.get("order"), &beside);
+    }
     let photos = check.text(&file.photos, root, "photos", text::PATH).map(|photos| folder.join(photos));
     read.photos = photos.map(|photos| (photos, check.place(root.get("photos").span.clone())));
     if let Some(thread) = check.take(&file.thread, root, "thread") {
@@ -160,14 +168,13 @@ pub(super) fn allowances(check: &mut Check<'_>, part: &ThreadPart, node: &Node, 
     }
 }
 
-/// A picture that a file names.
+/// A picture that a file names; what it shows is empty where nothing is said of it.
 pub(super) fn given_image(
     check: &mut Check<'_>,
     part: &ImagePart,
     node: &Node,
     gallery: &Gallery<'_>,
     folder: &Path,
-    fallback: &Phrase,
 ) -> Option<Picture> {
     check.keys::<ImagePart>(node);
     let shows = check.phrase(&part.shows, node, "shows", text::SHOWS);
@@ -178,7 +185,7 @@ pub(super) fn given_image(
             "say what it shows, as in `{file: logo.png, shows: a reed}`",
         );
     }
-    let shows = shows.unwrap_or_else(|| fallback.clone());
+    let shows = shows.unwrap_or_default();
     let hint = "name the picture, as in `{file: logo.png, shows: a reed}`";
     let file = check.need_text(&part.file, node, "file", hint, text::PATH)?;
     let place = check.place(node.get("file").span.clone());

@@ -3,7 +3,7 @@
 //! * `drawing`: a drawing in its own millimetres, made of marks;
 //! * `path`: pieces of paths and pens, and the paths of simple figures;
 //! * `bead`: shapes of beads with their outlines, how a bead is shown, and what is painted for it;
-//! * `face`: the faces that are built in.
+//! * `face`: the faces that are built in, and the maker's own.
 
 mod bead;
 mod drawing;
@@ -15,5 +15,5 @@ pub use bead::{
     parts,
 };
 pub use drawing::{Align, BeadMark, Drawing, LabelMark, Mark, PathMark, PhotographMark, ShadowMark};
-pub use face::Face;
+pub use face::{Face, OwnFaces};
 pub use path::{QUARTER, Segment, Stroke, circle, polygon, rectangle, rounded};

@@ -25,6 +25,10 @@ pub enum Fault {
     CutShort,
     /// It breaks the rules of its format.
     Damaged,
+    /// A drawing of more than so many millions of bytes.
+    LargeDrawing(usize),
+    /// A drawing that holds what cannot be shown as it is meant.
+    DrawingHolds(&'static str),
     /// A JPEG that programs for looking at images do not open either.
     RareJpeg,
 }
@@ -35,7 +39,7 @@ impl Fault {
     pub fn problem(&self, name: &str) -> Problem {
         let (message, hint) = match self {
             Fault::NotAnImage => {
-                (format!("`{name}` is not a PNG or JPEG picture"), "save the picture as PNG or JPEG")
+                (format!("`{name}` is not a PNG, JPEG or SVG picture"), "save the picture as PNG or JPEG")
             }
             Fault::TooManyPixels(across, down) => (
                 format!(
@@ -49,6 +53,14 @@ impl Fault {
             ),
             Fault::CutShort => (format!("the picture `{name}` is cut short"), AGAIN),
             Fault::Damaged => (format!("the picture `{name}` is damaged"), AGAIN),
+            Fault::LargeDrawing(most) => (
+                format!("the drawing `{name}` has more than {most} MB"),
+                "make its paths simpler, or save it as PNG",
+            ),
+            Fault::DrawingHolds(what) => (
+                format!("the drawing `{name}` holds {what}, which cannot be shown as they are meant"),
+                "turn all of it into paths in the program that made it, or save it as PNG",
+            ),
             Fault::RareJpeg => (
                 format!("the picture `{name}` is a JPEG of a rare kind"),
                 "open it and save it as an ordinary JPEG, or as PNG",

@@ -1,6 +1,7 @@
 //! Images that a booklet shows, logo and photograph: a file's bytes become data that the booklet holds.
 //!
 //! * `jpeg`, `png`: a file taken apart, without decoding it;
+//! * `svg`: a drawing as pixels;
 //! * `plain`, `profile`: data without transparency and in sRGB, passed through where that can be;
 //! * `fitted`: as many pixels as a print can show;
 //! * `turn`: how an image is to be held;
@@ -14,6 +15,7 @@ mod jpeg;
 mod plain;
 mod png;
 mod profile;
+mod svg;
 #[cfg(test)]
 mod tests;
 mod turn;
@@ -50,7 +52,7 @@ impl ImageFile {
     /// Takes a file apart; its pixels are not yet decoded.
     ///
     /// # Errors
-    /// When it is no PNG or JPEG, ends too early, or is too large.
+    /// When it is no PNG, JPEG or SVG, ends too early, or is too large.
     pub fn new(bytes: Vec<u8>) -> Result<ImageFile, Fault> {
         let hash = Sha256::digest(&bytes).iter().fold(String::with_capacity(64), |mut hex, byte| {
             // Writing to a string cannot fail.
@@ -63,6 +65,9 @@ impl ImageFile {
             let mut jpeg = jpeg::look(&bytes)?;
             let bare = std::mem::take(&mut jpeg.bare);
             (Parts::Jpeg(jpeg), bare)
+        } else if svg::is_drawing(&bytes) {
+            let drawn = svg::as_png(&bytes)?;
+            (Parts::Png(png::look(&drawn)?), drawn)
         } else {
             return Err(Fault::NotAnImage);
         };

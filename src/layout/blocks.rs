@@ -2,12 +2,13 @@
 
 use super::fragment::{Fragment, Goal, Slab, filled};
 use super::measures::BAR;
-use super::setter::{Setter, baseline, glyph_item};
+use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Role};
 use crate::booklet::{Block, Text};
 use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point};
+use std::sync::Arc;
 
 /// Length of the bar over a section's title; grows with the type.
 const SECTION_BAR: Mm = Mm(14.0);
@@ -72,6 +73,7 @@ impl Setter<'_> {
                 self.paragraph(text, &style, measure, node)
             }
             Block::List { numbered, items } => self.list(*numbered, items, width, parent),
+            Block::Items { from, items } => self.items(*from, items, slot),
             Block::Table(table) => self.table(table, width, parent),
             Block::Figure(figure) => vec![self.figure_slab(figure, width, room, parent)],
             Block::Chart(chart) => self.chart(chart, width, room, parent),
@@ -175,13 +177,54 @@ impl Setter<'_> {
         slabs
     }
 
+    /// A list whose items hold blocks, each set into what its mark leaves of the width.
+    fn items(&mut self, from: Option<usize>, items: &[Vec<Block>], slot: Slot) -> Vec<Slab> {
+        let style = self.sheet.body;
+        let list = self.tree.add(slot.parent, Role::List { numbered: from.is_some() });
+        let marks: Vec<String> = (0..items.len())
+            .map(|i| from.map_or("•".to_owned(), |from| format!("{}.", from.saturating_add(i))))
+            .collect();
+        let widest = marks.iter().map(|mark| self.shaper.width(Face::Bold, mark, style.size));
+        let indent = match from {
+            Some(_) => widest.fold(Mm::ZERO, Mm::max) + style.size.mm() * 0.6,
+            None => style.size.mm() * 1.15,
+        };
+        let width = slot.width.min(self.sheet.measure()) - indent;
+        let mut slabs: Vec<Slab> = Vec::new();
+        for (mark, blocks) in marks.iter().zip(items) {
+            let item = self.tree.add(list, Role::ListItem);
+            let label = self.tree.add(item, Role::ListLabel);
+            let parent = self.tree.add(item, Role::ListBody);
+            let mut set = self.blocks(blocks, Slot { width, parent, ..slot });
+            if set.is_empty() {
+                set.push(Slab { fragment: Fragment { height: style.leading, ..Fragment::default() }, ..Slab::default() });
+            }
+            for (i, slab) in set.iter_mut().enumerate() {
+                let within = std::mem::take(&mut slab.fragment);
+                let mut piece = Fragment { height: within.height, ..Fragment::default() };
+                if i == 0 {
+                    piece.items.extend(self.list_mark(mark, &style, label));
+                    // Items stand nearer than paragraphs do.
+                    slab.before = if slabs.is_empty() { slab.before } else { style.leading * 0.14 };
+                }
+                piece.absorb(within, indent, Mm::ZERO);
+                slab.fragment = piece;
+                slab.repeat = slab.repeat.take().map(|repeat| {
+                    let mut shifted = Fragment { height: repeat.height, ..Fragment::default() };
+                    shifted.absorb(Fragment::clone(&repeat), indent, Mm::ZERO);
+                    Arc::new(shifted)
+                });
+            }
+            if let Some(last) = slabs.last_mut() {
+                last.after = last.after.min(style.leading * 0.14);
+            }
+            slabs.extend(set);
+        }
+        slabs
+    }
+
     fn list_mark(&mut self, mark: &str, style: &Style, node: NodeId) -> Vec<super::Item> {
-        let shaped = self.shaper.shape(Face::Bold, mark);
-        let at = Point { x: Mm::ZERO, y: baseline(style) };
-        shaped
-            .stretches
-            .iter()
-            .map(|s| glyph_item(s.face, style.size, self.sheet.accent_text, at, s.glyphs.clone(), node))
-            .collect()
+        let ink = Ink { face: Face::Bold, size: style.size, colour: self.sheet.accent_text };
+        self.label(ink, mark, Point { x: Mm::ZERO, y: baseline(style) }, Align::Start, node)
     }
 }

@@ -7,6 +7,7 @@ use super::place::Draft;
 use super::setter::{Ink, Setter};
 use super::tree::Tree;
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};
+use crate::booklet::{RunningLine, RunningPart};
 use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
@@ -17,6 +18,8 @@ const ABOVE_GOAL: Mm = Mm(4.0);
 
 /// Share of the width that each of the two texts of a running head may take.
 const HALF: f64 = 0.48;
+/// Share of its room that a text takes at most where others stand beside it.
+const BESIDE: f64 = 0.96;
 /// Size of the personal line, as a share of the running head's.
 const STAMP_SIZE: f64 = 0.82;
 
@@ -28,6 +31,28 @@ struct Running {
     foot: Vec<SetLine>,
     /// The personal line.
     stamp: Option<String>,
+}
+
+/// What of a page its head and foot can tell.
+struct PageAt<'p> {
+    section: &'p str,
+    number: usize,
+    pages: usize,
+}
+
+impl PageAt<'_> {
+    fn text(&self, parts: &[RunningPart]) -> String {
+        let text: String = parts
+            .iter()
+            .map(|part| match part {
+                RunningPart::Words(words) => words.clone(),
+                RunningPart::Section => self.section.to_owned(),
+                RunningPart::Page => self.number.to_string(),
+                RunningPart::Pages => self.pages.to_string(),
+            })
+            .collect();
+        text.trim().to_owned()
+    }
 }
 
 /// Where a section begins: page from 0, distance from the page's top.
@@ -89,8 +114,15 @@ impl Setter<'_> {
         let links = links.collect();
         let mut items = content.items;
         if draft.running {
-            items.extend(self.running_head(&running.title, &draft.section));
-            items.extend(self.running_foot(index, pages, &running.foot));
+            let page = PageAt { section: &draft.section, number: index + 1, pages };
+            match &self.booklet.head {
+                Some(head) => items.extend(self.running_line(head, &page, self.sheet.head)),
+                None => items.extend(self.running_head(&running.title, &draft.section)),
+            }
+            match &self.booklet.foot {
+                Some(foot) => items.extend(self.running_line(foot, &page, self.sheet.foot)),
+                None => items.extend(self.running_foot(index, pages, &running.foot)),
+            }
         }
         if let Some(stamp) = &running.stamp {
             items.extend(self.stamp(stamp, index + 1 == pages));
@@ -109,8 +141,9 @@ impl Setter<'_> {
             let Some(Item { paint: Paint::Glyphs(glyphs), .. }) = content.items.get_mut(number.item) else {
                 continue;
             };
-            let shaped = self.shaper.shape(glyphs.face, &(page + 1).to_string());
+            let shaped = self.shaper.in_one_face(glyphs.face, &(page + 1).to_string());
             glyphs.at.x -= shaped.width(glyphs.size);
+            glyphs.face = shaped.stretches.first().map_or(glyphs.face, |s| s.face);
             glyphs.glyphs = shaped.stretches.iter().flat_map(|s| s.glyphs.clone()).collect();
         }
     }
@@ -124,6 +157,24 @@ impl Setter<'_> {
         if section != self.booklet.running_title {
             let section = self.shortened(style.face, section, style.size, self.half());
             items.extend(self.artifact(&section, style.size, Point { x: right, y }, Align::End));
+        }
+        items
+    }
+
+    /// A line of the maker's: what stands at the left, in the middle and at the right, each cut to its share of the width.
+    fn running_line(&mut self, line: &RunningLine, page: &PageAt, y: Mm) -> Vec<Item> {
+        let style = self.sheet.running;
+        let texts = line.0.each_ref().map(|parts| page.text(parts));
+        let given = texts.iter().filter(|text| !text.is_empty()).count().max(1);
+        // The middle is in the middle of the page, so all three must be as narrow.
+        let share = if texts[1].is_empty() { given as f64 } else { 3.0 };
+        let width = self.sheet.width() / share * if share > 1.0 { BESIDE } else { 1.0 };
+        let (left, right) = (self.sheet.side, self.sheet.page.width - self.sheet.side);
+        let places = [(left, Align::Start), ((left + right) / 2.0, Align::Middle), (right, Align::End)];
+        let mut items = Vec::new();
+        for (text, (x, align)) in texts.iter().zip(places).filter(|(text, _)| !text.is_empty()) {
+            let text = self.shortened(style.face, text, style.size, width);
+            items.extend(self.artifact(&text, style.size, Point { x, y }, align));
         }
         items
     }

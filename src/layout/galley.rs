@@ -12,7 +12,8 @@ use super::step::Look;
 use super::tree::Tree;
 use crate::booklet::{Block, Chart, ParagraphStyle, Section};
 use crate::units::Mm;
-use std::collections::BTreeMap;
+use crate::fonts::OwnFont;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// White above a block when the room that is left for it is judged.
 const OVER_BLOCK: Mm = Mm(2.0);
@@ -58,6 +59,8 @@ pub(super) struct Galley<'b> {
     pub pieces: Vec<Piece<'b>>,
     /// Characters that no font has, with the texts they were met in.
     pub missing: BTreeMap<char, String>,
+    /// Characters that the maker's fonts have not.
+    pub stand_ins: BTreeSet<(OwnFont, char)>,
     /// Height of a page.
     room: Mm,
     /// The piece that the page of the next chart begins with.
@@ -70,7 +73,7 @@ impl Setter<'_> {
     /// Sets a section for pages of this height.
     pub fn galley<'b>(&mut self, section: &'b Section, room: Mm) -> Galley<'b> {
         let mut galley =
-            Galley { section, pieces: Vec::new(), missing: BTreeMap::new(), room, head: 0, part: false };
+            Galley { section, pieces: Vec::new(), missing: BTreeMap::new(), stand_ins: BTreeSet::new(), room, head: 0, part: false };
         if !section.title.is_empty() {
             let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
             galley.push(vec![title], None, self);
@@ -78,6 +81,7 @@ impl Setter<'_> {
         self.blocks_in_galley(&section.blocks, &mut galley);
         self.begin(&mut galley);
         galley.missing = std::mem::take(&mut self.shaper.missing);
+        galley.stand_ins = std::mem::take(&mut self.shaper.stand_ins);
         galley
     }
 

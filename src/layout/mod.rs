@@ -50,5 +50,5 @@ pub use kind::BeadKind;
 pub use model::*;
 pub use outlines::glyph_outline;
 pub use plate::lay_out_plate;
-pub use sections::{MissingGlyph, lay_out};
+pub use sections::{MissingGlyph, StandIn, lay_out};
 pub use sheet::paper_size;

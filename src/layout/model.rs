@@ -5,6 +5,7 @@ use crate::booklet::Meta;
 use crate::colour::Colour;
 use crate::drawn::{BeadLook, Face, Segment, Shape, Stroke};
 use crate::images::{Image, Wanted};
+use super::StandIn;
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 use smol_str::SmolStr;
@@ -23,6 +24,9 @@ pub struct DisplayList {
     pub nodes: Vec<Node>,
     /// Bookmarks.
     pub bookmarks: Vec<Bookmark>,
+    /// Characters that the maker's fonts have not.
+    #[serde(skip)]
+    pub stand_ins: Vec<StandIn>,
     /// Names of the optional layers, as shown: letters, marks, grid.
     pub layer_names: LayerNames,
 }

@@ -1,6 +1,6 @@
 //! Outlines of glyphs, for painters that draw them as paths.
 
-use super::faces::loaded;
+use super::faces::{parsed, units};
 use crate::drawn::{Face, Segment};
 use ttf_parser::{GlyphId, OutlineBuilder};
 
@@ -8,9 +8,8 @@ use ttf_parser::{GlyphId, OutlineBuilder};
 /// nothing.
 #[must_use]
 pub fn glyph_outline(face: Face, glyph: u16) -> Vec<Segment<(f64, f64)>> {
-    let loaded = loaded(face);
-    let mut pen = Outline { scale: 1000.0 / loaded.units, at: (0.0, 0.0), segments: Vec::new() };
-    if let Some(font) = &loaded.parsed {
+    let mut pen = Outline { scale: 1000.0 / units(face), at: (0.0, 0.0), segments: Vec::new() };
+    if let Some(font) = parsed(face) {
         // A glyph without outline, as a space, leaves it empty.
         let _ = font.outline_glyph(GlyphId(glyph), &mut pen);
     }

@@ -5,8 +5,10 @@ use super::lines::break_text;
 use super::setter::Setter;
 use super::{DisplayList, LayerNames, TextArea};
 use crate::booklet::{Booklet, Text};
+use crate::fonts::OwnFont;
 use crate::units::Mm;
 use rayon::prelude::*;
+use serde::Serialize;
 
 /// A character that no built-in font has.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,6 +17,15 @@ pub struct MissingGlyph {
     pub character: char,
     /// The text that it was met in.
     pub text: String,
+}
+
+/// A character that a font of the maker's does not have, so that a built-in face stands in for it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct StandIn {
+    /// The font.
+    pub font: OwnFont,
+    /// The character.
+    pub character: char,
 }
 
 /// Sets a booklet on pages.
@@ -31,17 +42,21 @@ pub fn lay_out(booklet: &Booklet) -> Result<DisplayList, Vec<MissingGlyph>> {
         for (character, text) in std::mem::take(&mut galley.missing) {
             setter.shaper.missing.entry(character).or_insert(text);
         }
+        setter.shaper.stand_ins.append(&mut galley.stand_ins);
     }
     let drafts = setter.pages(galleys, room);
     let (pages, bookmarks) = setter.finish(drafts, foot_lines);
     setter.missing_glyphs()?;
     let words = &booklet.words;
+    let stand_ins = std::mem::take(&mut setter.shaper.stand_ins);
+    let stand_ins = stand_ins.into_iter().map(|(font, character)| StandIn { font, character }).collect();
     Ok(DisplayList {
         meta: booklet.meta.clone(),
         pages,
         text_area: TextArea { top: setter.sheet.top, height: room },
         nodes: setter.tree.into_nodes(),
         bookmarks,
+        stand_ins,
         layer_names: LayerNames {
             letters: words.layer_letters.clone(),
             marks: words.layer_marks.clone(),
@@ -72,8 +87,11 @@ impl Setter<'_> {
         if missing.is_empty() { Ok(()) } else { Err(missing) }
     }
 
-    /// The copyright line, broken where it must be; it leaves room for the page number.
+    /// The copyright line, broken where it must be; it leaves room for the page number. One of the maker's takes a line.
     fn foot_lines(&mut self) -> Vec<super::lines::SetLine> {
+        if self.booklet.foot.is_some() {
+            return vec![super::lines::SetLine::default()];
+        }
         let style = self.sheet.running;
         let width = self.sheet.width() * 0.76;
         let how = self.plain();

@@ -55,7 +55,7 @@ impl<'b> Setter<'b> {
         Setter {
             booklet,
             sheet: Sheet::new(&booklet.setting),
-            shaper: Shaper::default(),
+            shaper: Shaper::new(booklet.setting.fonts),
             tree: Tree::new(),
             lang,
             names: BTreeSet::new(),

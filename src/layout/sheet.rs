@@ -2,13 +2,11 @@
 //! booklet looks in general stands here.
 
 use crate::booklet::{ParagraphStyle, Setting};
-use crate::colour::Colour;
+use crate::colour::{CAUTION, Colour, INK, QUIET, darkened};
 use crate::design::Paper;
 use crate::drawn::Face;
 use crate::units::{Mm, Pt, Size};
 
-/// Least contrast of text against its ground (WCAG 2.2, success criterion 1.4.3, level AA).
-pub(super) const TEXT_CONTRAST: f64 = 4.5;
 /// Least size of anything printed, and of letters on the beads of a chart: usual print. A choice of this program.
 const LEAST: Pt = Pt(7.0);
 const LEAST_LETTER: Pt = Pt(8.0);
@@ -237,10 +235,10 @@ impl Sheet {
     pub fn new(setting: &Setting) -> Sheet {
         let page = paper_size(setting.paper);
         let accent = if setting.grey { setting.accent.grey() } else { setting.accent };
-        let tint = accent.mix(Colour::WHITE, 0.93);
+        let own_tint = setting.tint.map(|tint| if setting.grey { tint.grey() } else { tint });
+        let tint = own_tint.unwrap_or_else(|| accent.mix(Colour::WHITE, 0.93));
         let accent_text = darkened(accent, tint);
-        let ink = Colour::new(0x21, 0x21, 0x24);
-        let muted = Colour::new(0x59, 0x59, 0x5e);
+        let (ink, muted) = (INK, QUIET);
         let small = setting.paper == setting.paper.half();
         let print = match (setting.large_print, setting.bench) {
             (true, _) => LARGE,
@@ -279,7 +277,7 @@ impl Sheet {
             muted,
             hairline: Colour::new(0xcf, 0xcf, 0xd2),
             tint: (!setting.bench).then_some(tint),
-            caution: if setting.grey { ink } else { Colour::new(0xa3, 0x2a, 0x1e) },
+            caution: if setting.grey { ink } else { CAUTION },
             enlarged: print.body / USUAL.body,
             figures: if setting.large_print { LARGE_FIGURES } else { 1.0 },
             filled: 1.0,
@@ -309,13 +307,4 @@ impl Sheet {
     pub fn grown(&self, length: Mm) -> Mm {
         length * (1.0 + (self.enlarged - 1.0) * GROWS)
     }
-}
-
-/// A colour mixed towards black until text in it can be read on paper and on a ground.
-pub(super) fn darkened(colour: Colour, ground: Colour) -> Colour {
-    let enough = |c: Colour| c.contrast(Colour::WHITE).min(c.contrast(ground)) >= TEXT_CONTRAST;
-    (0..=20)
-        .map(|step| colour.mix(Colour::BLACK, f64::from(step) / 20.0))
-        .find(|&c| enough(c))
-        .unwrap_or(Colour::BLACK)
 }

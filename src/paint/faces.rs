@@ -1,9 +1,11 @@
-//! The built-in faces, parsed once a process and shared by all documents.
+//! Faces, parsed once a process and shared by all documents.
 
 use super::error::PaintError;
 use crate::drawn::Face;
+use crate::fonts::{Font, Outlines, OwnFont};
 use crate::layout::face_bytes;
-use std::sync::OnceLock;
+use std::collections::BTreeMap;
+use std::sync::{Mutex, OnceLock, PoisonError};
 use ttf_parser::GlyphId;
 
 /// What the painter needs to know of a face.
@@ -14,6 +16,8 @@ pub(super) struct FaceData {
     pub font: ttf_parser::Face<'static>,
     /// PostScript name.
     pub name: String,
+    /// How its outlines are written.
+    pub outlines: Outlines,
     /// Advance of every glyph in thousandths of the size, cut off: whole numbers as they stand in the file.
     widths: Vec<f64>,
 }
@@ -36,11 +40,19 @@ impl FaceData {
 /// The parsed face.
 ///
 /// # Errors
-/// When the built-in font file cannot be read.
+/// When a built-in font file cannot be read.
 pub(super) fn face(face: Face) -> Result<&'static FaceData, PaintError> {
     static PARSED: [OnceLock<Result<FaceData, String>>; Face::ALL.len()] =
         [const { OnceLock::new() }; Face::ALL.len()];
-    PARSED[face.index()]
+    static OWN: Mutex<BTreeMap<OwnFont, &'static FaceData>> = Mutex::new(BTreeMap::new());
+    let built_in = match face {
+        Face::Own(own) => {
+            let mut known = OWN.lock().unwrap_or_else(PoisonError::into_inner);
+            return Ok(known.entry(own).or_insert_with(|| Box::leak(Box::new(of_own(own)))));
+        }
+        built_in => built_in.index().unwrap_or_default(),
+    };
+    PARSED[built_in]
         .get_or_init(|| parse(face_bytes(face)))
         .as_ref()
         .map_err(|reason| PaintError::Face { face, reason: reason.clone() })
@@ -54,9 +66,18 @@ fn parse(bytes: &'static [u8]) -> Result<FaceData, String> {
         .filter(|n| n.name_id == ttf_parser::name_id::POST_SCRIPT_NAME)
         .find_map(|n| n.to_string())
         .ok_or("it has no PostScript name")?;
+    Ok(data(bytes, font, name, Outlines::TrueType))
+}
+
+fn of_own(own: OwnFont) -> FaceData {
+    let Font { bytes, parsed, outlines, name, .. } = own.font();
+    data(bytes, parsed.clone(), name.clone(), *outlines)
+}
+
+fn data(bytes: &'static [u8], font: ttf_parser::Face<'static>, name: String, outlines: Outlines) -> FaceData {
     let em = f64::from(font.units_per_em());
     let widths = (0..font.number_of_glyphs())
         .map(|g| (f64::from(font.glyph_hor_advance(GlyphId(g)).unwrap_or(0)) * 1000.0 / em).trunc())
         .collect();
-    Ok(FaceData { bytes, font, name, widths })
+    FaceData { bytes, font, name, outlines, widths }
 }

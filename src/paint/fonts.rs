@@ -3,6 +3,7 @@
 use super::error::PaintError;
 use super::faces::face;
 use crate::drawn::Face;
+use crate::fonts::Outlines;
 use crate::layout::{DisplayList, Page};
 use crate::layout::{Glyph, Glyphs, Paint};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
@@ -23,9 +24,9 @@ struct Used {
     numbers: Vec<u16>,
 }
 
-/// The fonts of a document.
+/// The fonts of a document: the built-in ones first, then the maker's by their hashes.
 pub(super) struct Fonts {
-    used: [Used; Face::ALL.len()],
+    used: BTreeMap<Face, Used>,
 }
 
 impl Fonts {
@@ -34,11 +35,11 @@ impl Fonts {
     /// # Errors
     /// At the first glyph that its face does not have.
     pub(super) fn collect(list: &DisplayList) -> Result<Fonts, PaintError> {
-        let mut texts: [Vec<Option<String>>; Face::ALL.len()] = Default::default();
+        let mut texts: BTreeMap<Face, Vec<Option<String>>> = BTreeMap::new();
         for page in &list.pages {
             for line in lines(page) {
                 let face_data = face(line.face)?;
-                let texts = &mut texts[line.face.index()];
+                let texts = texts.entry(line.face).or_default();
                 texts.resize(face_data.glyphs(), None);
                 for glyph in &line.glyphs {
                     if !face_data.has(glyph.id) {
@@ -57,7 +58,7 @@ impl Fonts {
                 }
             }
         }
-        let used = texts.map(|texts| {
+        let used = texts.into_iter().map(|(face, texts)| {
             let mut used = Used { glyphs: BTreeMap::new(), numbers: vec![0; texts.len()] };
             let met = texts.into_iter().enumerate().filter_map(|(id, text)| Some((id, text?)));
             for (new, (id, mut text)) in (1..).zip(met) {
@@ -69,15 +70,15 @@ impl Fonts {
                 used.numbers[id] = new;
                 used.glyphs.insert(id as u16, (new, text));
             }
-            used
+            (face, used)
         });
-        Ok(Fonts { used })
+        Ok(Fonts { used: used.collect() })
     }
 
-    /// A glyph's number in the document's font.
-    pub(super) fn number(&self, face: Face, id: u16) -> Option<u16> {
-        let new = *self.used[face.index()].numbers.get(usize::from(id))?;
-        (new != 0).then_some(new)
+    /// The numbers of a face's glyphs in the document's font, by their numbers in the whole face; 0 for glyphs that are
+    /// not in it.
+    pub(super) fn numbers(&self, face: Face) -> &[u16] {
+        self.used.get(&face).map_or(&[], |used| &used.numbers)
     }
 
     /// The fonts that are used, cut down, as objects of the document: what the pages' resources name.
@@ -86,10 +87,9 @@ impl Fonts {
     /// When a built-in face cannot be cut down.
     pub(super) fn embed(&self, doc: &mut Document) -> Result<Dictionary, PaintError> {
         let mut fonts = Dictionary::new();
-        for face in Face::ALL {
-            let used = &self.used[face.index()];
+        for (face, used) in &self.used {
             if !used.glyphs.is_empty() {
-                fonts.set(face.name(), embed(doc, face, used)?);
+                fonts.set(face.name(), embed(doc, *face, used)?);
             }
         }
         Ok(fonts)
@@ -132,20 +132,35 @@ fn embed(doc: &mut Document, face_name: Face, used: &Used) -> Result<ObjectId, P
     let old: Vec<u16> = used.glyphs.keys().copied().collect();
     let program = subsetter::subset(data.bytes, 0, &GlyphRemapper::new_from_glyphs_sorted(&old))
         .map_err(|e| PaintError::Face { face: face_name, reason: e.to_string() })?;
-    let program = without_tables(&program, &[b"name", b"post"]).unwrap_or(program);
+    let program = match data.outlines {
+        Outlines::TrueType => without_tables(&program, &[b"name", b"post"]).unwrap_or(program),
+        // The bare table, whose numbers lead straight to glyphs (ISO 32000-1, table 126).
+        Outlines::Cff => {
+            let bare = table(&program, b"CFF ").map(<[u8]>::to_vec);
+            let reason = "its outlines cannot be cut down".to_owned();
+            bare.ok_or(PaintError::Face { face: face_name, reason })?
+        }
+    };
     let name = Object::Name(format!("{}+{}", tag(&old), data.name).into_bytes());
     let widths = old.iter().map(|glyph| Object::Integer(data.width(*glyph) as i64)).collect();
-    let length = dictionary! { "Length1" => program.len() as i64 };
-    let program = doc.add_object(Stream::new(length, program));
+    let about = match data.outlines {
+        Outlines::TrueType => dictionary! { "Length1" => program.len() as i64 },
+        Outlines::Cff => dictionary! { "Subtype" => "CIDFontType0C" },
+    };
+    let program = doc.add_object(Stream::new(about, program));
     let present = doc.add_object(Stream::new(Dictionary::new(), present(old.len())));
     let text = doc.add_object(Stream::new(Dictionary::new(), characters(used).into_bytes()));
     let mut descriptor = descriptor(&data.font, name.clone());
-    descriptor.set("FontFile2", program);
+    let (file, kind) = match data.outlines {
+        Outlines::TrueType => ("FontFile2", "CIDFontType2"),
+        Outlines::Cff => ("FontFile3", "CIDFontType0"),
+    };
+    descriptor.set(file, program);
     descriptor.set("CIDSet", present);
     let descriptor = doc.add_object(descriptor);
-    let glyphs = doc.add_object(dictionary! {
+    let mut glyphs = dictionary! {
         "Type" => "Font",
-        "Subtype" => "CIDFontType2",
+        "Subtype" => kind,
         "BaseFont" => name.clone(),
         "CIDSystemInfo" => dictionary! {
             "Registry" => Object::string_literal("Adobe"),
@@ -156,7 +171,11 @@ fn embed(doc: &mut Document, face_name: Face, used: &Used) -> Result<ObjectId, P
         "DW" => 1000,
         "W" => vec![1.into(), Object::Array(widths)],
         "FontDescriptor" => descriptor,
-    });
+    };
+    if data.outlines == Outlines::Cff {
+        glyphs.remove(b"CIDToGIDMap");
+    }
+    let glyphs = doc.add_object(glyphs);
     Ok(doc.add_object(dictionary! {
         "Type" => "Font",
         "Subtype" => "Type0",
@@ -223,6 +242,12 @@ fn characters(used: &Used) -> String {
     }
     map.push_str("endcmap\nCMapName currentdict/CMap defineresource pop\nend\nend");
     map
+}
+
+/// A table of a font.
+fn table<'f>(font: &'f [u8], name: &[u8; 4]) -> Option<&'f [u8]> {
+    let raw = ttf_parser::RawFace::parse(font, 0).ok()?;
+    raw.table(ttf_parser::Tag::from_bytes(name))
 }
 
 /// A font without some of its tables: names and PostScript data, which an embedded font that is reached

@@ -108,5 +108,6 @@ fn face_name(face: Face) -> &'static str {
         Face::Title => "title face",
         Face::TitleLight => "light title face",
         Face::Letters => "face for letters on beads",
+        Face::Own(own) => &own.font().name,
     }
 }

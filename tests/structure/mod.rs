@@ -9,12 +9,13 @@ use std::path::{Path, PathBuf};
 
 /// The rooms of the crate from the ground up; each may import those before it. The ground floor comes first, then
 /// the stages in the order of the data.
-const ROOMS: [&str; 14] = [
+const ROOMS: [&str; 15] = [
     "units",
     "holes",
     "colour",
     "diagnostic",
     "images",
+    "fonts",
     "drawn",
     "design",
     "stitch",

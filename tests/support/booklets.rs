@@ -2,15 +2,23 @@
 
 use fringebook::booklet::*;
 use fringebook::colour::Colour;
-use fringebook::design::{Paper, Side};
+use fringebook::design::{CoverWay, Paper, Side};
 use fringebook::drawn::{
-    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, PathMark, Segment, Shape, Shine, Stroke,
+    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, OwnFaces, PathMark, Segment, Shape, Shine, Stroke,
 };
 use fringebook::stitch::SectionKind;
 use fringebook::units::{Mm, Point, Pt, Size};
 
 pub fn setting(paper: Paper) -> Setting {
-    Setting { paper, large_print: false, grey: false, accent: Colour::new(0x2f, 0x6f, 0x73), bench: false }
+    Setting {
+        paper,
+        large_print: false,
+        grey: false,
+        accent: Colour::new(0x2f, 0x6f, 0x73),
+        tint: None,
+        fonts: OwnFaces::NONE,
+        bench: false,
+    }
 }
 
 pub fn words() -> PageWords {
@@ -49,6 +57,8 @@ pub fn booklet(setting: Setting, sections: Vec<Section>) -> Booklet {
         setting,
         running_title: "Reed Bed".into(),
         foot_line: "© 2026 Lantern & Loom. For your own making; please do not pass this file on.".into(),
+        head: None,
+        foot: None,
         stamp: None,
         words: words(),
         sections,
@@ -373,6 +383,7 @@ pub fn cover() -> Section {
             studio: "Lantern & Loom".into(),
             web: "https://lantern-and-loom.example".into(),
             edition: "Edition 1 · March 2026".into(),
+            way: CoverWay::Framed,
             logo: None,
         })],
     }

@@ -9,8 +9,8 @@ pub use plate::*;
 pub use table::*;
 
 use crate::colour::Colour;
-use crate::design::{Date, Paper};
-use crate::drawn::Drawing;
+use crate::design::{CoverWay, Date, Paper};
+use crate::drawn::{Drawing, OwnFaces};
 use crate::images::Image;
 use serde::Serialize;
 
@@ -25,6 +25,10 @@ pub struct Booklet {
     pub running_title: String,
     /// The copyright line at the foot of every page.
     pub foot_line: String,
+    /// What the maker has at the head of every page in place of title and section.
+    pub head: Option<RunningLine>,
+    /// What the maker has at the foot of every page in place of copyright and number.
+    pub foot: Option<RunningLine>,
     /// A discreet personal line on every page; `None` for none.
     pub stamp: Option<String>,
     /// Words that layout needs: see [`PageWords`].
@@ -71,8 +75,29 @@ pub struct Setting {
     pub grey: bool,
     /// Accent colour of rules and headings.
     pub accent: Colour,
+    /// Ground of boxes and covers; `None` for a light one of the accent.
+    pub tint: Option<Colour>,
+    /// Fonts of the maker's.
+    pub fonts: OwnFaces,
     /// Bench copy: big type, little ink, no cover.
     pub bench: bool,
+}
+
+/// A line at the head or foot of every page: what stands at the left, in the middle and at the right.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RunningLine(pub [Vec<RunningPart>; 3]);
+
+/// A part of what stands there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RunningPart {
+    /// Words.
+    Words(String),
+    /// The title of the page's section.
+    Section,
+    /// The page's number.
+    Page,
+    /// How many pages there are.
+    Pages,
 }
 
 /// Words that layout sets by itself.
@@ -158,6 +183,8 @@ pub enum Block {
     Paragraph { text: Text, style: ParagraphStyle },
     /// A list; numbered or with bullets.
     List { numbered: bool, items: Vec<Text> },
+    /// A list whose items hold blocks; numbered from a number, or with bullets.
+    Items { from: Option<usize>, items: Vec<Vec<Block>> },
     /// A table whose heading row repeats over pages.
     Table(Table),
     /// A drawing with caption and alternative text.
@@ -286,6 +313,8 @@ pub struct Cover {
     pub web: String,
     /// Edition line.
     pub edition: String,
+    /// How it is arranged.
+    pub way: CoverWay,
     /// Logo.
     pub logo: Option<Image>,
 }

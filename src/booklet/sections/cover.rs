@@ -39,6 +39,7 @@ pub(super) fn section(book: &Book) -> Section {
         studio: design.studio.name.clone(),
         web: design.studio.web.clone(),
         edition: edition_line(book),
+        way: design.studio.cover,
         logo: design.studio.logo.as_ref().map(|logo| logo.image.clone()),
     };
     Section {
@@ -52,7 +53,7 @@ pub(super) fn section(book: &Book) -> Section {
 }
 
 /// `Edition 2, 3 May 2026`.
-pub(super) fn edition_line(book: &Book) -> String {
+pub(in crate::booklet) fn edition_line(book: &Book) -> String {
     book.words.say(
         Word::PageEdition,
         context! { edition => book.design.edition, date => book.design.date.map(|d| book.words.date(d)) },

@@ -2,8 +2,8 @@
 
 use super::origin::Origin;
 use super::own::Notes;
-use super::{SECTIONS, SectionName, Wording};
-use crate::design::{Kind, Node, Style};
+use super::{SectionName, Wording};
+use crate::design::{Kind, Node, Style, names_a_file};
 use crate::diagnostic::{Place, Problem, did_you_mean, number_of, shown};
 use std::borrow::Cow;
 
@@ -59,6 +59,15 @@ pub(super) struct Given<T> {
     pub(super) place: Place,
 }
 
+/// A section in the order of a maker's own `language.yaml`.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct OrderEntry {
+    /// As it is written.
+    pub(super) name: Given<String>,
+    /// The built-in section; `None` for a file with one of the maker's own.
+    pub(super) section: Option<SectionName>,
+}
+
 /// What a maker's own `language.yaml` says.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct OwnLanguage {
@@ -72,7 +81,7 @@ pub(super) struct OwnLanguage {
     date: Option<Given<String>>,
     pub(super) date_origin: Option<Origin>,
     months: Option<Vec<String>>,
-    pub(super) order: Option<Given<Vec<SectionName>>>,
+    pub(super) order: Option<Given<Vec<OrderEntry>>>,
 }
 
 impl OwnLanguage {
@@ -145,7 +154,7 @@ impl OwnLanguage {
             language.months = months.iter().cloned().map(Cow::Owned).collect();
         }
         if let Some(order) = &self.order {
-            language.order = Cow::Owned(order.value.clone());
+            language.order = order.value.iter().filter_map(|entry| entry.section).collect();
         }
         match [&self.decimal, &self.thousands].into_iter().flatten().next() {
             Some(given) if language.decimal == language.thousands => Err(Problem::error(format!(
@@ -276,18 +285,21 @@ impl Notes {
         Some(months.into_iter().map(|m| m.value).collect())
     }
 
-    fn order(&mut self, value: &Node) -> Option<Given<Vec<SectionName>>> {
+    fn order(&mut self, value: &Node) -> Option<Given<Vec<OrderEntry>>> {
         const HINT: &str = "name the sections in their order, as in `order: [cover, materials, chart]`";
         let names = self.list("order", value, HINT)?;
         if names.is_empty() {
             self.error(value, "`order` names no section, so the booklet would have no page", HINT);
             return None;
         }
-        let known: Vec<&str> = SECTIONS.iter().map(|(name, _)| *name).collect();
+        let known: Vec<&str> = SectionName::names().collect();
         let mut sections = Vec::new();
         for name in &names {
-            match SECTIONS.iter().find(|(known, _)| *known == name.value) {
-                Some((_, section)) => sections.push(*section),
+            match SectionName::named(&name.value) {
+                Some(section) => sections.push(OrderEntry { name: name.clone(), section: Some(section) }),
+                None if names_a_file(&name.value) => {
+                    sections.push(OrderEntry { name: name.clone(), section: None });
+                }
                 None => self.error_at(
                     name.place.clone(),
                     format!("`{}` is no section of a booklet", shown(&name.value)),

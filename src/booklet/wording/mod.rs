@@ -202,6 +202,17 @@ impl Word {
 }
 
 impl SectionName {
+    /// The names of all built-in sections.
+    pub fn names() -> impl Iterator<Item = &'static str> {
+        SECTIONS.iter().map(|(name, _)| *name)
+    }
+
+    /// The built-in section of a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<SectionName> {
+        SECTIONS.iter().find(|(known, _)| *known == name).map(|(_, section)| *section)
+    }
+
     /// Its name in `order:`, also the target of links.
     #[must_use]
     pub fn name(self) -> &'static str {

@@ -36,6 +36,17 @@ pub(super) struct OwnText {
 }
 
 impl Templates {
+    /// The maker's own order of sections and where it is given: each as it is written, with its place, and whether it is
+    /// a file with a section of the maker's own.
+    #[must_use]
+    pub fn order(&self) -> Option<(&Place, Vec<(&str, &Place, bool)>)> {
+        let order = self.language.order.as_ref()?;
+        let entries = order.value.iter().map(|entry| {
+            (entry.name.value.as_str(), &entry.name.place, entry.section.is_none())
+        });
+        Some((&order.place, entries.collect()))
+    }
+
     /// Nothing of the maker's own.
     pub const BUILT_IN: Templates =
         Templates { language: OwnLanguage::NOTHING, texts: BTreeMap::new(), sources: Vec::new() };

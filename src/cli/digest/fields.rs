@@ -4,10 +4,11 @@
 
 use super::value::Fields;
 use crate::design::{
-    Allowances, Bead, BeadId, Body, Colourway, Date, Design, Film, FilmTime, Finding, Fringe, Hang, Hanging,
-    Letter, LetterId, Pack, Palette, Photograph, Photographs, Row, Spool, Stack, StackPlace, StepRef, Strand,
+    Allowances, Bead, BeadId, Body, Colourway, CoverWay, Date, Design, Film, FilmTime, Finding, Fringe, Hang, Hanging,
+    HouseFont, Letter, LetterId, Order, Ordered, OwnSection, Pack, Palette, Photograph, Photographs, Row, Running, Spool, Stack, StackPlace, StepRef, Strand,
     Studio, Thread, Tools,
 };
+use crate::colour::Colour;
 use crate::images::Image;
 use std::fmt::Write;
 
@@ -266,6 +267,12 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         copyright,
         terms,
         accent,
+        tint,
+        fonts,
+        cover,
+        head,
+        foot,
+        order,
         logo,
         paper: _, // a booklet has one paper, and its settings say which
         language,
@@ -283,12 +290,56 @@ pub(super) fn of_studio(studio: &Studio) -> String {
         .add("copyright", copyright)
         .add("terms", list(terms))
         .add("accent", accent.hex())
+        .maybe("tint", tint.map(Colour::hex))
+        .maybe("fonts", (!fonts.is_empty()).then(|| list(fonts.iter().map(font_text))))
+        .maybe("cover", (*cover != CoverWay::default()).then(|| format!("{cover:?}")))
+        .maybe("head", head.as_ref().map(running_text))
+        .maybe("foot", foot.as_ref().map(running_text))
+        .maybe("order", order.as_ref().map(order_text))
         .maybe("logo", logo.as_ref().map(|logo| image_text(&logo.image)))
         .add("language", language)
         .add("units", format!("{units:?}"))
         .add("large-print", large_print)
         .maybe("pace", *beads_an_hour)
         .done()
+}
+
+fn font_text(font: &HouseFont) -> String {
+    let HouseFont {
+        key,
+        faces: _, // follow from the key
+        font,
+        name: _,  // where it was read from
+        place: _, // where that is named
+    } = font;
+    format!("{key} {}", font.hash)
+}
+
+fn running_text(running: &Running) -> String {
+    let Running { left, middle, right } = running;
+    list([left, middle, right])
+}
+
+fn order_text(order: &Order) -> String {
+    let Order { place: _, entries } = order;
+    let entry = |entry: &Ordered| {
+        let Ordered { written: _, place: _, own: _ } = entry; // told by the next two
+        list([entry.name().to_owned(), entry.own().map(|own| own_section_text(own)).unwrap_or_default()])
+    };
+    list(entries.iter().map(entry))
+}
+
+fn own_section_text(section: &OwnSection) -> String {
+    let pictures = section.pictures();
+    let OwnSection {
+        title: _, // these three are read from the file
+        blocks: _,
+        leads: _,
+        hash,
+        source: _, // the file
+    } = section;
+    let pictures = pictures.into_iter().map(|picture| image_text(&picture.image));
+    list(std::iter::once(hash.clone()).chain(pictures))
 }
 
 fn image_text(image: &Image) -> String {

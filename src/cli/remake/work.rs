@@ -95,7 +95,7 @@ fn row(args: &RemakeArgs, desk: &Desk, entry: &Entry) -> Row {
             Ok(done) => Row {
                 pages: Some(done.pages),
                 warnings: Some(done.warnings),
-                problems: done.carried.problem(path).into_iter().collect(),
+                problems: done.carried.problem(path).into_iter().chain(done.advice).collect(),
                 otherwise: done.otherwise,
                 ..row(Outcome::Made, &why.iter().cloned().chain(done.carried.told()).collect::<Vec<_>>())
             },
@@ -110,6 +110,7 @@ struct Done {
     warnings: usize,
     carried: Carried,
     otherwise: bool,
+    advice: Vec<Problem>,
 }
 
 /// Reads the design again, for it may have been saved since the plan was made, and so may the booklet.
@@ -129,9 +130,9 @@ fn make(
         Err(_) if args.replace => Ticked::new(),
         Err(problem) => return Err(vec![problem]),
     };
-    let Made { bytes, pages, carried, otherwise } =
+    let Made { bytes, pages, carried, otherwise, advice } =
         desk.set(&stitched, settings, &Before::at(path, ticked))?;
     write::whole(path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     let warnings = pipeline::count(&stitched.problems, Severity::Warning);
-    Ok(Done { pages, warnings, carried, otherwise })
+    Ok(Done { pages, warnings, carried, otherwise, advice })
 }

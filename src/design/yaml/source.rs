@@ -3,11 +3,14 @@
 use crate::diagnostic::{Place, Problem, Source, is_obeyed};
 use std::sync::Arc;
 
+/// What files of prose are called, which are no YAML.
+const PROSE: &str = "Markdown";
+
 /// The text of a file; a byte order mark at its beginning is dropped.
 ///
 /// # Errors
 /// The file is binary, or not UTF-8; or holds nothing.
-pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Source>, Problem> {
+pub(in crate::design) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Source>, Problem> {
     let nowhere = || Place::new(&Arc::new(Source { name: name.to_owned(), text: String::new() }), 0..0);
     // Byte order marks of UTF-16, in which some word processors save "Unicode text" (Unicode 16.0, 23.8).
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
@@ -19,7 +22,7 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
     if bytes.contains(&0) || (good < bytes.len() && bytes.iter().any(strange_byte)) {
         return Err(Problem::error("this is not a text file")
             .at(nowhere())
-            .hint(format!("give the {what} file, which is plain text (YAML)")));
+            .hint(format!("give the {what} file, which is plain text{}", if what == PROSE { "" } else { " (YAML)" })));
     }
     let text = match String::from_utf8(bytes) {
         Ok(text) => text,
@@ -38,6 +41,9 @@ pub(super) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Result<Arc<Sour
         let (what, hint) = strange(c);
         let place = Place::new(&source, at..at + c.len_utf8());
         return Err(Problem::error(format!("{what} stands here")).at(place).hint(hint));
+    }
+    if what == PROSE {
+        return Ok(source);
     }
     let nothing = source.text.lines().all(|l| l.trim().is_empty() || l.trim_start().starts_with('#'));
     if nothing {

@@ -9,7 +9,7 @@ use super::strands::chart_pitch;
 use crate::booklet::{Chart, ChartBead};
 use crate::design::Side;
 use crate::drawn::{Face, Shape};
-use crate::layout::faces::{cap_height, loaded};
+use crate::layout::faces::{cap, cap_height};
 use crate::layout::legend::letter_drop;
 use crate::layout::setter::Setter;
 use crate::layout::sheet::LARGE_CELL;
@@ -327,7 +327,7 @@ fn rooms_for_letter(shape: Shape, (wide, high): (Mm, Mm), advance: f64) -> [f64;
         Shape::Round | Shape::Faceted | Shape::Drop => 0.9,
     };
     [0, 1].map(|i| {
-        let by_height = high.0 * inside * LETTER_HEIGHT[i] / loaded(Face::Letters).cap;
+        let by_height = high.0 * inside * LETTER_HEIGHT[i] / cap(Face::Letters);
         let by_width = wide.0 * inside * LETTER_WIDTH[i] / advance;
         by_height.min(by_width)
     })

@@ -60,6 +60,7 @@ impl Painter<'_> {
         let Some(text) = self.text.as_mut() else { return Ok(()) };
         let mut wanted = (x - f64::from(text.start.0)) * 1000.0 / f64::from(text.size).max(0.01);
         text.line.reserve(line.glyphs.len());
+        let numbers = self.fonts.numbers(line.face);
         for glyph in &line.glyphs {
             // Whole thousandths of the size: at 10 pt half of one is 2 µm.
             let offset = (text.pen - wanted).round();
@@ -72,7 +73,7 @@ impl Painter<'_> {
                     text.pen -= offset;
                 }
             }
-            let Some(id) = self.fonts.number(line.face, glyph.id) else {
+            let Some(&id) = numbers.get(usize::from(glyph.id)).filter(|id| **id != 0) else {
                 let what = format!("glyph {} was not collected", glyph.id);
                 return Err(PaintError::Reference { what });
             };

@@ -1,5 +1,8 @@
-//! The cover: title and summary at the head, the drawing or photograph large on a quiet ground, facts in columns,
-//! studio and edition at the foot.
+//! The cover, in one of three arrangements. Framed: title and summary at the head, the drawing or photograph large on a
+//! quiet ground, facts in columns, studio and edition at the foot. `banner` and `column` hold the other two.
+
+mod banner;
+mod column;
 
 use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
 use super::setter::{Ink, Setter, baseline};
@@ -8,7 +11,7 @@ use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::{Cover, CoverArt, Text};
 use crate::colour::Colour;
-use crate::design::link_to;
+use crate::design::{CoverWay, link_to};
 use crate::drawn::{Align, Face};
 use crate::images::Image;
 use crate::units::{Mm, Point, Pt, Size};
@@ -59,16 +62,59 @@ const STUDIO_SHARE: f64 = 0.7;
 const STUDIO_APART: Mm = Mm(2.0);
 const EDITION_APART: Mm = Mm(6.0);
 
+/// Where on the page something stands.
+#[derive(Clone, Copy)]
+struct Placed {
+    at: Point,
+    area: Size,
+}
+
+/// How title, colourway and summary are set.
+struct HeadLook {
+    title: Style,
+    /// How wide the title may be.
+    title_width: Mm,
+    colourway: Style,
+    summary: Style,
+}
+
+impl HeadLook {
+    /// The same with title and summary at a share of their size.
+    fn sized(&self, share: f64) -> HeadLook {
+        let sized = |style: Style| Style { size: style.size * share, leading: style.leading * share, ..style };
+        HeadLook { title: sized(self.title), summary: sized(self.summary), ..*self }
+    }
+
+    /// The same in one colour.
+    fn coloured(self, colour: Colour) -> HeadLook {
+        let [title, colourway, summary] =
+            [self.title, self.colourway, self.summary].map(|style| style.coloured(colour));
+        HeadLook { title, colourway, summary, ..self }
+    }
+}
+
 impl Setter<'_> {
     /// The cover, a whole page from its top left.
     pub fn cover(&mut self, cover: &Cover, parent: NodeId) -> Fragment {
+        match cover.way {
+            CoverWay::Framed => self.framed_cover(cover, parent),
+            CoverWay::Banner => self.banner_cover(cover, parent),
+            // Where the column cannot hold what must stand in it, the page's whole width does.
+            CoverWay::Column => {
+                self.column_cover(cover, parent).unwrap_or_else(|| self.framed_cover(cover, parent))
+            }
+        }
+    }
+
+    fn framed_cover(&mut self, cover: &Cover, parent: NodeId) -> Fragment {
         let page = self.sheet.page;
         let side = self.cover_side();
         let width = page.width - side * 2.0;
         let mut piece = Fragment { height: page.height, ..Fragment::default() };
         piece.rule(filled(side, BAR_TOP, BAR.width, BAR.height, self.sheet.accent));
         let logo_width = self.logo(cover, side, &mut piece, parent);
-        let head = self.fitted_head(cover, width, width - logo_width, parent);
+        let look = self.head_look(cover, width - logo_width);
+        let head = self.fitted_head(cover, &look, width, parent);
         let head_end = HEAD_TOP + head.height;
         piece.absorb(head, side, HEAD_TOP);
 
@@ -86,11 +132,11 @@ impl Setter<'_> {
         let is_large = self.sheet.enlarged > LARGE && one_column <= beside.height;
         if is_large && shown_at(&cover.art, beside) > shown_at(&cover.art, over) {
             let at = Point { x: side + aside + FACTS_APART, y: top };
-            self.cover_art(cover, at, beside, &mut piece, parent);
+            self.grounded_art(cover, at, beside, &mut piece, parent);
             let facts = self.facts(cover, 1, aside, parent);
             piece.absorb(facts, side, top);
         } else {
-            self.cover_art(cover, Point { x: side, y: top }, over, &mut piece, parent);
+            self.grounded_art(cover, Point { x: side, y: top }, over, &mut piece, parent);
             let facts = self.facts(cover, columns, width, parent);
             piece.absorb(facts, side, facts_top);
         }
@@ -99,52 +145,46 @@ impl Setter<'_> {
         piece
     }
 
-    /// Title and summary, set smaller where they would leave no room for the drawing or photograph.
-    fn fitted_head(&mut self, cover: &Cover, width: Mm, title_width: Mm, parent: NodeId) -> Fragment {
-        let room = self.sheet.page.height * MOST_HEAD;
-        let (title, summary) = (self.title_style(cover, title_width), self.sheet.cover_summary);
-        let sized = |style: Style, share: f64| Style {
-            size: style.size * share,
-            leading: style.leading * share,
-            ..style
-        };
-        let fits = TITLE_SIZES.into_iter().find(|&share| {
-            let (title, summary) = (sized(title, share), sized(summary, share));
-            let head = |on: &mut Self| on.cover_head(cover, &title, &summary, width, title_width, Tree::ROOT);
-            self.tried(head).height <= room
-        });
-        let share = fits.unwrap_or(TITLE_SIZES[TITLE_SIZES.len() - 1]);
-        self.cover_head(cover, &sized(title, share), &sized(summary, share), width, title_width, parent)
+    /// How title, colourway and summary are usually set; the title fits this width.
+    fn head_look(&mut self, cover: &Cover, title_width: Mm) -> HeadLook {
+        HeadLook {
+            title: self.title_style(cover, title_width),
+            title_width,
+            colourway: self.sheet.heading(2),
+            summary: self.sheet.cover_summary,
+        }
     }
 
-    fn cover_head(
-        &mut self,
-        cover: &Cover,
-        title_style: &Style,
-        summary_style: &Style,
-        width: Mm,
-        title_width: Mm,
-        parent: NodeId,
-    ) -> Fragment {
+    /// Title and summary, set smaller where they would leave no room for the drawing or photograph.
+    fn fitted_head(&mut self, cover: &Cover, look: &HeadLook, width: Mm, parent: NodeId) -> Fragment {
+        let room = self.sheet.page.height * MOST_HEAD;
+        let fits = TITLE_SIZES.into_iter().find(|&share| {
+            let look = look.sized(share);
+            self.tried(|on| on.cover_head(cover, &look, width, Tree::ROOT)).height <= room
+        });
+        let share = fits.unwrap_or(TITLE_SIZES[TITLE_SIZES.len() - 1]);
+        self.cover_head(cover, &look.sized(share), width, parent)
+    }
+
+    fn cover_head(&mut self, cover: &Cover, look: &HeadLook, width: Mm, parent: NodeId) -> Fragment {
         let mut piece = Fragment::default();
         let heading = self.tree.add(parent, Role::Heading(1));
         let how = self.balanced();
-        let title =
-            self.block(&Text::plain(&cover.title), title_style, title_width, how, Align::Start, heading);
+        let words = Text::plain(&cover.title);
+        let title = self.block(&words, &look.title, look.title_width, how, Align::Start, heading);
         piece.height = title.height;
         piece.absorb(title, Mm::ZERO, Mm::ZERO);
         if let Some(colourway) = &cover.colourway {
             let node = self.tree.add(parent, Role::Paragraph);
-            let style = self.sheet.heading(2);
-            let words = self.block(&Text::plain(colourway), &style, width, how, Align::Start, node);
+            let words = self.block(&Text::plain(colourway), &look.colourway, width, how, Align::Start, node);
             let y = piece.height + OVER_COLOURWAY;
             piece.height = y + words.height;
             piece.absorb(words, Mm::ZERO, y);
         }
         if !cover.summary.0.is_empty() {
             let node = self.tree.add(parent, Role::Paragraph);
-            let measure = width.min(summary_style.size.mm() * SUMMARY_EMS);
-            let words = self.block(&cover.summary, summary_style, measure, how, Align::Start, node);
+            let measure = width.min(look.summary.size.mm() * SUMMARY_EMS);
+            let words = self.block(&cover.summary, &look.summary, measure, how, Align::Start, node);
             let y = piece.height + OVER_SUMMARY;
             piece.height = y + words.height;
             piece.absorb(words, Mm::ZERO, y);
@@ -178,7 +218,24 @@ impl Setter<'_> {
         size.width + LOGO_APART
     }
 
-    fn cover_art(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
+    /// What the cover shows, a drawing on a quiet ground that fills the area.
+    fn grounded_art(&mut self, cover: &Cover, at: Point, area: Size, piece: &mut Fragment, parent: NodeId) {
+        if area.height >= LEAST_ART && matches!(cover.art, CoverArt::Drawn(_)) {
+            self.on_tint(piece, at.x, at.y, area.width, area.height);
+        }
+        let ground = self.sheet.tint.unwrap_or(Colour::WHITE);
+        self.cover_art(cover, ground, Placed { at, area }, piece, parent);
+    }
+
+    /// What the cover shows, in the middle of an area of a ground.
+    fn cover_art(
+        &mut self,
+        cover: &Cover,
+        ground: Colour,
+        Placed { at, area }: Placed,
+        piece: &mut Fragment,
+        parent: NodeId,
+    ) {
         if area.height < LEAST_ART {
             return;
         }
@@ -192,12 +249,10 @@ impl Setter<'_> {
                 piece.items.push(placed);
             }
             CoverArt::Drawn(drawing) => {
-                self.on_tint(piece, at.x, at.y, area.width, area.height);
                 let scale = shown_at(&cover.art, area);
                 if !scale.is_finite() || scale <= 0.0 {
                     return;
                 }
-                let ground = self.sheet.tint.unwrap_or(Colour::WHITE);
                 let drawn = self.drawing_on(Some(ground), drawing, scale, node);
                 let x = at.x + (area.width - drawing.size.width * scale) / 2.0;
                 let y = at.y + (area.height - drawing.size.height * scale) / 2.0;
