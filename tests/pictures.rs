@@ -60,7 +60,12 @@ fn a_broken_logo_is_told_where_it_is_named() {
             "the picture `spoilt.png` is damaged",
             "copy it again from where it came, or open it and save it anew",
         ),
-        ("word.png", b"reeds", "`word.png` is not a PNG, JPEG or SVG picture", "save the picture as PNG or JPEG"),
+        (
+            "word.png",
+            b"reeds",
+            "`word.png` is not a PNG, JPEG or SVG picture",
+            "save the picture as PNG or JPEG",
+        ),
     ] {
         let line = format!("logo: {{file: {name}, shows: a reed}}");
         let marks = "^".repeat(name.len());

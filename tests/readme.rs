@@ -25,7 +25,7 @@ fn the_design_file_in_the_readme_reads_without_a_problem() {
     let palette = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-designs/palette.yaml"))
         .expect("the demo palette");
     let mut found = blocks(&readme(), "yaml");
-    found.retain(|yaml| !yaml.starts_with("# words.yaml"));
+    found.retain(|yaml| !yaml.starts_with("# words.yaml") && !yaml.starts_with("# studio.yaml"));
     assert!(!found.is_empty(), "README shows a design file");
     // Keys alone go into the first of them, with pictures of the names that they give.
     let first = found[0].clone();
@@ -41,6 +41,32 @@ fn the_design_file_in_the_readme_reads_without_a_problem() {
         let messages: Vec<&str> = reading.problems.iter().map(|p| p.message.as_str()).collect();
         assert!(reading.design.is_some(), "{messages:?}");
     }
+}
+
+#[test]
+fn the_studio_file_in_the_readme_reads_without_a_problem() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let file = |name: &str| fs::read(root.join(name)).expect("a file of the repository");
+    let found = blocks(&readme(), "yaml");
+    let studio =
+        found.iter().find(|yaml| yaml.starts_with("# studio.yaml")).expect("README shows a studio.yaml");
+    let mut files = vec![
+        ("heron.yaml", file("demo-designs/heron-at-dusk.yaml")),
+        ("palette.yaml", file("demo-designs/palette.yaml")),
+        ("studio.yaml", studio.clone().into_bytes()),
+        ("welcome.md", b"# Welcome\n\nTo the lantern.\n".to_vec()),
+        ("lantern.svg", file("tests/house-style/lantern.svg")),
+        ("title.otf", file("tests/fonts/marsh-title.otf")),
+    ];
+    for font in ["text.ttf", "text-bold.ttf", "text-italic.ttf"] {
+        files.push((font, file("tests/fonts/marsh-plain.ttf")));
+    }
+    let reading = read_from(&Texts::new(files), Path::new("heron.yaml"), &Wishes::default());
+    let of_studio = |p: &&fringebook::diagnostic::Problem| {
+        p.place.as_ref().is_some_and(|place| place.source.name == "studio.yaml")
+    };
+    assert_eq!(reading.problems.iter().filter(of_studio).map(|p| &p.message).collect::<Vec<_>>(), [""; 0]);
+    assert!(reading.design.is_some(), "{:?}", reading.problems);
 }
 
 #[test]

@@ -40,7 +40,8 @@ fn lost_links(entries: &[Ordered]) -> Vec<Problem> {
     leads
         .filter(|(name, _)| !is_there(name))
         .map(|(name, place)| {
-            let known: Vec<&str> = SectionName::names().map(|name| -> &str { name }).chain(own.iter().copied()).collect();
+            let known: Vec<&str> =
+                SectionName::names().map(|name| -> &str { name }).chain(own.iter().copied()).collect();
             Problem::error(format!("`{}` is no section of a booklet", shown(name)))
                 .at(place.clone())
                 .hint(did_you_mean(name, &known, "the sections are"))
@@ -74,9 +75,12 @@ pub fn unshown(design: &Design, wording: &Wording) -> Vec<Problem> {
     ];
     let lost = given.into_iter().filter(|(section, given, _)| *given && !named.contains(&section.name()));
     lost.map(|(section, _, what)| {
-        Problem::warning(format!("{what} of `{}` will not be shown: `order` leaves its section out", design.slug))
-            .at(place.clone())
-            .hint(format!("add `{}` to the order, or take what is not shown out of the design", section.name()))
+        Problem::warning(format!(
+            "{what} of `{}` will not be shown: `order` leaves its section out",
+            design.slug
+        ))
+        .at(place.clone())
+        .hint(format!("add `{}` to the order, or take what is not shown out of the design", section.name()))
     })
     .collect()
 }

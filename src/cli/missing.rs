@@ -42,7 +42,9 @@ pub(super) fn stand_ins(stand_ins: &[StandIn], design: &Design) -> Vec<Problem> 
     const NAMED: usize = 12;
     let mut problems = Vec::new();
     for of_font in stand_ins.chunk_by(|one, next| one.font == next.font) {
-        let Some(house) = design.studio.fonts.iter().find(|house| house.font == of_font[0].font) else { continue };
+        let Some(house) = design.studio.fonts.iter().find(|house| house.font == of_font[0].font) else {
+            continue;
+        };
         let named = of_font.iter().take(NAMED).map(|one| {
             let c = one.character;
             if c.is_control() { format!("U+{:04X}", c as u32) } else { format!("“{c}”") }
@@ -51,9 +53,12 @@ pub(super) fn stand_ins(stand_ins: &[StandIn], design: &Design) -> Vec<Problem> 
         let named = named.collect::<Vec<_>>().join(" ");
         let count = number_of(of_font.len(), "character");
         problems.push(
-            Problem::advice(format!("the font `{}` lacks {count} of this booklet: {named}{more}", house.name))
-                .at(house.place.clone())
-                .hint("they are set in a built-in font; choose one that has them if that shows"),
+            Problem::advice(format!(
+                "the font `{}` lacks {count} of this booklet: {named}{more}",
+                house.name
+            ))
+            .at(house.place.clone())
+            .hint("they are set in a built-in font; choose one that has them if that shows"),
         );
     }
     problems

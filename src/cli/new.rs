@@ -1,10 +1,11 @@
-//! `new`: a commented design file to start from.
+//! `new`: a commented design file to start from, or a folder of templates.
 
 use super::commands::Ending;
 use super::write::{self, Elsewhere, WriteError};
 use super::{names, say};
-use crate::design::{starter, starter_palette, starter_studio};
-use crate::diagnostic::Problem;
+use crate::booklet::{Wording, start_files};
+use crate::design::{starter, starter_palette, starter_studio, starter_style};
+use crate::diagnostic::{Problem, did_you_mean, shown};
 use clap::Args;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -14,13 +15,21 @@ use std::path::{Path, PathBuf};
 #[command(after_help = "Examples:
   fringebook new \"Heron at Dusk\"             writes heron-at-dusk.yaml
   fringebook new \"Heron at Dusk\" --in birds  writes birds/heron-at-dusk.yaml
+  fringebook new --templates house-style     writes the folder house-style
+  fringebook new --templates hausstil --language de
 
 Where no palette.yaml or studio.yaml stands in the folder or above it, one to start from is
 written too. Nothing is ever overwritten.")]
 pub(super) struct NewArgs {
-    /// The design's title
+    /// The design's title; with --templates the name of the folder
     #[arg(value_name = "NAME")]
     name: String,
+    /// Write a folder of templates: words, section order and house style as they are built in
+    #[arg(long)]
+    templates: bool,
+    /// The language of these templates
+    #[arg(long, value_name = "LANGUAGE", default_value = "en", requires = "templates")]
+    language: String,
     /// Write into this folder, made if need be
     #[arg(long = "in", value_name = "FOLDER", default_value = ".", hide_default_value = true)]
     folder: PathBuf,
@@ -44,6 +53,9 @@ const BESIDE: [Beside; 2] = [
 
 /// Writes the files.
 pub(super) fn run(args: &NewArgs) -> Ending {
+    if args.templates {
+        return templates(args);
+    }
     let slug = names::words(&args.name);
     if slug.is_empty() {
         say::problem(
@@ -75,6 +87,33 @@ pub(super) fn run(args: &NewArgs) -> Ending {
         // Another `new` may have written it at this very moment: then there is one to start from.
         let come_meanwhile = matches!(written, Ok(false)) && path.is_file();
         if !come_meanwhile && !told(&path, &written) {
+            return Ending::NotAll;
+        }
+    }
+    Ending::Done
+}
+
+/// Writes a folder of templates; none of its files may be there already.
+fn templates(args: &NewArgs) -> Ending {
+    let Some(files) = start_files(&args.language) else {
+        let hint = did_you_mean(&args.language, &Wording::languages(), "there are");
+        let shown = shown(&args.language);
+        say::problem(
+            &Problem::error(format!("there are no templates for the language `{shown}`")).hint(hint),
+        );
+        return Ending::WrongUse;
+    };
+    let folder = in_folder(&args.folder, &args.name);
+    let files: Vec<_> = files.into_iter().chain([("style.yaml", starter_style())]).collect();
+    let there: Vec<PathBuf> =
+        files.iter().map(|(name, _)| folder.join(name)).filter(|path| path.exists()).collect();
+    if let Some(first) = there.first() {
+        told(first, &Ok(false));
+        return Ending::NotAll;
+    }
+    for (name, text) in files {
+        let path = folder.join(name);
+        if !told(&path, &write::fresh(&path, text.as_bytes())) {
             return Ending::NotAll;
         }
     }

@@ -6,7 +6,7 @@ mod difference;
 mod model;
 mod sight;
 
-pub use contrast::{INK, LEAST_CONTRAST, CAUTION, QUIET, QUIET_INKS, darkened, ink_on};
+pub use contrast::{CAUTION, INK, LEAST_CONTRAST, QUIET, QUIET_INKS, darkened, ink_on};
 pub use difference::{Lab, delta_e};
 pub use model::Colour;
 pub use sight::Sight;

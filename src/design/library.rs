@@ -3,8 +3,8 @@
 use super::bounds::text;
 use super::files::{PaletteFile, StudioFile, StyleFile};
 use super::gallery::Gallery;
-use super::palette::{self, PaletteRead};
 use super::order::{self, Ordered};
+use super::palette::{self, PaletteRead};
 use super::shelf::{Disk, Shelf};
 use super::studio::{self, StudioRead};
 use super::style::{self, Beside, Fields, HouseStyle};

@@ -115,7 +115,11 @@ pub(super) fn check(
             for file in texts {
                 if !names_a_file(&file) {
                     let message = format!("`{}` is no Markdown file", shown(&file));
-                    check.error(at.span.clone(), message, "name a file for each language, as in `{en: welcome.md, de: willkommen.md}`");
+                    check.error(
+                        at.span.clone(),
+                        message,
+                        "name a file for each language, as in `{en: welcome.md, de: willkommen.md}`",
+                    );
                     continue;
                 }
                 match read(&file, &here, beside) {
@@ -144,7 +148,8 @@ pub(super) fn check(
 /// Reads the entry of a folder's own order that names a file.
 pub(super) fn own_entry(file: &str, place: &Place, beside: &Beside<'_>) -> Result<Ordered, Vec<Problem>> {
     let section = read(file, place, beside)?;
-    let damaged: Vec<Problem> = section.pictures().iter().filter_map(|picture| picture.image.problem()).collect();
+    let damaged: Vec<Problem> =
+        section.pictures().iter().filter_map(|picture| picture.image.problem()).collect();
     if !damaged.is_empty() {
         return Err(damaged);
     }

@@ -110,9 +110,7 @@ pub fn pieces(text: &str) -> Result<Vec<RunningPiece>, (String, String)> {
 impl Phrase {
     /// Whether it holds words beside values.
     pub(super) fn has_words(&self) -> bool {
-        let is_word = |piece: &RunningPiece| {
-            matches!(piece, RunningPiece::Words(words) if words.chars().any(char::is_alphabetic))
-        };
+        let is_word = |piece: &RunningPiece| matches!(piece, RunningPiece::Words(words) if words.chars().any(char::is_alphabetic));
         pieces(self).is_ok_and(|pieces| pieces.iter().any(is_word))
     }
 }

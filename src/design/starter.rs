@@ -20,3 +20,9 @@ pub fn starter_palette() -> String {
 pub fn starter_studio() -> String {
     include_str!("starter/studio.yaml").to_owned()
 }
+
+/// A commented house style, for a folder of templates.
+#[must_use]
+pub fn starter_style() -> String {
+    include_str!("starter/style.yaml").to_owned()
+}

@@ -149,9 +149,10 @@ fn readable_ground(check: &mut Check<'_>, tint: Colour, node: &Node) {
     }
     let lighter = (1..=100).map(|step| tint.mix(Colour::WHITE, f64::from(step) / 100.0));
     let enough = |c: &Colour| QUIET_INKS.iter().all(|ink| ink.contrast(*c) >= LEAST_CONTRAST);
-    let hint = lighter.into_iter().find(enough).map_or_else(String::new, |c| {
-        format!("a lighter one can be read on, as `tint: \"{}\"`", c.hex())
-    });
+    let hint = lighter
+        .into_iter()
+        .find(enough)
+        .map_or_else(String::new, |c| format!("a lighter one can be read on, as `tint: \"{}\"`", c.hex()));
     let message = format!(
         "text on this tint cannot be read well: its contrast is {:.1} : 1, and WCAG 2.2 asks for {LEAST_CONTRAST} : 1",
         // Cut, not rounded, so that it is never told to be what it falls short of.
@@ -171,7 +172,9 @@ fn readable_accent(check: &mut Check<'_>, accent: Colour, ground: Colour, node: 
         "words in this accent could not be read well: its contrast is {:.1} : 1, and WCAG 2.2 asks for {LEAST_CONTRAST} : 1",
         (contrast * 10.0).floor() / 10.0
     );
-    let hint = format!("rules and bands keep it, words are printed in `\"{printed}\"`; give a darker one to have both alike");
+    let hint = format!(
+        "rules and bands keep it, words are printed in `\"{printed}\"`; give a darker one to have both alike"
+    );
     check.note(Problem::advice(message).at(check.place(node.span.clone())).hint(hint));
 }
 
@@ -200,7 +203,8 @@ fn house_fonts(check: &mut Check<'_>, part: &FontsPart, node: &Node, beside: &Be
         let path = beside.folder.join(file);
         let name = path.display().to_string();
         let bytes = beside.shelf.read(&path, LARGEST_FONT).map_err(|why| {
-            let hint = "give one that holds fewer scripts: Latin, Greek and Cyrillic take less than a megabyte";
+            let hint =
+                "give one that holds fewer scripts: Latin, Greek and Cyrillic take less than a megabyte";
             why.problem("font", &name, LARGEST_FONT, hint)
         });
         let read = bytes.and_then(|bytes| fonts::read(bytes).map_err(|fault| fault.problem(&name)));

@@ -36,17 +36,14 @@ impl Fault {
             Fault::NotAFont => {
                 (format!("`{name}` is not a font"), "give a font file, which ends in .ttf or .otf")
             }
-            Fault::Damaged => {
-                (format!("the font `{name}` is damaged"), "copy it again from where it came")
-            }
+            Fault::Damaged => (format!("the font `{name}` is damaged"), "copy it again from where it came"),
             Fault::Collection => (
                 format!("`{name}` is a collection of fonts"),
                 "save the one that is meant as a .ttf or .otf file of its own",
             ),
-            Fault::ForTheWeb => (
-                format!("`{name}` is a font packed for web pages"),
-                "give the same font as .ttf or .otf",
-            ),
+            Fault::ForTheWeb => {
+                (format!("`{name}` is a font packed for web pages"), "give the same font as .ttf or .otf")
+            }
             Fault::Variable => (
                 format!("`{name}` is a variable font"),
                 "give the weight that is meant as a font of its own: most families offer such files as static fonts",
@@ -59,7 +56,9 @@ impl Fault {
                 (format!("the font `{name}` may not be embedded: its own permission bits say so"), OTHER)
             }
             Fault::OnlyWhole => (
-                format!("the font `{name}` may be embedded only whole, and booklets hold what they use of it"),
+                format!(
+                    "the font `{name}` may be embedded only whole, and booklets hold what they use of it"
+                ),
                 OTHER,
             ),
             Fault::OnlyBitmaps => {

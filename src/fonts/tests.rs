@@ -57,7 +57,8 @@ fn what_is_no_font_is_told() {
 fn a_font_without_permissions_or_with_axes_is_told() {
     let renamed = |from: &[u8; 4], to: &[u8; 4]| {
         let mut bytes = SANS.to_vec();
-        let entry = (0..).map(|table| 12 + 16 * table).find(|&at| bytes[at..at + 4] == *from).expect("a table");
+        let entry =
+            (0..).map(|table| 12 + 16 * table).find(|&at| bytes[at..at + 4] == *from).expect("a table");
         bytes[entry..entry + 4].copy_from_slice(to);
         bytes
     };

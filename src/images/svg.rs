@@ -20,10 +20,11 @@ const REFUSED: [(&str, &str); 4] = [
 pub(super) fn is_drawing(bytes: &[u8]) -> bool {
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let start = bytes.trim_ascii_start();
-    start.starts_with(b"<svg") || (start.starts_with(b"<?xml") || start.starts_with(b"<!--")) && {
-        let head = &start[..start.len().min(4000)];
-        head.windows(4).any(|four| four == b"<svg")
-    }
+    start.starts_with(b"<svg")
+        || (start.starts_with(b"<?xml") || start.starts_with(b"<!--")) && {
+            let head = &start[..start.len().min(4000)];
+            head.windows(4).any(|four| four == b"<svg")
+        }
 }
 
 /// The drawing as a PNG file with transparency.
@@ -85,7 +86,8 @@ mod tests {
 
     #[test]
     fn what_cannot_be_shown_as_it_is_meant_is_refused() {
-        let with = |inner: &str| as_png(LANTERN.replace("</svg>", &format!("{inner}</svg>")).as_bytes()).err();
+        let with =
+            |inner: &str| as_png(LANTERN.replace("</svg>", &format!("{inner}</svg>")).as_bytes()).err();
         assert_eq!(with("<text>Hi</text>"), Some(Fault::DrawingHolds("text")));
         assert_eq!(with("<image href=\"/etc/hostname\"/>"), Some(Fault::DrawingHolds("pictures")));
         assert_eq!(with("<g>"), Some(Fault::Damaged));

@@ -197,7 +197,10 @@ impl Setter<'_> {
             let parent = self.tree.add(item, Role::ListBody);
             let mut set = self.blocks(blocks, Slot { width, parent, ..slot });
             if set.is_empty() {
-                set.push(Slab { fragment: Fragment { height: style.leading, ..Fragment::default() }, ..Slab::default() });
+                set.push(Slab {
+                    fragment: Fragment { height: style.leading, ..Fragment::default() },
+                    ..Slab::default()
+                });
             }
             for (i, slab) in set.iter_mut().enumerate() {
                 let within = std::mem::take(&mut slab.fragment);

@@ -110,9 +110,7 @@ pub(super) fn cap(face: Face) -> f64 {
 pub(super) fn has(face: Face, c: char) -> bool {
     match face {
         Face::Own(own) => own.has(c),
-        built_in => {
-            matches!(c, ' '..='~') || parsed(built_in).is_some_and(|f| f.glyph_index(c).is_some())
-        }
+        built_in => matches!(c, ' '..='~') || parsed(built_in).is_some_and(|f| f.glyph_index(c).is_some()),
     }
 }
 

@@ -11,8 +11,8 @@ use super::slice::slices;
 use super::step::Look;
 use super::tree::Tree;
 use crate::booklet::{Block, Chart, ParagraphStyle, Section};
-use crate::units::Mm;
 use crate::fonts::OwnFont;
+use crate::units::Mm;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// White above a block when the room that is left for it is judged.
@@ -72,8 +72,15 @@ pub(super) struct Galley<'b> {
 impl Setter<'_> {
     /// Sets a section for pages of this height.
     pub fn galley<'b>(&mut self, section: &'b Section, room: Mm) -> Galley<'b> {
-        let mut galley =
-            Galley { section, pieces: Vec::new(), missing: BTreeMap::new(), stand_ins: BTreeSet::new(), room, head: 0, part: false };
+        let mut galley = Galley {
+            section,
+            pieces: Vec::new(),
+            missing: BTreeMap::new(),
+            stand_ins: BTreeSet::new(),
+            room,
+            head: 0,
+            part: false,
+        };
         if !section.title.is_empty() {
             let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
             galley.push(vec![title], None, self);

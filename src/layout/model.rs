@@ -1,11 +1,11 @@
 //! The display list: plain data, in reading order, every item with its role in the document.
 
+use super::StandIn;
 use super::TextArea;
 use crate::booklet::Meta;
 use crate::colour::Colour;
 use crate::drawn::{BeadLook, Face, Segment, Shape, Stroke};
 use crate::images::{Image, Wanted};
-use super::StandIn;
 use crate::units::{Mm, Point, Pt, Size};
 use serde::Serialize;
 use smol_str::SmolStr;

@@ -29,7 +29,8 @@ fn fonts(document: &Document) -> Vec<(String, String)> {
 fn titles(document: &Document) -> Vec<String> {
     let catalog = document.catalog().expect("a catalog");
     let outlines = catalog.get(b"Outlines").and_then(Object::as_reference).expect("bookmarks");
-    let mut next = document.get_dictionary(outlines).and_then(|o| o.get(b"First")).and_then(Object::as_reference);
+    let mut next =
+        document.get_dictionary(outlines).and_then(|o| o.get(b"First")).and_then(Object::as_reference);
     let mut titles = Vec::new();
     while let Ok(id) = next {
         let one = document.get_dictionary(id).expect("a bookmark");

@@ -2,6 +2,7 @@
 
 mod booklet;
 mod prose;
+mod start;
 mod told;
 
 use crate::maker::{DESIGN, Folder, STUDIO, err, out};

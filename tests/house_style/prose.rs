@@ -29,7 +29,9 @@ fn plain(words: &str) -> Vec<Span> {
 fn paragraphs_headings_and_marks() {
     let styles = |style: SpanStyle, words: &str| Span { words: words.to_owned(), style };
     assert_eq!(
-        blocks("# T\n\nOne *two* **three** `four`\nfive\\\nsix &amp; <!-- not this -->\n\n## H\n\n[a](willow.example) [b](#chart) [m](mailto:a@b.example)\n"),
+        blocks(
+            "# T\n\nOne *two* **three** `four`\nfive\\\nsix &amp; <!-- not this -->\n\n## H\n\n[a](willow.example) [b](#chart) [m](mailto:a@b.example)\n"
+        ),
         [
             Prose::Paragraph(vec![
                 styles(SpanStyle::Plain, "One "),
@@ -67,10 +69,7 @@ fn lists_quotes_and_tables() {
             },
             Prose::Quote(vec![Prose::Paragraph(plain("q"))]),
             Prose::Table(fringebook::design::ProseTable {
-                columns: vec![
-                    fringebook::design::ColumnSide::Middle,
-                    fringebook::design::ColumnSide::Right
-                ],
+                columns: vec![fringebook::design::ColumnSide::Middle, fringebook::design::ColumnSide::Right],
                 head: vec![plain("x"), plain("y")],
                 rows: vec![vec![plain("1"), plain("2")]],
             }),
@@ -86,8 +85,14 @@ fn what_a_booklet_cannot_show_is_told_at_its_place() {
         ("nothing", "# T\n"),
         ("second_title", "# T\n\nOne.\n\n# U\n\nTwo.\n"),
         ("level", "# T\n\nOne.\n\n### U\n\nTwo.\n"),
-        ("links", "# T\n\n[one](file:///etc/passwd) [two](javascript:alert) [](https://a.example) [four](#chrat)\n"),
-        ("pictures", "# T\n\n![](a.png)\n\nWords and ![a picture](a.png) among them.\n\n![b](https://a.example/b.png)\n"),
+        (
+            "links",
+            "# T\n\n[one](file:///etc/passwd) [two](javascript:alert) [](https://a.example) [four](#chrat)\n",
+        ),
+        (
+            "pictures",
+            "# T\n\n![](a.png)\n\nWords and ![a picture](a.png) among them.\n\n![b](https://a.example/b.png)\n",
+        ),
         ("table", "# T\n\n| x | |\n|---|---|\n| 1 | 2 |\n\n| x | y |\n|---|---|\n"),
         ("deep", "# T\n\n- a\n  - b\n    - c\n      - d\n        - e\n"),
         ("item", "# T\n\n- a\n-\n- c\n\n## \n"),
@@ -102,11 +107,15 @@ fn prose_is_bounded() {
     let long = format!("# T\n\n{}\n", "word ".repeat(50_000));
     insta::assert_snapshot!("large", checked(&styled("order: [cover, about.md]\n").with("about.md", &long)));
     let long = format!("# T\n\n{}\n", "word ".repeat(3_000));
-    insta::assert_snapshot!("paragraph", checked(&styled("order: [cover, about.md]\n").with("about.md", &long)));
+    insta::assert_snapshot!(
+        "paragraph",
+        checked(&styled("order: [cover, about.md]\n").with("about.md", &long))
+    );
     // What is worst to take apart comes to an end too.
     for part in ["[", "*a **b ", "> ", "- ", "![", "<!-- ", "|a", "`", "1. "] {
         let text = format!("# T\n\n{}\n", part.repeat(150_000 / part.len()));
-        let said = said(&styled("order: [cover, about.md]\n").with("about.md", &text), &["check", "small.yaml"]);
+        let said =
+            said(&styled("order: [cover, about.md]\n").with("about.md", &text), &["check", "small.yaml"]);
         assert!(matches!(said.0, Some(0 | 1)), "{part:?}: {}", said.2.chars().take(500).collect::<String>());
     }
 }

@@ -47,7 +47,10 @@ fn orders_of_sections() {
         checked(&styled("order: [cover, chart.md]\n").with("chart.md", "# Chart\n\nMine.\n"))
     );
     let lost = "# About\n\nSee [the pictures](#chrat), and [what it takes](#materials).\n";
-    insta::assert_snapshot!("lost_link", checked(&styled("order: [cover, about.md]\n").with("about.md", lost)));
+    insta::assert_snapshot!(
+        "lost_link",
+        checked(&styled("order: [cover, about.md]\n").with("about.md", lost))
+    );
     let each = "order: [cover, {en: a.md, de: b.md}]\n";
     let folder = styled(each).with("a.md", "# A\n\nEnglish.\n").with("b.md", "# B\n\n<b>Deutsch</b>\n");
     insta::assert_snapshot!("a_file_of_another_language", checked(&folder));

@@ -53,7 +53,9 @@ def checks_for(path):
         checks += [tags.check, folded.check]
     elif "fixture" not in path.name:
         checks += BOOKLETS
-        if path.parent.name == "en" and "-letter" not in path.name:
+        # A house style has colours of its own.
+        colours = path.parent.name == "en" or "house-style" in path.parts
+        if colours and "-letter" not in path.name:
             checks.append(contrast.check)
     return checks
 

@@ -128,20 +128,20 @@ fn a_folder_that_is_none_or_holds_no_templates_is_told() {
     assert_eq!(
         told("mine"),
         "error: there is no folder `mine`
-  what to do: --templates takes the folder that holds your words.yaml or language.yaml
+  what to do: --templates takes the folder that holds your words.yaml, language.yaml or style.yaml
 
 "
     );
     assert_eq!(
         told("small.yaml"),
         "error: `small.yaml` is not a folder
-  what to do: --templates takes the folder that holds your words.yaml or language.yaml
+  what to do: --templates takes the folder that holds your words.yaml, language.yaml or style.yaml
 
 "
     );
     assert_eq!(
         told("own"),
-        "error: `own` holds neither words.yaml nor language.yaml
+        "error: `own` holds neither words.yaml nor language.yaml nor style.yaml
   what to do: copy what you want to change from the built-in ones, into files of these names
 
 "
@@ -149,7 +149,7 @@ fn a_folder_that_is_none_or_holds_no_templates_is_told() {
     std::fs::write(folder.path("own/word.yaml"), "").expect("a file");
     assert_eq!(
         told("own"),
-        "error: `own` holds neither words.yaml nor language.yaml
+        "error: `own` holds neither words.yaml nor language.yaml nor style.yaml
   what to do: is `word.yaml` meant to be `words.yaml`?
 
 "

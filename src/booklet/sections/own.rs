@@ -8,6 +8,8 @@ use crate::booklet::{
 use crate::design::{ColumnSide, OwnSection, Photograph, Phrase, Prose, ProseTable, Span, SpanStyle};
 use crate::drawn::Align;
 
+/// How much larger a picture stands than one in a step, whose words it stands beside.
+const LARGER: f64 = 1.5;
 /// Cells of so many characters and less stay on one line; wider columns share what is left.
 const SHORT_CELL: usize = 24;
 
@@ -79,7 +81,9 @@ fn text(words: &[Span]) -> Text {
 fn figure(prose: &Prose) -> Option<Figure> {
     let Prose::Picture { picture, caption } = prose else { return None };
     let shown = Photograph { picture: picture.clone(), caption: Phrase::default() };
-    Some(photograph(&shown, caption.clone()))
+    let mut figure = photograph(&shown, caption.clone());
+    figure.drawing = figure.drawing.scaled(LARGER);
+    Some(figure)
 }
 
 fn table(table: &ProseTable, under: &str) -> Table {

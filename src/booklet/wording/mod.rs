@@ -6,6 +6,7 @@
 //! * `code`, `told`: the code in a text, and what is said of what is wrong in it;
 //! * `language`: how a language writes numbers and dates, and the order of the sections;
 //! * `own`, `origin`: a maker's own texts, and where in the file each part of a text stands;
+//! * `start`: the built-in texts as files to start from;
 //! * `numbers`, `fill`: numbers as the language writes them, and texts filled in within bounds.
 
 mod code;
@@ -14,12 +15,14 @@ mod language;
 mod numbers;
 mod origin;
 mod own;
+mod start;
 mod told;
 
 pub(in crate::booklet) use fill::{Filler, Stretch};
 pub use language::Language;
 pub(in crate::booklet) use numbers::{NBSP, Numbers};
 pub use own::{TemplateFile, Templates};
+pub use start::{StartFile, start_files};
 
 use crate::design::shortened;
 use crate::diagnostic::{Place, Problem, Source, did_you_mean, shown};

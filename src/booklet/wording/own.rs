@@ -41,9 +41,10 @@ impl Templates {
     #[must_use]
     pub fn order(&self) -> Option<(&Place, Vec<(&str, &Place, bool)>)> {
         let order = self.language.order.as_ref()?;
-        let entries = order.value.iter().map(|entry| {
-            (entry.name.value.as_str(), &entry.name.place, entry.section.is_none())
-        });
+        let entries = order
+            .value
+            .iter()
+            .map(|entry| (entry.name.value.as_str(), &entry.name.place, entry.section.is_none()));
         Some((&order.place, entries.collect()))
     }
 

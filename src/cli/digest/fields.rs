@@ -3,12 +3,12 @@
 //! that is left out is named with `_` and the reason.
 
 use super::value::Fields;
-use crate::design::{
-    Allowances, Bead, BeadId, Body, Colourway, CoverWay, Date, Design, Film, FilmTime, Finding, Fringe, Hang, Hanging,
-    HouseFont, Letter, LetterId, Order, Ordered, OwnSection, Pack, Palette, Photograph, Photographs, Row, Running, Spool, Stack, StackPlace, StepRef, Strand,
-    Studio, Thread, Tools,
-};
 use crate::colour::Colour;
+use crate::design::{
+    Allowances, Bead, BeadId, Body, Colourway, CoverWay, Date, Design, Film, FilmTime, Finding, Fringe, Hang,
+    Hanging, HouseFont, Letter, LetterId, Order, Ordered, OwnSection, Pack, Palette, Photograph, Photographs,
+    Row, Running, Spool, Stack, StackPlace, StepRef, Strand, Studio, Thread, Tools,
+};
 use crate::images::Image;
 use std::fmt::Write;
 

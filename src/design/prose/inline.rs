@@ -137,7 +137,10 @@ impl Walk<'_> {
                 "say it between `[` and `]`, as in `![the studio’s window](window.jpg)`",
             );
         }
-        for (what, words, most) in [("what this picture shows", shows.as_str(), text::SHOWS), ("this caption", caption, text::SUMMARY)] {
+        for (what, words, most) in [
+            ("what this picture shows", shows.as_str(), text::SHOWS),
+            ("this caption", caption, text::SUMMARY),
+        ] {
             if words.chars().count() > most {
                 self.error(at, format!("{what} has more than {most} characters"), "write a shorter one");
             }

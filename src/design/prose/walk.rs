@@ -83,10 +83,8 @@ impl<'w> Walk<'w> {
             self.problems.push(Problem::error("this section has nothing but its title").at(start).hint(hint));
         }
         if self.pictures > MOST_PHOTOGRAPHS {
-            let message = format!(
-                "this section has {} pictures, and can have {MOST_PHOTOGRAPHS}",
-                self.pictures
-            );
+            let message =
+                format!("this section has {} pictures, and can have {MOST_PHOTOGRAPHS}", self.pictures);
             let start = Place::new(&self.source, 0..0);
             self.problems.push(Problem::error(message).at(start).hint("leave some out"));
         }
@@ -175,7 +173,11 @@ impl<'w> Walk<'w> {
     /// Runs what stands one level deeper; what is too deep is told and passed over.
     fn deeper<T: Default>(&mut self, at: &Range<usize>, run: impl FnOnce(&mut Self) -> T) -> T {
         if self.depth == DEEPEST {
-            self.error(at, format!("lists and quotes stand more than {DEEPEST} deep in each other"), "write them flatter");
+            self.error(
+                at,
+                format!("lists and quotes stand more than {DEEPEST} deep in each other"),
+                "write them flatter",
+            );
             let mut open = 1_usize;
             while let Some((event, _)) = self.events.pop_front() {
                 match event {
@@ -198,13 +200,18 @@ impl<'w> Walk<'w> {
     fn heading(&mut self, level: HeadingLevel, at: &Range<usize>, blocks: &mut Vec<Prose>) {
         let words = self.words(Until::Tag(TagEnd::Heading(level)), at);
         let level = level as u8;
-        let said: String = words.iter().map(|span| span.words.as_str()).collect::<String>().replace('\n', " ");
+        let said: String =
+            words.iter().map(|span| span.words.as_str()).collect::<String>().replace('\n', " ");
         if said.trim().is_empty() {
             self.error(at, "this heading has no words", "write them, or remove it");
             return;
         }
         if said.chars().count() > LONGEST_TITLE {
-            self.error(at, format!("this heading has more than {LONGEST_TITLE} characters"), "write a shorter one");
+            self.error(
+                at,
+                format!("this heading has more than {LONGEST_TITLE} characters"),
+                "write a shorter one",
+            );
         }
         if level == 1 {
             if self.title.is_some() {
@@ -221,7 +228,11 @@ impl<'w> Walk<'w> {
             return;
         }
         if self.depth > 0 {
-            self.error(at, "a heading cannot stand in a list or a quote", "put it before, or make its words strong");
+            self.error(
+                at,
+                "a heading cannot stand in a list or a quote",
+                "put it before, or make its words strong",
+            );
         }
         if level > self.level + 1 {
             let wanted = "#".repeat(usize::from(self.level) + 1);

@@ -30,7 +30,7 @@ pub(super) use field::{
 };
 pub(super) use load::{Loaded, load, sound_tree};
 pub(crate) use load::{text_and_tree, unreadable};
-pub(super) use quote::quoted;
+pub(crate) use quote::quoted;
 pub(super) use source::text_of;
 pub(super) use syntax::shifted_with_spaces;
 pub use top::{Top, top_of};

@@ -3,7 +3,7 @@
 use serde_yaml::Value;
 
 /// A text as YAML reads it back: as it is where that is safe (inside braces too), in quotes elsewhere.
-pub(in crate::design) fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     let plain = text.starts_with(|c: char| c.is_alphabetic())
         && text.ends_with(|c: char| c.is_alphanumeric())
         && text.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_' | '\'' | '/'))

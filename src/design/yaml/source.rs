@@ -20,9 +20,10 @@ pub(in crate::design) fn text_of(name: &str, bytes: Vec<u8>, what: &str) -> Resu
     }
     let good = std::str::from_utf8(&bytes).map(str::len).unwrap_or_else(|e| e.valid_up_to());
     if bytes.contains(&0) || (good < bytes.len() && bytes.iter().any(strange_byte)) {
-        return Err(Problem::error("this is not a text file")
-            .at(nowhere())
-            .hint(format!("give the {what} file, which is plain text{}", if what == PROSE { "" } else { " (YAML)" })));
+        return Err(Problem::error("this is not a text file").at(nowhere()).hint(format!(
+            "give the {what} file, which is plain text{}",
+            if what == PROSE { "" } else { " (YAML)" }
+        )));
     }
     let text = match String::from_utf8(bytes) {
         Ok(text) => text,

@@ -1,7 +1,7 @@
 //! The cover with a banner: title and summary on a band of the accent across the head of the page, the drawing or
 //! photograph on bare paper, facts and logo below.
 
-use super::{FACTS_APART, Imprint, LOGO, UNDER_ART, UNDER_FACTS, contained};
+use super::{FACTS_APART, FACTS_ASIDE, Imprint, LARGE, LOGO, UNDER_ART, UNDER_FACTS, contained, shown_at};
 use crate::booklet::Cover;
 use crate::colour::ink_on;
 use crate::layout::fragment::{Fragment, filled};
@@ -38,12 +38,28 @@ impl Setter<'_> {
         let low_top = foot_top - UNDER_FACTS - low;
         let art_top = band + OVER_ART;
         let area = Size { width, height: low_top - UNDER_ART - art_top };
-        self.cover_art(cover, Point { x: side, y: art_top }, area, &mut piece, parent);
-        let facts = self.facts(cover, columns, facts_width, parent);
-        piece.absorb(facts, side, low_top + (low - facts_height) / 2.0);
+        // As on the framed cover, what is drawn may be larger beside large facts.
+        let aside = width * FACTS_ASIDE;
+        let right = Point { x: side + aside + FACTS_APART, y: art_top };
+        let low_logo = logo.map_or(Mm::ZERO, |(_, size)| size.height + UNDER_ART);
+        let beside =
+            Size { width: width - aside - FACTS_APART, height: foot_top - UNDER_FACTS - low_logo - art_top };
+        let one_column = self.tried(|on| on.facts(cover, 1, aside, Tree::ROOT)).height;
+        let is_large = self.sheet.enlarged > LARGE && one_column <= foot_top - UNDER_FACTS - art_top;
+        if is_large && shown_at(&cover.art, beside) > shown_at(&cover.art, area) {
+            self.cover_art(cover, right, beside, &mut piece, parent);
+            let facts = self.facts(cover, 1, aside, parent);
+            piece.absorb(facts, side, art_top);
+        } else {
+            self.cover_art(cover, Point { x: side, y: art_top }, area, &mut piece, parent);
+            let facts = self.facts(cover, columns, facts_width, parent);
+            piece.absorb(facts, side, low_top + (low - facts_height) / 2.0);
+        }
         if let Some((logo, size)) = logo {
             let node = self.tree.add(parent, Role::Figure { alt: logo.alt.clone() });
-            let at = Point { x: side + width - size.width, y: low_top + (low - size.height) / 2.0 };
+            let low = if is_large { size.height } else { low };
+            let middle = foot_top - UNDER_FACTS - low / 2.0;
+            let at = Point { x: side + width - size.width, y: middle - size.height / 2.0 };
             let placed = self.placed(logo, at, size, node);
             piece.items.push(placed);
         }

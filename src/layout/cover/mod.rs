@@ -81,7 +81,8 @@ struct HeadLook {
 impl HeadLook {
     /// The same with title and summary at a share of their size.
     fn sized(&self, share: f64) -> HeadLook {
-        let sized = |style: Style| Style { size: style.size * share, leading: style.leading * share, ..style };
+        let sized =
+            |style: Style| Style { size: style.size * share, leading: style.leading * share, ..style };
         HeadLook { title: sized(self.title), summary: sized(self.summary), ..*self }
     }
 
