@@ -310,7 +310,7 @@ fn finish(
     of: &Stitched,
     job: &Job,
     replace: bool,
-) -> Result<(usize, String, Option<Problem>), Vec<Problem>> {
+) -> Result<(usize, String, Vec<Problem>), Vec<Problem>> {
     let mut ticked = Ticked::new();
     if !replace {
         let stands = existing::look_closely(&job.path);

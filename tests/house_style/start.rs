@@ -12,7 +12,8 @@ fn the_folder_to_start_from_makes_the_same_booklet_in_every_language() {
             let words = [&["make", "small.yaml", "--language", language, "--replace"], more].concat();
             let (status, _, err) = said(&folder, &words);
             assert_eq!(status, Some(0), "{language}: {err}");
-            let files = fs::read_dir(folder.path(".")).expect("the folder").flatten().map(|entry| entry.path());
+            let files =
+                fs::read_dir(folder.path(".")).expect("the folder").flatten().map(|entry| entry.path());
             let mut booklets = files.filter(|path| path.extension().is_some_and(|end| end == "pdf"));
             fs::read(booklets.next().expect("a booklet")).expect("a booklet")
         };

@@ -4,7 +4,8 @@ use fringebook::booklet::*;
 use fringebook::colour::Colour;
 use fringebook::design::{CoverWay, Paper, Side};
 use fringebook::drawn::{
-    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, OwnFaces, PathMark, Segment, Shape, Shine, Stroke,
+    Align, BeadLook, BeadMark, Drawing, Face, LabelMark, Mark, OwnFaces, PathMark, Segment, Shape, Shine,
+    Stroke,
 };
 use fringebook::stitch::SectionKind;
 use fringebook::units::{Mm, Point, Pt, Size};

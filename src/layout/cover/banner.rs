@@ -1,9 +1,11 @@
 //! The cover with a banner: title and summary on a band of the accent across the head of the page, the drawing or
 //! photograph on bare paper, facts and logo below.
 
-use super::{FACTS_APART, FACTS_ASIDE, Imprint, LARGE, LOGO, UNDER_ART, UNDER_FACTS, contained, shown_at};
+use super::{
+    FACTS_APART, FACTS_ASIDE, Imprint, LARGE, LOGO, Placed, UNDER_ART, UNDER_FACTS, contained, shown_at,
+};
 use crate::booklet::Cover;
-use crate::colour::ink_on;
+use crate::colour::{Colour, ink_on};
 use crate::layout::fragment::{Fragment, filled};
 use crate::layout::setter::Setter;
 use crate::layout::tree::Tree;
@@ -47,11 +49,12 @@ impl Setter<'_> {
         let one_column = self.tried(|on| on.facts(cover, 1, aside, Tree::ROOT)).height;
         let is_large = self.sheet.enlarged > LARGE && one_column <= foot_top - UNDER_FACTS - art_top;
         if is_large && shown_at(&cover.art, beside) > shown_at(&cover.art, area) {
-            self.cover_art(cover, right, beside, &mut piece, parent);
+            self.cover_art(cover, Colour::WHITE, Placed { at: right, area: beside }, &mut piece, parent);
             let facts = self.facts(cover, 1, aside, parent);
             piece.absorb(facts, side, art_top);
         } else {
-            self.cover_art(cover, Point { x: side, y: art_top }, area, &mut piece, parent);
+            let at = Point { x: side, y: art_top };
+            self.cover_art(cover, Colour::WHITE, Placed { at, area }, &mut piece, parent);
             let facts = self.facts(cover, columns, facts_width, parent);
             piece.absorb(facts, side, low_top + (low - facts_height) / 2.0);
         }

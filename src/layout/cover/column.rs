@@ -1,8 +1,9 @@
 //! The cover with a column: title, summary and facts one below the other on a tinted column at the left, what is shown as
 //! high as the page beside them, under the logo.
 
-use super::{BAR, BAR_TOP, Imprint, LOGO, LOGO_APART, LOGO_TOP, TITLE_SIZES, UNDER_FACTS, contained};
+use super::{BAR, BAR_TOP, Imprint, LOGO, LOGO_APART, LOGO_TOP, Placed, TITLE_SIZES, UNDER_FACTS, contained};
 use crate::booklet::{Cover, Text};
+use crate::colour::Colour;
 use crate::layout::NodeId;
 use crate::layout::fragment::{Fragment, filled};
 use crate::layout::lines::least_width;
@@ -51,7 +52,8 @@ impl Setter<'_> {
         let logo = cover.logo.as_ref().map(|logo| LOGO_TOP + contained(logo, LOGO).height + LOGO_APART);
         let top = logo.unwrap_or(BAR_TOP);
         let area = Size { width, height: foot_top - UNDER_FACTS - top };
-        self.cover_art(cover, Point { x: left, y: top }, area, &mut piece, parent);
+        let at = Point { x: left, y: top };
+        self.cover_art(cover, Colour::WHITE, Placed { at, area }, &mut piece, parent);
         let facts = self.facts(cover, 1, inner, parent);
         piece.absorb(facts, side, facts_top);
         let imprint = Imprint { studio: &cover.studio, web: &cover.web, end: &cover.edition };
