@@ -1,6 +1,6 @@
 //! Palettes and studios: found beside or above a design, and read once for a whole catalogue.
 
-use super::bounds::text;
+use super::bounds::{LARGEST_FILE, text};
 use super::files::{PaletteFile, StudioFile, StyleFile};
 use super::gallery::Gallery;
 use super::order::{self, Ordered};
@@ -77,7 +77,13 @@ impl Library<'_> {
     /// # Errors
     /// Everything that is wrong in it.
     pub fn house_style(&self, at: &Path) -> Result<(HouseStyle, Vec<Problem>), Vec<Problem>> {
-        if !self.shelf.has(at) {
+        // One to start from may say nothing yet.
+        let says_nothing = |bytes: Vec<u8>| {
+            let text = String::from_utf8_lossy(&bytes);
+            let text = text.trim_start_matches('\u{feff}');
+            text.lines().all(|line| line.trim().is_empty() || line.trim_start().starts_with('#'))
+        };
+        if !self.shelf.has(at) || self.shelf.read(at, LARGEST_FILE).is_ok_and(says_nothing) {
             return Ok((HouseStyle::default(), Vec::new()));
         }
         let mut problems = Vec::new();

@@ -150,6 +150,14 @@ fn sound(bytes: &[u8]) -> Result<(), Fault> {
         _ => return Err(Fault::NotAFont),
     }
     let font = ttf_parser::Face::parse(bytes, 0).map_err(|_| Fault::Damaged)?;
+    let ends = font
+        .raw_face()
+        .table_records
+        .into_iter()
+        .map(|table| u64::from(table.offset) + u64::from(table.length));
+    if ends.max().is_some_and(|end| end > bytes.len() as u64) {
+        return Err(Fault::Damaged);
+    }
     if font.raw_face().table(Tag::from_bytes(b"fvar")).is_some() {
         return Err(Fault::Variable);
     }

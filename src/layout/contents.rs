@@ -29,6 +29,10 @@ impl Setter<'_> {
             first.before = leading * 0.4;
             first.keep_next = true;
         }
+        // No entry stands alone at the head of a page.
+        if let [.., before, _] = &mut slabs[..] {
+            before.keep_next = true;
+        }
         if let Some(last) = slabs.last_mut() {
             last.after = leading * 0.6;
             last.keep_next = false;

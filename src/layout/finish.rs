@@ -18,8 +18,8 @@ const ABOVE_GOAL: Mm = Mm(4.0);
 
 /// Share of the width that each of the two texts of a running head may take.
 const HALF: f64 = 0.48;
-/// Share of its room that a text takes at most where others stand beside it.
-const BESIDE: f64 = 0.96;
+/// Between the texts of a line of the maker's, in sizes.
+const PARTS_APART: f64 = 1.2;
 /// Size of the personal line, as a share of the running head's.
 const STAMP_SIZE: f64 = 0.82;
 
@@ -161,20 +161,36 @@ impl Setter<'_> {
         items
     }
 
-    /// A line of the maker's: what stands at the left, in the middle and at the right, each cut to its share of the width.
+    /// A line of the maker's: what stands at the left, in the middle and at the right. Where they are too long together the
+    /// longest are cut.
     fn running_line(&mut self, line: &RunningLine, page: &PageAt, y: Mm) -> Vec<Item> {
         let style = self.sheet.running;
         let texts = line.0.each_ref().map(|parts| page.text(parts));
-        let given = texts.iter().filter(|text| !text.is_empty()).count().max(1);
-        // The middle is in the middle of the page, so all three must be as narrow.
-        let share = if texts[1].is_empty() { given as f64 } else { 3.0 };
-        let width = self.sheet.width() / share * if share > 1.0 { BESIDE } else { 1.0 };
+        let gap = style.size.mm() * PARTS_APART;
+        let given = texts.iter().filter(|text| !text.is_empty()).count();
+        let mut rest = self.sheet.width() - gap * given.saturating_sub(1) as f64;
+        let mut widths = texts.each_ref().map(|text| self.shaper.width(style.face, text, style.size));
+        // The shortest first: what they leave is for the others.
+        let mut shortest: Vec<usize> = (0..texts.len()).filter(|&i| !texts[i].is_empty()).collect();
+        shortest.sort_by(|&one, &other| widths[one].0.total_cmp(&widths[other].0));
+        for (done, &i) in shortest.iter().enumerate() {
+            widths[i] = widths[i].min(rest / (shortest.len() - done) as f64);
+            rest = rest - widths[i];
+        }
         let (left, right) = (self.sheet.side, self.sheet.page.width - self.sheet.side);
-        let places = [(left, Align::Start), ((left + right) / 2.0, Align::Middle), (right, Align::End)];
+        // In the middle of the page, or of what those beside it leave.
+        let half = widths[1] / 2.0 + gap;
+        let [least, most] = [left + widths[0] + half, right - widths[2] - half];
+        let middle = (left + right) / 2.0;
+        let middle = if least <= most { middle.max(least).min(most) } else { (least + most) / 2.0 };
+        let places = [(left, Align::Start), (middle, Align::Middle), (right, Align::End)];
         let mut items = Vec::new();
-        for (text, (x, align)) in texts.iter().zip(places).filter(|(text, _)| !text.is_empty()) {
-            let text = self.shortened(style.face, text, style.size, width);
-            items.extend(self.artifact(&text, style.size, Point { x, y }, align));
+        for ((text, width), (x, align)) in texts.iter().zip(widths).zip(places) {
+            if !text.is_empty() {
+                // A hair more, for what adding up has lost.
+                let text = self.shortened(style.face, text, style.size, width + Mm(0.001));
+                items.extend(self.artifact(&text, style.size, Point { x, y }, align));
+            }
         }
         items
     }
