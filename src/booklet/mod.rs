@@ -29,4 +29,6 @@ pub use order::unshown;
 pub use plates::{Shown, plate};
 pub use record::{Record, record};
 pub use sections::steps::{Telling, telling};
-pub use wording::{Language, SectionName, StartFile, TemplateFile, Templates, Word, Wording, start_files};
+pub use wording::{
+    Language, OwnEntry, SectionName, StartFile, TemplateFile, Templates, Word, Wording, start_files,
+};

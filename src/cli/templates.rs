@@ -48,13 +48,14 @@ fn house(
     let mut order = None;
     if let Some((place, entries)) = templates.order() {
         let mut read = Vec::new();
-        for (name, place, is_file) in entries {
-            match is_file {
-                true => match library.own_section(name, place, &folder.join("language.yaml")) {
-                    Ok(entry) => read.push(entry),
-                    Err(problems) => wrong.extend(problems),
-                },
-                false => read.push(Ordered::built_in(name, place.clone())),
+        for entry in entries {
+            if !entry.is_file {
+                read.push(Ordered::built_in(entry.written, entry.place.clone()));
+                continue;
+            }
+            match library.own_section(entry.written, entry.place, &folder.join("language.yaml")) {
+                Ok(entry) => read.push(entry),
+                Err(problems) => wrong.extend(problems),
             }
         }
         order = Some(Order { place: place.clone(), entries: read });

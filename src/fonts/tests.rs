@@ -66,3 +66,30 @@ fn a_font_without_permissions_or_with_axes_is_told() {
     assert_eq!(fault(renamed(b"glyf", b"glyg")), Some(Fault::NoOutlines));
     assert_eq!(fault(renamed(b"gasp", b"fvar")), Some(Fault::Variable));
 }
+
+#[test]
+fn a_font_that_is_spoilt_anywhere_is_taken_or_told() {
+    let whole = include_bytes!("../../tests/fonts/marsh-plain.ttf");
+    let curved = include_bytes!("../../tests/fonts/marsh-title.otf");
+    let mut state = 1_u64;
+    // A linear congruential generator (Knuth, MMIX).
+    let mut next = |below: usize| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) as usize % below
+    };
+    let mut refused = 0;
+    for round in 0..200 {
+        let mut bytes = if round % 2 == 0 { whole.to_vec() } else { curved.to_vec() };
+        // Half of the faults go where the tables are listed.
+        let reach = if round % 4 < 2 { 400 } else { bytes.len() };
+        for _ in 0..=next(4) {
+            let at = next(reach);
+            bytes[at] = next(256) as u8;
+        }
+        if round % 10 == 0 {
+            bytes.truncate(next(bytes.len()));
+        }
+        refused += usize::from(read(bytes).is_err());
+    }
+    assert!(refused > 20, "{refused}");
+}

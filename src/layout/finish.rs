@@ -175,7 +175,7 @@ impl Setter<'_> {
         shortest.sort_by(|&one, &other| widths[one].0.total_cmp(&widths[other].0));
         for (done, &i) in shortest.iter().enumerate() {
             widths[i] = widths[i].min(rest / (shortest.len() - done) as f64);
-            rest = rest - widths[i];
+            rest -= widths[i];
         }
         let (left, right) = (self.sheet.side, self.sheet.page.width - self.sheet.side);
         // In the middle of the page, or of what those beside it leave.

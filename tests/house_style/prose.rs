@@ -2,6 +2,7 @@
 
 use super::{checked, said, styled};
 use fringebook::design::{Prose, Span, SpanStyle, Texts, Wishes, read_from};
+use proptest::prelude::*;
 use std::path::Path;
 
 use crate::maker::{DESIGN, PALETTE, STUDIO};
@@ -101,6 +102,73 @@ fn what_a_booklet_cannot_show_is_told_at_its_place() {
         insta::assert_snapshot!(name, checked(&folder));
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever stands in a file, it becomes blocks or is told at a place in it.
+    #[test]
+    fn any_text_is_read_or_told(parts in proptest::collection::vec(proptest::sample::select(PARTS), 0..40)) {
+        let markdown = format!("# Title\n\n{}", parts.concat());
+        let studio = format!("{STUDIO}order: [about.md]\n");
+        let texts = [
+            ("small.yaml", DESIGN),
+            ("palette.yaml", PALETTE),
+            ("studio.yaml", studio.as_str()),
+            ("about.md", markdown.as_str()),
+        ];
+        let reading = read_from(&Texts::new(texts), Path::new("small.yaml"), &Wishes::default());
+        for problem in &reading.problems {
+            let place = problem.place.as_ref().expect("a place");
+            prop_assert_eq!(place.source.name.as_str(), "about.md");
+            prop_assert!(place.source.text.get(place.span.clone()).is_some(), "{:?}", place.span);
+        }
+        prop_assert!(reading.design.is_some() || !reading.problems.is_empty());
+    }
+}
+
+/// What Markdown is made of.
+const PARTS: &[&str] = &[
+    "# ",
+    "## ",
+    "### ",
+    "- ",
+    "1. ",
+    "> ",
+    "    ",
+    "  ",
+    "\n",
+    "\n\n",
+    "**",
+    "*",
+    "_",
+    "`",
+    "```\n",
+    "[",
+    "](",
+    ")",
+    "](#chart)",
+    "![",
+    "](a.png)",
+    "<b>",
+    "<!-- ",
+    " -->",
+    "|",
+    "|---|---|\n",
+    "---\n",
+    "===\n",
+    "\\",
+    "&amp;",
+    "&#0;",
+    "bead",
+    "é",
+    "北",
+    "\t",
+    "https://a.example",
+    "<https://a.example>",
+    "[a]: b\n",
+    "[a]",
+];
 
 #[test]
 fn prose_is_bounded() {

@@ -21,7 +21,7 @@ mod told;
 pub(in crate::booklet) use fill::{Filler, Stretch};
 pub use language::Language;
 pub(in crate::booklet) use numbers::{NBSP, Numbers};
-pub use own::{TemplateFile, Templates};
+pub use own::{OwnEntry, TemplateFile, Templates};
 pub use start::{StartFile, start_files};
 
 use crate::design::shortened;

@@ -28,6 +28,17 @@ pub struct Templates {
     pub(super) sources: Vec<Arc<Source>>,
 }
 
+/// A section in a maker's own order.
+#[derive(Clone, Copy, Debug)]
+pub struct OwnEntry<'o> {
+    /// As it is written.
+    pub written: &'o str,
+    /// Where.
+    pub place: &'o Place,
+    /// Whether it is a file with a section of the maker's own.
+    pub is_file: bool,
+}
+
 /// A text of the maker's own.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct OwnText {
@@ -36,15 +47,15 @@ pub(super) struct OwnText {
 }
 
 impl Templates {
-    /// The maker's own order of sections and where it is given: each as it is written, with its place, and whether it is
-    /// a file with a section of the maker's own.
+    /// The maker's own order of sections, and where it is given.
     #[must_use]
-    pub fn order(&self) -> Option<(&Place, Vec<(&str, &Place, bool)>)> {
+    pub fn order(&self) -> Option<(&Place, Vec<OwnEntry<'_>>)> {
         let order = self.language.order.as_ref()?;
-        let entries = order
-            .value
-            .iter()
-            .map(|entry| (entry.name.value.as_str(), &entry.name.place, entry.section.is_none()));
+        let entries = order.value.iter().map(|entry| OwnEntry {
+            written: &entry.name.value,
+            place: &entry.name.place,
+            is_file: entry.section.is_none(),
+        });
         Some((&order.place, entries.collect()))
     }
 

@@ -54,6 +54,6 @@ pub fn start_files(language: &str) -> Option<[StartFile; 2]> {
     let singular = if said.zero_is_singular { "yes" } else { "no" };
     let _ = writeln!(settings, "zero_is_singular: {singular}");
     let _ = writeln!(settings, "months: [{}]", months.join(", "));
-    let _ = write!(settings, "{ORDER_HEAD}order: [{}]\n", order.join(", "));
+    let _ = writeln!(settings, "{ORDER_HEAD}order: [{}]", order.join(", "));
     Some([("words.yaml", words), ("language.yaml", settings)])
 }
