@@ -7,9 +7,7 @@ use super::pictures;
 use super::settings::{BenchSettings, Settings};
 use super::ticks::{self, Carried, Ticked};
 use crate::booklet::{self, BenchEarring, Booklet, Edition, Record, Telling, Templates, Wording};
-use crate::design::{
-    Design, HouseStyle, Library, Order, Pair, Reading, Side, Tongue, Wishes, shortened,
-};
+use crate::design::{Design, HouseStyle, Library, Order, Pair, Reading, Side, Tongue, Wishes, shortened};
 use crate::diagnostic::{Problem, Severity};
 use crate::layout::{self, DisplayList};
 use crate::paint::{self, Times};
