@@ -31,7 +31,9 @@ pub(super) struct Desk {
 pub(super) struct House {
     /// Colours, fonts and the like.
     pub(super) style: HouseStyle,
-    /// The order of sections.
+    /// Whether it orders the sections.
+    pub(super) has_order: bool,
+    /// Their order where sections of the maker's own are among them; else the language has it.
     pub(super) order: Option<Order>,
 }
 
@@ -114,15 +116,17 @@ impl Desk {
                 reading.design = None;
             }
             Ok(worded) => {
-                let House { style, order } = &self.house;
-                let dressed = *style != HouseStyle::default() || order.is_some();
+                let House { style, has_order, order } = &self.house;
+                let dressed = *style != HouseStyle::default() || *has_order;
                 // A maker's own language may stand on another than its name says.
                 let chain = worded.wording.chain();
                 let named_otherwise = chain != shortened(&studio.language);
                 if let Some(design) = &mut reading.design {
                     if dressed {
                         design.studio.wear(style.clone());
-                        design.studio.order = order.clone().or(design.studio.order.take());
+                        if *has_order {
+                            design.studio.order.clone_from(order);
+                        }
                     }
                     if dressed || named_otherwise {
                         design.speak(&Tongue { chain, written_in: design.studio.written_in.clone() });

@@ -46,6 +46,7 @@ fn house(
     let style = library.house_style(&folder.join("style.yaml"));
     let mut wrong = Vec::new();
     let mut order = None;
+    let mut has_order = false;
     if let Some((place, entries)) = templates.order() {
         let mut read = Vec::new();
         for entry in entries {
@@ -58,10 +59,12 @@ fn house(
                 Err(problems) => wrong.extend(problems),
             }
         }
-        order = Some(Order { place: place.clone(), entries: read });
+        has_order = true;
+        let has_own = read.iter().any(|entry| entry.own().is_some());
+        order = has_own.then(|| Order { place: place.clone(), entries: read });
     }
     match style {
-        Ok((style, told)) if wrong.is_empty() => Ok((House { style, order }, told)),
+        Ok((style, told)) if wrong.is_empty() => Ok((House { style, has_order, order }, told)),
         Ok(_) => Err(wrong),
         Err(problems) => Err(problems.into_iter().chain(wrong).collect()),
     }
