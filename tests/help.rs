@@ -3,8 +3,8 @@
 use crate::catalogue::Catalogue;
 
 /// Every command; a new one is added here and gets its snapshot.
-const COMMANDS: [&str; 9] =
-    ["make", "bench", "picture", "remake", "check", "count", "match", "new", "completions"];
+const COMMANDS: [&str; 10] =
+    ["make", "bench", "picture", "cards", "remake", "check", "count", "match", "new", "completions"];
 
 #[test]
 fn each_command_explains_itself_with_an_example() {

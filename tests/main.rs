@@ -22,6 +22,7 @@ mod demo_designs;
 mod diagnostic_text;
 mod diagrams;
 mod ear_wires;
+mod earring_cards;
 mod faulty_catalogue;
 mod film;
 mod folded;

@@ -1,6 +1,8 @@
 //! The command line: which commands there are, and what they end with.
 
-use super::{bench, check, completions, count, interrupt, make, match_beads, new, picture, remake, say};
+use super::{
+    bench, cards, check, completions, count, interrupt, make, match_beads, new, picture, remake, say,
+};
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
 
@@ -53,6 +55,8 @@ pub(super) enum Command {
     Bench(bench::BenchArgs),
     /// Make pictures for a listing: the pair, a detail, the colours, a page
     Picture(picture::PictureArgs),
+    /// Make cards that a pair is sold on
+    Cards(cards::CardArgs),
     /// Make every booklet of a folder again whose inputs have changed
     Remake(remake::RemakeArgs),
     /// Show problems and advice; make no PDF
@@ -88,6 +92,7 @@ pub fn main() -> ExitCode {
         Command::Make(args) => make::run(&args),
         Command::Bench(args) => bench::run(&args),
         Command::Picture(args) => picture::run(&args),
+        Command::Cards(args) => cards::run(&args),
         Command::Remake(args) => remake::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Count(args) => count::run(&args),

@@ -7,6 +7,7 @@
 //! speaks to the user.
 
 mod bench;
+mod cards;
 mod check;
 mod commands;
 mod completions;

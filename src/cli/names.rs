@@ -55,6 +55,9 @@ pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
             add(&format!("earring {earring}"));
         }
     }
+    if settings.cards {
+        add("cards");
+    }
     if settings.paper_in_name {
         add(settings.paper.word());
     }
@@ -138,6 +141,7 @@ mod tests {
             bench: Some(BenchSettings { rows: Some((5, 12)), earring: Some(2) }),
             fold: false,
             fold_marks: false,
+            cards: false,
             picture: None,
         };
         assert_eq!(

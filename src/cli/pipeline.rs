@@ -251,6 +251,9 @@ impl Desk {
         let mut otherwise = false;
         let booklet = match &settings.bench {
             Some(bench) => bench_copy(of, bench, &worded.wording, &edition)?,
+            None if settings.cards => {
+                booklet::earring_cards(design, &of.work, &of.tally, &worded.wording, &edition)?
+            }
             None => {
                 edition.before = before.edition_before(design.edition);
                 let mut booklet = booklet::compose(design, &of.work, &of.tally, &worded.wording, &edition)?;

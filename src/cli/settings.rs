@@ -43,6 +43,9 @@ pub(super) struct Settings {
     /// A bench copy, not a booklet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) bench: Option<BenchSettings>,
+    /// Cards to sell a pair on, not a booklet.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub(super) cards: bool,
     /// A picture, not a booklet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) picture: Option<PictureSettings>,
@@ -276,6 +279,7 @@ impl Settings {
             fold_marks: false,
             stamp: None,
             bench: None,
+            cards: false,
             picture: None,
         }
     }
@@ -316,6 +320,7 @@ impl Settings {
             words.extend(bench.rows.map(|(first, last)| format!("rows {first}-{last}")));
             words.extend(bench.earring.map(|earring| format!("earring {earring}")));
         }
+        words.extend(self.cards.then(|| "cards".to_owned()));
         if let Some(picture) = &self.picture {
             words.push(format!("picture of {}", picture.shows.told()));
             words.extend(picture.unusual());

@@ -91,7 +91,7 @@ impl Setter<'_> {
                 slabs
             }
             // Whole pages are the business of the section; inside another block they mean nothing.
-            Block::Cover(_) | Block::Back(_) | Block::NewPage => Vec::new(),
+            Block::Cover(_) | Block::Back(_) | Block::EarringCards(_) | Block::NewPage => Vec::new(),
         }
     }
 

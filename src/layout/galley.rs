@@ -135,6 +135,11 @@ impl Setter<'_> {
                 page.height = galley.room;
                 vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }]
             }
+            Block::EarringCards(cards) => {
+                let mut page = self.earring_cards(cards, Tree::ROOT);
+                page.height = galley.room;
+                vec![Slab { fragment: page, begins: Begins::Page, ..Slab::default() }]
+            }
             Block::Together(blocks) => self.together(blocks, slot),
             _ => self.blocks(blocks, slot),
         };

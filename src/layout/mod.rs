@@ -16,6 +16,7 @@ mod collect;
 mod contents;
 mod cover;
 mod drawing;
+mod earring_cards;
 mod faces;
 mod figures;
 mod fill;

@@ -48,7 +48,9 @@ def checked(path, checks):
 
 def checks_for(path):
     checks = [*ANY_FILE]
-    if "-folded" in path.name:
+    if "-cards" in path.name:
+        checks += [tags.check]
+    elif "-folded" in path.name:
         # Its places are those of sheets; what it says and how it is tagged is as in the booklet.
         checks += [tags.check, folded.check]
     elif "fixture" not in path.name:
@@ -64,7 +66,7 @@ def main(folder):
     files = sorted(f for f in Path(folder).glob("**/*.pdf") if f.parent.parent.name != "screen")
     shown = sorted((Path(folder) / "screen").iterdir())
     benches = [f for f in files if f.name.endswith("-bench-a4.pdf")]
-    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter", "a5", "folded"))]
+    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter", "a5", "folded", "cards"))]
     # Faults are seeded into a booklet that has everything: the same one whatever other designs there are.
     booklets.sort(key=lambda f: not f.name.startswith("heron"))
     benches.sort(key=lambda f: not f.name.startswith("heron"))

@@ -12,6 +12,7 @@ use crate::colour::Colour;
 use crate::design::{CoverWay, Date, Paper};
 use crate::drawn::{Drawing, OwnFaces};
 use crate::images::Image;
+use crate::units::{Mm, Size};
 use serde::Serialize;
 
 /// A whole booklet or bench copy.
@@ -201,6 +202,8 @@ pub enum Block {
     Pictures(Vec<Figure>),
     /// The back: fills the last page by itself.
     Back(Back),
+    /// A sheet of cards: fills a page by itself.
+    EarringCards(EarringCards),
     /// Something set apart in a box.
     Callout { kind: CalloutKind, title: Text, blocks: Vec<Block> },
     /// The linked table of contents.
@@ -363,6 +366,44 @@ pub struct Back {
     pub studio: String,
     /// Seller's web address, may be empty.
     pub web: String,
+}
+
+/// A sheet of cards that pairs are sold on, all alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct EarringCards {
+    /// The size of one.
+    pub size: Size,
+    /// Which side of them.
+    pub face: CardFace,
+}
+
+/// A side of a card.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CardFace {
+    /// The one that the pair hangs on.
+    Front {
+        /// How far apart the two places to pierce are, and how far below the upper edge.
+        holes: (Mm, Mm),
+        /// Seller.
+        studio: String,
+        /// Title of the design.
+        title: String,
+        /// Colourway, when it is one.
+        colourway: Option<String>,
+        /// Seller's web address, may be empty.
+        web: String,
+        /// What the places to pierce are, for those who cannot see them.
+        alt: String,
+    },
+    /// The other one.
+    Back {
+        /// What it is about.
+        title: String,
+        /// Its paragraphs.
+        texts: Vec<Text>,
+        /// Lines at its foot.
+        foot: Vec<String>,
+    },
 }
 
 /// Kinds of callout.
