@@ -141,7 +141,7 @@ impl Setter<'_> {
         for line in foot.iter().rev() {
             let node = self.tree.add(parent, Role::Paragraph);
             let set = self.block(&Text::plain(line.as_str()), &small, width, how, Align::Middle, node);
-            bottom = bottom - set.height;
+            bottom -= set.height;
             piece.absorb(set, INSET, bottom);
         }
         piece
