@@ -42,7 +42,7 @@ fn a_pair_hangs_on_its_card_without_touching() {
             let list = lay_out(&booklet).expect("every glyph is there");
             assert_eq!(list.pages.len(), 2, "{}", design.slug);
             let holes = holes(&list, 0);
-            assert!(holes.len() >= 2 && holes.len() % 2 == 0, "{}: {}", design.slug, holes.len());
+            assert!(holes.len() >= 2 && holes.len().is_multiple_of(2), "{}: {}", design.slug, holes.len());
             for pair in holes.chunks(2) {
                 let apart = pair[1].x.0 - pair[0].x.0;
                 // A few millimetres between the earrings, and they lie on the page.
