@@ -11,6 +11,9 @@ use fringebook::units::{Mm, Point, Size};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
+/// Room that is high enough for a silhouette.
+const PAGE: Mm = Mm(236.0);
+
 /// Every demo design with its work and diagrams.
 fn demos() -> Vec<(Design, Work, Vec<Diagram>)> {
     made::demos()
@@ -185,6 +188,35 @@ fn outside(bead: &BeadMark, at: Point) -> f64 {
     let x = (across.abs() - bead.width.0 / 2.0).max(0.0);
     let y = (along.abs() - bead.length.0 / 2.0).max(0.0);
     x.hypot(y)
+}
+
+/// The needle of a drawing, from its eye to its point.
+fn needle(drawing: &Drawing) -> Option<(Point, Point)> {
+    let is_needle = |path: &&PathMark| path.fill == Some(Colour::new(0xc9, 0xcc, 0xd2));
+    let at = points(&paths(drawing).into_iter().find(is_needle)?.segments);
+    let eye = *at.first()?;
+    let tip = at.iter().copied().max_by(|a, b| a.distance(eye).0.total_cmp(&b.distance(eye).0))?;
+    Some((eye, tip))
+}
+
+#[test]
+fn needles_hide_no_letter() {
+    let mut seen = 0;
+    each(|design, _, diagram| {
+        let Some((eye, tip)) = needle(&diagram.drawing) else { return };
+        for step in 0..=20 {
+            let share = f64::from(step) / 20.0;
+            let at = Point::new(eye.x.0 + (tip.x.0 - eye.x.0) * share, eye.y.0 + (tip.y.0 - eye.y.0) * share);
+            for letter in labels(&diagram.drawing).iter().filter(|l| l.face == Face::Letters) {
+                let away = letter.at.distance(at).0;
+                assert!(away > 1.3, "{} {:?}: {} under the needle", design.slug, diagram.shown, letter.text);
+            }
+        }
+    });
+    for (_, _, diagrams) in demos() {
+        seen += diagrams.iter().filter(|diagram| needle(&diagram.drawing).is_some()).count();
+    }
+    assert!(seen > 60, "{seen} needles");
 }
 
 /// Upright dashed lines: thread in holes.
@@ -382,7 +414,7 @@ fn the_earring_shows_every_bead_to_scale() {
 #[test]
 fn silhouette_and_ruler_are_true_to_size() {
     for (design, work, _) in demos() {
-        let drawing = silhouette(&design, &work, false);
+        let drawing = silhouette(&design, &work, false, PAGE);
         assert!(drawing.true_size);
         inside(&drawing).expect("inside");
         let (low, high) = work.geometry.bounds;
@@ -437,7 +469,7 @@ proptest! {
     fn any_design_can_be_drawn(plan in made::plans()) {
         let design = made::design(&plan);
         let work = stitch(&design);
-        for drawing in [pair(&design, &work), silhouette(&design, &work, false), ruler(work.geometry.longest_strand, false)] {
+        for drawing in [pair(&design, &work), silhouette(&design, &work, false, PAGE), ruler(work.geometry.longest_strand, false)] {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
         for diagram in &drawn_whole(&design, &work)? {
@@ -454,7 +486,7 @@ proptest! {
     fn any_shape_can_be_drawn(shape in shapes(), dice in proptest::collection::vec(any::<u8>(), 40)) {
         let Some(design) = shaped(shape, &dice, 1800) else { return Ok(()) };
         let work = stitch(&design);
-        for drawing in [pair(&design, &work), silhouette(&design, &work, false)] {
+        for drawing in [pair(&design, &work), silhouette(&design, &work, false, PAGE)] {
             inside(&drawing).map_err(TestCaseError::fail)?;
         }
         for diagram in &drawn_whole(&design, &work)? {
@@ -481,7 +513,7 @@ fn pictures_to_look_at() {
                 .expect("written");
         };
         put("pair".into(), &pair(&design, &work));
-        put("silhouette".into(), &silhouette(&design, &work, false));
+        put("silhouette".into(), &silhouette(&design, &work, false, PAGE));
         put("ruler".into(), &ruler(work.geometry.longest_strand, false));
         for (index, diagram) in diagrams.iter().enumerate() {
             put(format!("{index:02}-{:?}", diagram.shown.manner), &diagram.drawing);

@@ -8,8 +8,9 @@ use crate::booklet::Figure;
 use crate::drawn::{Align, Face, Mark};
 use crate::units::Mm;
 
-/// How far figures side by side are made smaller to save a row of them.
-const SHRINK: f64 = 0.78;
+/// How far figures side by side are made smaller to save a row of them: usual print, and large print, where letters and
+/// numbers keep their size and would crowd.
+const SHRINK: [f64; 2] = [0.78, 0.92];
 /// How much narrower than usual a caption may be to save a row of figures.
 const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
@@ -20,7 +21,7 @@ const FULLER: f64 = 0.8;
 /// Between a figure and its caption; grows with the type.
 const OVER_CAPTION: Mm = Mm(1.8);
 /// Least share of its usual size of a figure in large print.
-const LEAST_LARGE: f64 = 0.85;
+const LEAST_LARGE: f64 = 0.92;
 /// No figure is scaled into less height than this, however little room is left.
 const LEAST_ROOM: Mm = Mm(20.0);
 
@@ -99,8 +100,9 @@ impl Setter<'_> {
         };
         // A little smaller is better than one more row, and even rows better than a full one and a rest.
         let may_shrink = figures.iter().all(|f| !f.drawing.true_size);
+        let shrink = SHRINK[usize::from(self.booklet.setting.large_print)];
         let rows =
-            if may_shrink { rows_of((cell * SHRINK).max(caption_least.min(width))) } else { rows_of(cell) };
+            if may_shrink { rows_of((cell * shrink).max(caption_least.min(width))) } else { rows_of(cell) };
         let columns = figures.len().div_ceil(rows.max(1)).max(1);
         if let ([a, b], 1) = (figures, columns) {
             let [a_width, b_width] = [a, b].map(|f| self.figure_width(f).max(self.caption_least() * NARROW));

@@ -1,7 +1,7 @@
 //! Drawings whose size means something: the true-size silhouette with its calibration bar, and a ruler.
 
 use super::earring::{beaded, lying_bead};
-use super::sketch::{Sketch, pen};
+use super::sketch::{Extent, Sketch, bead_extent, pen};
 use crate::colour::Colour;
 use crate::design::Design;
 use crate::drawn::{Align, BeadLook, Drawing, Face, LabelMark, Mark, Segment, Stroke, rectangle};
@@ -42,22 +42,58 @@ const TICK: f64 = 0.18;
 const MARGIN: Mm = Mm(1.0);
 /// Space between silhouette and bar.
 const APART: f64 = 6.0;
+/// Half the height that the line under a silhouette that is cut off takes, and about the length of its waves.
+const WAVE: f64 = 1.6;
+const WAVE_LENGTH: f64 = 9.0;
 
 /// The silhouette of one earring at its true size below a bar of 100 mm and 4 in: who prints the page sees
 /// with any ruler whether it came out at its size. Without ear wire. The bar comes first, so that it stays whole
-/// where an earring is longer than a page.
+/// where an earring is longer than a page. Of one that is higher than `room`, what reaches below it is left out, under
+/// a wavy line.
 #[must_use]
-pub fn silhouette(design: &Design, work: &Work, large_print: bool) -> Drawing {
+pub fn silhouette(design: &Design, work: &Work, large_print: bool, room: Mm) -> Drawing {
     let mut sketch = Sketch::default();
     let how = numbering(large_print);
-    let (left, top) = beaded(design, work).map_or((0.0, 0.0), |extent| {
+    let extent = beaded(design, work);
+    let (left, top) = extent.map_or((0.0, 0.0), |extent| {
         (f64::midpoint(extent.left, extent.right) - BAR.0 / 2.0, extent.top - APART - how.height)
     });
     bar(&mut sketch, left, top, how);
-    for lying in &work.fabric.beads {
-        sketch.bead(lying_bead(design, lying, BeadLook::Silhouette));
+    let beads = work.fabric.beads.iter().map(|lying| lying_bead(design, lying, BeadLook::Silhouette));
+    match extent.filter(|extent| left_out(*extent, room) > Mm::ZERO) {
+        None => beads.for_each(|bead| sketch.bead(bead)),
+        Some(extent) => {
+            let end = extent.top + room.0 - WAVE * 2.0;
+            beads.filter(|bead| bead_extent(bead).bottom <= end).for_each(|bead| sketch.bead(bead));
+            sketch.line(wave(extent.left, extent.right, end + WAVE), pen(INK, TICK * 2.0));
+        }
     }
     sketch.finish(MARGIN, true)
+}
+
+/// How much of an earring's length a silhouette in a room of this height leaves out; nothing where it fits.
+#[must_use]
+pub fn left_out_of_silhouette(design: &Design, work: &Work, room: Mm) -> Mm {
+    beaded(design, work).map_or(Mm::ZERO, |extent| left_out(extent, room))
+}
+
+fn left_out(extent: Extent, room: Mm) -> Mm {
+    let high = Mm(extent.bottom - extent.top);
+    if high <= room { Mm::ZERO } else { high - room + Mm(WAVE * 2.0) }
+}
+
+/// A wavy line at a height, from one side to the other.
+fn wave(left: f64, right: f64, y: f64) -> Vec<Segment> {
+    let count = ((right - left) / WAVE_LENGTH).ceil().max(1.0);
+    let step = (right - left) / count;
+    let mut segments = vec![Segment::Move(Point::new(left, y))];
+    let mut x = left;
+    for _ in 0..count as usize {
+        let at = |share: f64, up: f64| Point::new(x + step * share, y + up * WAVE);
+        segments.push(Segment::Curve(at(0.33, -1.0), at(0.67, 1.0), at(1.0, 0.0)));
+        x += step;
+    }
+    segments
 }
 
 /// A ruler of this length in millimetres, rounded up to a whole centimetre, with inches along its lower edge.

@@ -19,7 +19,7 @@ pub use card::{CardBead, card};
 pub use code::{QUIET_ZONE, code};
 pub use diagram::{Diagram, DiagramMove, diagrams, figured, moving};
 pub use earring::{detail, pair};
-pub use measure::{ruler, silhouette};
+pub use measure::{left_out_of_silhouette, ruler, silhouette};
 pub use photograph::photograph;
 pub use progress::{Done, so_far};
 pub use wraps::wraps;

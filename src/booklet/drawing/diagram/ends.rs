@@ -1,8 +1,10 @@
 //! The two ends of the thread in a diagram: where it comes from, and needle or cut.
 
 use super::bezier::{between, points, straight};
+use super::paint::NEEDLE;
 use super::route::Through;
 use super::thread::{End, Sight, Tracer};
+use crate::booklet::drawing::sketch::{Extent, bead_extent};
 use crate::drawn::Segment;
 use crate::units::Point;
 
@@ -20,6 +22,17 @@ const BEYOND_ARCS_CUT: f64 = 4.6;
 const LEAN: f64 = 0.36;
 /// The same beside a guard or loop.
 const LEAN_HUNG: f64 = 2.2;
+/// Leans of a needle that would else lie on beads, in the order tried, and how far it begins aside at most.
+const LEANS_LYING: [f64; 4] = [1.0, 2.2, 4.5, 9.0];
+const NEARER: f64 = 0.6;
+const ASIDE: f64 = 2.7;
+/// Where a thread ends beside wrapped stacks, seen from its last wrap on the right: the point, and which way needle or cut
+/// lies; in the order tried.
+const ENDS_ASIDE: [((f64, f64), (f64, f64)); 3] =
+    [((TO_NEEDLE, 1.6), (1.4, 0.8)), ((1.6, TO_NEEDLE), (0.1, 1.6)), ((1.6, -TO_NEEDLE), (0.1, -1.6))];
+/// Points of a needle that are looked at, and the white between it and beads.
+const NEEDLE_SAMPLES: u32 = 10;
+const BESIDE_NEEDLE: f64 = 0.4;
 /// Arcs are looked for no further than this beyond the hole the thread comes out of.
 const ARCS_REACH: f64 = 9.0;
 
@@ -64,8 +77,18 @@ impl Tracer<'_> {
         // The needle leans away from the middle of what is worked, and lies down beside guard or loop.
         let hung = sign < 0.0 && (self.stage.guard.is_some() || !self.stage.ring.is_empty());
         let lean = if hung { LEAN_HUNG } else { LEAN };
-        let aside = if exit.x.0 < self.middle() { -lean } else { lean };
-        let tip = Point::new(out.x.0 + aside * 1.2, out.y.0);
+        let outwards = if exit.x.0 < self.middle() { -1.0 } else { 1.0 };
+        // Where it would lie on beads it lies lower, to this side or the other, or nearer to the hole.
+        let leans = || LEANS_LYING.into_iter().flat_map(|lean| [lean * outwards, -lean * outwards]);
+        let nearer = Point::new(out.x.0, exit.y.0 + sign * to_needle * NEARER);
+        let usual = (out, lean * outwards);
+        let mut others = [out, nearer].into_iter().flat_map(|out| leans().map(move |lean| (out, lean)));
+        let hides = |(out, aside): &(Point, f64)| {
+            end == End::Needle && self.hides_beads(tip_of(*out, *aside), (*aside, sign))
+        };
+        let best = if hides(&usual) { others.find(|other| !hides(other)) } else { None };
+        let (out, aside) = best.unwrap_or(usual);
+        let tip = tip_of(out, aside);
         let line = vec![
             Segment::Move(exit),
             Segment::Curve(
@@ -79,20 +102,36 @@ impl Tracer<'_> {
         self.thread.end = Some((tip, Point::new(aside / length, sign / length), end));
     }
 
-    /// The thread's end beside the stacks that it was wrapped round last.
+    /// Whether a needle from a point in a direction would lie on a bead.
+    fn hides_beads(&self, tip: Point, (dx, dy): (f64, f64)) -> bool {
+        let length = f64::hypot(dx, dy);
+        let mut along = (0..=NEEDLE_SAMPLES).map(|i| {
+            let far = NEEDLE * f64::from(i) / f64::from(NEEDLE_SAMPLES);
+            Point::new(tip.x.0 + dx / length * far, tip.y.0 + dy / length * far)
+        });
+        let beads: Vec<Extent> = self.stage.beads.iter().map(|shown| bead_extent(&shown.mark)).collect();
+        along.any(|at| beads.iter().any(|bead| bead.is_near(at, BESIDE_NEEDLE)))
+    }
+
+    /// The thread's end beside the stacks that it was wrapped round last: further aside, or where stacks stand there down
+    /// or up between them.
     fn aside(&mut self, number: Option<usize>, from: Point, side: f64, end: End) {
-        let tip = Point::new(from.x.0 + side * TO_NEEDLE, from.y.0 + 1.6);
+        let ways = ENDS_ASIDE
+            .map(|((x, y), (dx, dy))| (Point::new(from.x.0 + side * x, from.y.0 + y), (side * dx, dy)));
+        let hides =
+            |(tip, towards): &(Point, (f64, f64))| end == End::Needle && self.hides_beads(*tip, *towards);
+        let (tip, (dx, dy)) = ways.into_iter().find(|way| !hides(way)).unwrap_or(ways[0]);
         let line = vec![
             Segment::Move(from),
             Segment::Curve(
                 Point::new(from.x.0 + side * 1.6, from.y.0),
-                Point::new(tip.x.0 - side * 1.4, tip.y.0 - 0.8),
+                Point::new(tip.x.0 - dx, tip.y.0 - dy),
                 tip,
             ),
         ];
         self.run(number, Sight::Open, line);
-        let length = f64::hypot(1.4, 0.8);
-        self.thread.end = Some((tip, Point::new(side * 1.4 / length, 0.8 / length), end));
+        let length = f64::hypot(dx, dy);
+        self.thread.end = Some((tip, Point::new(dx / length, dy / length), end));
     }
 
     /// How far arcs that the thread crosses on its way out reach beyond the hole it comes out of.
@@ -117,4 +156,9 @@ impl Tracer<'_> {
         let (low, high) = xs.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
         f64::midpoint(low, high)
     }
+}
+
+/// Where a needle with a lean begins, above or below the point where the thread comes out.
+fn tip_of(out: Point, aside: f64) -> Point {
+    Point::new(out.x.0 + (aside * 1.2).clamp(-ASIDE, ASIDE), out.y.0)
 }

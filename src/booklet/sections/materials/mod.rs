@@ -14,8 +14,10 @@ use crate::booklet::drawing;
 use crate::booklet::{
     Block, Cell, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
+use crate::design::Paper;
 use crate::drawn::Align;
 use crate::tally::prices;
+use crate::units::Mm;
 use minijinja::context;
 use parts::{column, price_head, small, text_cell};
 
@@ -97,16 +99,29 @@ fn findings(book: &Book) -> Table {
 /// The silhouette at true size, with a bar to check the print by.
 fn true_size(book: &Book) -> Block {
     let (words, size) = (&book.words, book.tally.size);
+    let room = highest(book.edition.paper);
+    let drawing = drawing::silhouette(book.design, book.work, book.edition.large_print, room);
+    let mut text = words.fixed(Word::ChartTrueSizeText);
+    let left_out = drawing::left_out_of_silhouette(book.design, book.work, room);
+    if left_out > Mm::ZERO {
+        let cut = words.say(Word::ChartTrueSizeCut, context! { left_out => left_out.0 });
+        text = format!("{text} {cut}");
+    }
     Block::Float(vec![
         Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
-        Block::Paragraph {
-            text: Text::plain(words.fixed(Word::ChartTrueSizeText)),
-            style: ParagraphStyle::Body,
-        },
+        Block::Paragraph { text: Text::plain(text), style: ParagraphStyle::Body },
         Block::Figure(Figure {
-            drawing: drawing::silhouette(book.design, book.work, book.edition.large_print),
+            drawing,
             caption: Text::default(),
             alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
         }),
     ])
+}
+
+/// How high a drawing may be that stands on a page of its own: what is left between running head and foot.
+fn highest(paper: Paper) -> Mm {
+    match paper {
+        Paper::A4 => Mm(226.0),
+        Paper::Letter => Mm(208.0),
+    }
 }
