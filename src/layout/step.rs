@@ -176,9 +176,11 @@ impl Setter<'_> {
         let room = (slot.room * 0.6 / step.figures.len().max(1) as f64).max(LEAST_ROOM);
         let mut figures = Fragment::default();
         let mut captions = Vec::new();
+        // A long caption under a narrow drawing would be a tall thin column: it goes under the words, and so do the
+        // others, so that all are read in order.
+        let apart = step.figures.iter().any(|figure| self.caption_is_long(figure, column));
         for figure in &step.figures {
-            let piece = if self.caption_is_long(figure, column) {
-                // A long caption under a narrow drawing would be a tall thin column: it goes under the words.
+            let piece = if apart {
                 let (piece, caption) = self.figure_apart(figure, column, room, words_width, slot.parent);
                 captions.push(caption);
                 piece

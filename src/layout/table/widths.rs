@@ -152,7 +152,8 @@ fn aired(wishes: &[Wish], spare: Mm, shares: f64) -> Vec<Mm> {
     wishes.iter().map(|w| w.whole + spare * part(w)).collect()
 }
 
-/// Gives the columns that share what is left their parts, none less than its longest word.
+/// Gives the columns that share what is left their parts, none less than its longest word, nor more than its words take
+/// while others wrap.
 fn by_share(wishes: &[Wish], width: Mm, fixed: impl Fn(&Wish) -> Mm, shares: f64) -> Vec<Mm> {
     let mut widths: Vec<Option<Mm>> = wishes.iter().map(|w| (w.share == 0.0).then(|| fixed(w))).collect();
     let (mut left, mut parts) = (width - widths.iter().flatten().copied().sum(), shares);
@@ -166,6 +167,18 @@ fn by_share(wishes: &[Wish], width: Mm, fixed: impl Fn(&Wish) -> Mm, shares: f64
         let Some(i) = tight else { break };
         widths[i] = Some(wishes[i].least);
         left -= wishes[i].least;
+        parts -= wishes[i].share;
+    }
+    // Those whose part would be more than they can fill leave the rest to the others, which wrap less.
+    loop {
+        let filled = wishes
+            .iter()
+            .enumerate()
+            .find(|(i, w)| widths[*i].is_none() && w.share < parts && left * (w.share / parts) > w.whole)
+            .map(|(i, _)| i);
+        let Some(i) = filled else { break };
+        widths[i] = Some(wishes[i].whole);
+        left -= wishes[i].whole;
         parts -= wishes[i].share;
     }
     wishes.iter().zip(widths).map(|(w, set)| set.unwrap_or(left * (w.share / parts))).collect()
