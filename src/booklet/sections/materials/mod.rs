@@ -123,5 +123,7 @@ fn highest(paper: Paper) -> Mm {
     match paper {
         Paper::A4 => Mm(226.0),
         Paper::Letter => Mm(208.0),
+        Paper::A5 => Mm(138.0),
+        Paper::HalfLetter => Mm(144.0),
     }
 }
