@@ -2,8 +2,9 @@
 
 use super::book::Edition;
 use super::compose::{finish, open};
+use super::sections::safety::{is_mail, linked};
 use super::{Block, Booklet, CardFace, EarringCards, Section, Text, Word, Wording};
-use crate::design::{Design, EarWire};
+use crate::design::{Design, EarWire, link_to};
 use crate::diagnostic::Problem;
 use crate::stitch::Work;
 use crate::tally::Tally;
@@ -46,7 +47,10 @@ pub fn earring_cards(
         studio: design.studio.name.clone(),
         title: title.clone(),
         colourway: design.colourway_name().map(|name| words.own(name)),
-        web: design.studio.web.clone(),
+        web: match design.studio.web.as_str() {
+            "" => Text::default(),
+            web => linked(web, &[(web, link_to(web))]),
+        },
         alt: words.say(Word::CardsAlt, context! { apart => apart.0 }),
     };
     let back = CardFace::Back {
@@ -54,10 +58,9 @@ pub fn earring_cards(
         texts: [Word::FinishingCareText, Word::SafetyChildren, Word::CardsMetal]
             .map(|word| Text::marked(&words.fixed(word)))
             .to_vec(),
-        foot: [design.studio.name.as_str(), design.studio.contact.as_str()]
+        foot: [Some(Text::plain(design.studio.name.as_str())), contact(&design.studio.contact)]
             .into_iter()
-            .filter(|line| !line.is_empty())
-            .map(str::to_owned)
+            .flatten()
             .collect(),
     };
     let section = |name: &str, face: CardFace| Section {
@@ -73,6 +76,15 @@ pub fn earring_cards(
     let mut booklet = finish(book, sections, false, Vec::new())?;
     booklet.meta.title = document;
     Ok(booklet)
+}
+
+/// A contact line, if there is one; an address of mail is a link.
+fn contact(line: &str) -> Option<Text> {
+    match line {
+        "" => None,
+        mail if is_mail(mail) => Some(linked(mail, &[(mail, format!("mailto:{mail}"))])),
+        other => Some(Text::plain(other)),
+    }
 }
 
 /// How far below the hole the work begins: what a wire measures that hangs in it.

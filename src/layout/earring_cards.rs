@@ -41,6 +41,7 @@ impl Setter<'_> {
             let mut one = card.clone();
             if place > 0 {
                 one.items.iter_mut().for_each(|item| item.standing = Standing::Artifact(Artifact::Layout));
+                one.links.clear();
             }
             let at = |from: Mm, side: Mm, times: usize| from + side * times as f64;
             let (x, y) = (at(start.x, cards.size.width, column), at(start.y, cards.size.height, row));
@@ -65,22 +66,21 @@ impl Setter<'_> {
         let size = cards.size;
         let mut piece = Fragment { height: size.height, ..Fragment::default() };
         let (small, how) = (self.sheet.small, self.plain());
-        let mut line = |setter: &mut Self, text: &str, style, y: Mm, role: Role| {
+        let mut line = |setter: &mut Self, text: &Text, style, y: Mm, role: Role| {
             let node = setter.tree.add(parent, role);
-            let set =
-                setter.block(&Text::plain(text), &style, size.width - INSET * 2.0, how, Align::Middle, node);
+            let set = setter.block(text, &style, size.width - INSET * 2.0, how, Align::Middle, node);
             let height = set.height;
             piece.absorb(set, INSET, y);
             height
         };
-        line(self, studio, small, INSET, Role::Paragraph);
+        line(self, &Text::plain(studio.as_str()), small, INSET, Role::Paragraph);
         // From the foot upwards: address, colourway, title.
         let heading = self.sheet.heading(2);
-        let measure = |setter: &mut Self, text: &str, style| {
+        let measure = |setter: &mut Self, text: &Text, style| {
             setter
                 .tried(|on| {
                     on.block(
-                        &Text::plain(text),
+                        text,
                         &style,
                         size.width - INSET * 2.0,
                         how,
@@ -90,14 +90,14 @@ impl Setter<'_> {
                 })
                 .height
         };
-        let mut lines = vec![(title.as_str(), heading, Role::Heading(1))];
-        lines.extend(colourway.as_deref().map(|name| (name, small, Role::Paragraph)));
-        lines.extend((!web.is_empty()).then_some((web.as_str(), small, Role::Paragraph)));
+        let mut lines = vec![(Text::plain(title.as_str()), heading, Role::Heading(1))];
+        lines.extend(colourway.as_deref().map(|name| (Text::plain(name), small, Role::Paragraph)));
+        lines.extend((!web.0.is_empty()).then(|| (web.clone(), small, Role::Paragraph)));
         let tall: Mm = lines.iter().map(|(text, style, _)| measure(self, text, *style)).sum();
         let mut y = size.height - INSET - tall;
         let bar = ((size.width - BAR.width) / 2.0, y - BAR.height - Mm(2.0));
         for (text, style, role) in lines {
-            y += line(self, text, style, y, role);
+            y += line(self, &text, style, y, role);
         }
         piece.rule(filled(bar.0, bar.1, BAR.width, BAR.height, self.sheet.accent));
         let node = self.tree.add(parent, Role::Figure { alt: alt.clone() });
@@ -119,7 +119,7 @@ impl Setter<'_> {
     fn card_back(
         &mut self,
         size: Size,
-        (title, texts, foot): (&str, &[Text], &[String]),
+        (title, texts, foot): (&str, &[Text], &[Text]),
         parent: NodeId,
     ) -> Fragment {
         let mut piece = Fragment { height: size.height, ..Fragment::default() };
@@ -140,7 +140,7 @@ impl Setter<'_> {
         let mut bottom = size.height - INSET;
         for line in foot.iter().rev() {
             let node = self.tree.add(parent, Role::Paragraph);
-            let set = self.block(&Text::plain(line.as_str()), &small, width, how, Align::Middle, node);
+            let set = self.block(line, &small, width, how, Align::Middle, node);
             bottom -= set.height;
             piece.absorb(set, INSET, bottom);
         }

@@ -33,6 +33,10 @@ const LEAST_SMALLER: f64 = 0.03;
 /// Share of a page's height that each of the figures below the words may take.
 const FIGURES: f64 = 0.7;
 
+/// Share of a page's height that the figures beside the words may take together: usual print, and several in large print.
+const BESIDE: f64 = 0.6;
+const BESIDE_LARGE: f64 = 0.86;
+
 /// Least width of the words beside figures in large print, in ems.
 const LEAST_WORDS: f64 = 14.0;
 
@@ -173,13 +177,13 @@ impl Setter<'_> {
         words_width: Mm,
         slot: Slot,
     ) -> (Fragment, Vec<Fragment>) {
-        let room = (slot.room * 0.6 / step.figures.len().max(1) as f64).max(LEAST_ROOM);
+        let rooms = self.rooms_beside(&step.figures, column, slot.room);
         let mut figures = Fragment::default();
         let mut captions = Vec::new();
         // A long caption under a narrow drawing would be a tall thin column: it goes under the words, and so do the
         // others, so that all are read in order.
         let apart = step.figures.iter().any(|figure| self.caption_is_long(figure, column));
-        for figure in &step.figures {
+        for (figure, room) in step.figures.iter().zip(rooms) {
             let piece = if apart {
                 let (piece, caption) = self.figure_apart(figure, column, room, words_width, slot.parent);
                 captions.push(caption);
@@ -193,6 +197,22 @@ impl Setter<'_> {
             figures.absorb(piece, Mm::ZERO, y);
         }
         (figures, captions)
+    }
+
+    /// How high each of the figures beside the words may be. In large print several take what they need of nearly all there
+    /// is: pressed together, their letters and numbers, which keep their size, would not be read.
+    fn rooms_beside(&self, figures: &[Figure], column: Mm, room: Mm) -> Vec<Mm> {
+        let equal = |share: f64| (room * share / figures.len().max(1) as f64).max(LEAST_ROOM);
+        if !self.booklet.setting.large_print || figures.len() < 2 {
+            return vec![equal(BESIDE); figures.len()];
+        }
+        let high = |figure: &Figure| {
+            let size = figure.drawing.size;
+            size.height * self.sheet.figures.min(column / size.width)
+        };
+        let wanted: Vec<Mm> = figures.iter().map(high).collect();
+        let most = room * BESIDE_LARGE / wanted.iter().copied().sum::<Mm>();
+        wanted.into_iter().map(|high| (high * most.min(1.0)).max(LEAST_ROOM)).collect()
     }
 
     /// Whether a figure's caption takes more than a few lines in its column.

@@ -101,13 +101,18 @@ def worded(booklet, letters):
     return {letter: count for letter, count in found.items() if letter in letters}
 
 
+def is_bench(booklet):
+    """Whether boxes stand by rows and strands, and not only on shopping lists."""
+    return any(a.kind == "Widget" and not a.name.startswith("shopping") for a in booklet.root.annotations())
+
+
 def check(path, _scratch):
     booklet = Booklet(path)
     charts = chart_sections(booklet)
     if not charts:
         yield "counts: no colour chart"
         return
-    if "/AcroForm" in booklet.pdf.Root:
+    if is_bench(booklet):
         # A bench copy: a chart for each earring, whose legend says what is in it; in large print it only names.
         wanted = Counter()
         for section in charts:
@@ -138,7 +143,7 @@ def check(path, _scratch):
                 yield f"counts: the legend says {of} of {letters}, the materials {count}"
     said = worded(booklet, {letter for letters in wanted for letter in letters})
     # A mirrored second earring has a word chart and a bead list of its own.
-    earrings = 1 if "/AcroForm" in booklet.pdf.Root else max(1, len(list(chart_tables(booklet))) // 2)
+    earrings = 1 if is_bench(booklet) else max(1, len(list(chart_tables(booklet))) // 2)
     said = {letters: count / earrings for letters, count in together(said, wanted).items()}
     if said != dict(wanted):
         yield f"counts: rows and strands sum to {said}, materials or charts say {dict(wanted)}"

@@ -49,7 +49,8 @@ def checked(path, checks):
 def checks_for(path):
     checks = [*ANY_FILE]
     if "-cards" in path.name:
-        checks += [tags.check]
+        # One card of each sheet is told; it has no rows and no strands.
+        pass
     elif "-folded" in path.name:
         # Its places are those of sheets; what it says and how it is tagged is as in the booklet.
         checks += [tags.check, folded.check]
@@ -57,7 +58,7 @@ def checks_for(path):
         checks += BOOKLETS
         # A house style has colours of its own.
         colours = path.parent.name == "en" or "house-style" in path.parts
-        if colours and "-letter" not in path.name:
+        if colours and not any(f"-{paper}" in path.name for paper in ("letter", "a5")):
             checks.append(contrast.check)
     return checks
 

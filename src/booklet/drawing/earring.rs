@@ -1,7 +1,7 @@
 //! The finished earring, every bead where it lies and as big as it is.
 
 use super::ear_wire::ear_wire;
-use super::findings::{chain, guard, guard_rise};
+use super::findings::{METAL_EDGE, chain, guard, guard_rise};
 use super::shadow::shadow;
 use super::sketch::{Extent, Sketch, bead_extent, pen};
 use super::sway::hanging;
@@ -128,11 +128,14 @@ fn hang(sketch: &mut Sketch, design: &Design, work: &Work) {
     }
 }
 
-/// The guards, without an ear wire.
+/// The guards, without an ear wire and without light on them: small on paper they would not be seen.
 pub(super) fn guards(sketch: &mut Sketch, design: &Design, work: &Work) {
+    let mut all = Sketch::default();
     for carrier in &work.hangings {
-        hung(sketch, design, work, carrier);
+        hung(&mut all, design, work, carrier);
     }
+    let is_edge = |mark: &Mark| matches!(mark, Mark::Path(path) if path.stroke.as_ref().is_some_and(|stroke| stroke.colour == METAL_EDGE));
+    sketch.marks.extend(all.marks.into_iter().filter(is_edge));
 }
 
 /// Draws one guard, if it is one, and says where what carries it touches its inner upper edge, or that of the loop.

@@ -13,6 +13,8 @@ use std::collections::BTreeSet;
 /// Most that it takes of a page, without its margin: small beside the diagrams, and large enough to be compared with the
 /// work in the hand.
 const LARGEST: Size = Size { width: Mm(34.0), height: Mm(46.0) };
+/// How much of that in large print, which makes figures about twice as large: nothing in it is to be read.
+const IN_LARGE_PRINT: f64 = 0.55;
 /// Space round it.
 const MARGIN: Mm = Mm(0.8);
 /// Thread that is seen where it leaves the work, in millimetres of the earring, and its width.
@@ -34,7 +36,7 @@ pub struct Done {
 
 /// What is strung by then, and where the thread leaves it; with how many beads that is.
 #[must_use]
-pub fn so_far(design: &Design, work: &Work, done: Done) -> (Drawing, usize) {
+pub fn so_far(design: &Design, work: &Work, done: Done, large_print: bool) -> (Drawing, usize) {
     let (body, fringe) = (&work.body.moves, &work.fringe.moves);
     let moves = body.iter().take(done.body).chain(fringe.iter().take(done.fringe));
     let strings = moves.filter(|made| matches!(made.kind, MoveKind::String { .. }));
@@ -51,13 +53,14 @@ pub fn so_far(design: &Design, work: &Work, done: Done) -> (Drawing, usize) {
         ThreadUse::Fringe => fringe.get(done.fringe.wrapping_sub(1)),
     };
     if let Some(line) = last.and_then(leaving) {
-        sketch.line(line.clone(), pen(Colour::WHITE, THREAD * 2.0));
+        sketch.line(line.clone(), pen(Colour::WHITE, THREAD * 3.4));
         sketch.line(line, pen(accent(design), THREAD));
     }
     let beads = strung.len();
     let Some(extent) = sketch.extent() else { return (Drawing::default(), beads) };
     let (width, height) = (extent.right - extent.left, extent.bottom - extent.top);
     let scale = (LARGEST.width.0 / width).min(LARGEST.height.0 / height);
+    let scale = if large_print { scale * IN_LARGE_PRINT } else { scale };
     (sketch.finish(MARGIN, false).scaled(scale), beads)
 }
 

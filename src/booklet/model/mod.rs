@@ -390,8 +390,8 @@ pub enum CardFace {
         title: String,
         /// Colourway, when it is one.
         colourway: Option<String>,
-        /// Seller's web address, may be empty.
-        web: String,
+        /// Seller's web address, a link; may be empty.
+        web: Text,
         /// What the places to pierce are, for those who cannot see them.
         alt: String,
     },
@@ -402,7 +402,7 @@ pub enum CardFace {
         /// Its paragraphs.
         texts: Vec<Text>,
         /// Lines at its foot.
-        foot: Vec<String>,
+        foot: Vec<Text>,
     },
 }
 

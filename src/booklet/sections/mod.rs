@@ -17,7 +17,7 @@ mod notes;
 pub(super) mod own;
 mod parts;
 pub(super) mod rows;
-mod safety;
+pub(super) mod safety;
 mod second;
 mod shopping;
 pub(super) mod steps;

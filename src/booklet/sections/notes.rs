@@ -9,7 +9,7 @@ use crate::booklet::{Block, Figure, Section, Text};
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let lines = Figure {
-        drawing: drawing::lines_to_write_on(book.edition.paper),
+        drawing: drawing::lines_to_write_on(book.edition.paper, book.edition.large_print),
         caption: Text::default(),
         alt: words.fixed(Word::NotesAlt),
     };

@@ -57,7 +57,7 @@ pub(super) fn section(book: &Book) -> Section {
 }
 
 /// A line with the addresses that stand in it as links.
-fn linked(line: &str, links: &[(&str, String)]) -> Text {
+pub(in crate::booklet) fn linked(line: &str, links: &[(&str, String)]) -> Text {
     let mut runs = Vec::new();
     let mut rest = line;
     for (words, address) in links.iter().filter(|(words, _)| !words.is_empty()) {
@@ -72,7 +72,7 @@ fn linked(line: &str, links: &[(&str, String)]) -> Text {
 }
 
 /// Whether a line is an address of mail and nothing else.
-fn is_mail(line: &str) -> bool {
+pub(in crate::booklet) fn is_mail(line: &str) -> bool {
     let odd = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | '<' | '>' | '"' | '?' | '&' | '%' | ':');
     let parts = line.split_once('@');
     parts.is_some_and(|(name, host)| !name.is_empty() && host.contains('.') && !host.contains('@'))

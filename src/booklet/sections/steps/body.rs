@@ -139,7 +139,8 @@ impl Steps<'_, '_> {
         let [near, far] = self.carriers(carrier);
         let several = self.book.work.hangings.len() > 1;
         let along = self.book.work.is_hung_by_its_foundation();
-        let has_loop = self.book.design.ear_wire().has_loop();
+        // Several are joined above, and the ear wire hangs in what joins them.
+        let has_loop = self.book.design.ear_wire().has_loop() && !several;
         context! { near, far, led, several, along, has_loop, of_wire => self.book.of_wire() }
     }
 

@@ -79,7 +79,7 @@ fn stages(work: &Work) -> Vec<(Stage, Done)> {
 
 fn figure(book: &Book, stage: Stage, done: Done) -> Figure {
     let words = &book.words;
-    let (drawing, beads) = so_far(book.design, book.work, done);
+    let (drawing, beads) = so_far(book.design, book.work, done, book.edition.large_print);
     let strands = book.design.fringe.strands.len();
     let caption = match stage {
         Stage::Foundation => words.fixed(Word::StepsSoFarFoundation),
