@@ -37,7 +37,8 @@ impl Grid {
         let bands = if low {
             vec![(whole.top, whole.bottom)]
         } else {
-            bands(whole, [first, rest].map(|room| room / floor - bead_down), share_y)
+            let edges: Vec<Mm> = chart.rows.iter().map(|row| row.bottom).collect();
+            bands(whole, [first, rest].map(|room| room / floor - bead_down), share_y, &edges)
         };
         Grid {
             whole: *whole,
@@ -115,19 +116,43 @@ fn parts(whole: Mm, window: Mm, shared: Mm) -> usize {
 }
 
 /// Upper and lower edges of the bands that a chart is split into from top to bottom: the first as high as its
-/// room or less, the others as theirs, all sharing something with their neighbours.
-fn bands(whole: &Extent, [first, rest]: [Mm; 2], shared: Mm) -> Vec<(Mm, Mm)> {
+/// room or less, the others as theirs, all sharing something with their neighbours. They end at one of the lower `edges`
+/// of rows where there is one in reach: what is worked as one stitch is not cut.
+fn bands(whole: &Extent, [first, rest]: [Mm; 2], shared: Mm, edges: &[Mm]) -> Vec<(Mm, Mm)> {
     // A band hardly higher than what it shares would never get on.
     let enough = |room: Mm| room.max(shared * 1.5).max(LEAST_WINDOW);
     let (first, rest) = (enough(first), enough(rest));
     let more = ((whole.height() - first) / (rest - shared).max(LEAST_STEP)).ceil().max(0.0) as usize;
-    let capacity = first + rest * more as f64;
-    let needed = whole.height() + shared * more as f64;
+    let fit = |bands: &Vec<(Mm, Mm)>| {
+        bands.last().is_some_and(|(top, bottom)| {
+            *bottom - *top <= (if bands.len() > 1 { rest } else { first }) + LEAST_STEP
+        })
+    };
+    // Ending earlier may take more bands; where rows are as high as bands it does not help.
+    let found =
+        (more..=more * 2 + 1).map(|more| snapped(whole, [first, rest], shared, (more, edges))).find(fit);
+    found.unwrap_or_else(|| snapped(whole, [first, rest], shared, (more, &[])))
+}
+
+/// So many bands more than one, ending at lower edges of rows.
+fn snapped(
+    whole: &Extent,
+    [first, rest]: [Mm; 2],
+    shared: Mm,
+    (more, edges): (usize, &[Mm]),
+) -> Vec<(Mm, Mm)> {
     let mut bands = Vec::new();
     let mut top = whole.top;
     for i in 0..=more {
-        let high = needed * (if i == 0 { first } else { rest } / capacity);
-        let bottom = if i == more { whole.bottom } else { top + high };
+        let room = if i == 0 { first } else { rest };
+        // What is left is shared out anew, as the bands so far have ended earlier or later than that.
+        let needed = whole.bottom - top + shared * (more - i) as f64;
+        let end = top + needed * (room / (room + rest * (more - i) as f64));
+        let (least, most) = (top + shared * 1.5 - LEAST_STEP, top + room + LEAST_STEP);
+        let off = |edge: &Mm| (*edge - end).0.abs();
+        let in_reach = edges.iter().filter(|edge| least <= **edge && **edge <= most);
+        let edge = in_reach.min_by(|one, other| off(one).total_cmp(&off(other)));
+        let bottom = if i == more { whole.bottom } else { edge.copied().unwrap_or(end) };
         bands.push((top, bottom));
         top = bottom - shared;
     }
@@ -137,4 +162,42 @@ fn bands(whole: &Extent, [first, rest]: [Mm; 2], shared: Mm) -> Vec<(Mm, Mm)> {
 /// Length of each of `n` windows that cover a whole and share some of it with their neighbours.
 fn window(whole: Mm, n: usize, shared: Mm) -> Mm {
     (whole + shared * (n - 1) as f64) / n as f64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(height: f64) -> Extent {
+        Extent { left: Mm(0.0), right: Mm(10.0), top: Mm(0.0), bottom: Mm(height) }
+    }
+
+    #[test]
+    fn bands_end_between_rows_and_cover_all() {
+        for rows in 12..60 {
+            let (row, height) = (2.6, 2.6 * f64::from(rows));
+            let edges: Vec<Mm> = (1..=rows).map(|n| Mm(row * f64::from(n))).collect();
+            for first in [13.0, 20.0, 31.0] {
+                let (rest, shared) = (Mm(first + 7.0), Mm(row * 2.0));
+                let bands = bands(&of(height), [Mm(first), rest], shared, &edges);
+                assert_eq!((bands[0].0, bands[bands.len() - 1].1), (Mm(0.0), Mm(height)));
+                for (index, (top, bottom)) in bands.iter().enumerate() {
+                    let room = if index == 0 { Mm(first) } else { rest };
+                    assert!(*bottom - *top <= room + LEAST_STEP, "{rows} rows, {first}: {bands:?}");
+                    let at_edge = |edge: &Mm| (*edge - *bottom).0.abs() < 1e-9;
+                    assert!(edges.iter().any(at_edge), "{rows} rows, {first}: {bands:?}");
+                }
+                for pair in bands.windows(2) {
+                    assert!((pair[0].1 - pair[1].0 - shared).0.abs() < 1e-9);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn without_rows_bands_share_the_height() {
+        let bands = bands(&of(100.0), [Mm(40.0), Mm(40.0)], Mm(4.0), &[]);
+        assert_eq!(bands.len(), 3);
+        assert!(bands.iter().all(|(top, bottom)| (*bottom - *top - Mm(108.0 / 3.0)).0.abs() < 1e-9));
+    }
 }
