@@ -187,7 +187,7 @@ error: heron.pdf is there already and was not made by fringebook, so it is left 
 fn wrong_usage_ends_with_2() {
     let catalogue = Catalogue::with_heron();
     catalogue.run(&["make"]).ended(2);
-    catalogue.run(&["make", "heron.yaml", "--paper", "a5"]).ended(2);
+    catalogue.run(&["make", "heron.yaml", "--paper", "a6"]).ended(2);
     catalogue.run(&["mend", "heron.yaml"]).ended(2);
     catalogue.run(&["make", "heron.yaml", "--colourway", "River", "--each-colourway"]).ended(2);
     catalogue.run(&[]).ended(2);

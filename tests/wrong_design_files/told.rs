@@ -214,7 +214,7 @@ told! {
     no_thread_guard: good().palette("  thread guard: {name", "  guard: {name");
     thread_named_wrongly: good().design("pair: same", "threads: {body: silk}\npair: same");
     finding_named_wrongly: good().design("pair: same", "findings: [ear wier]\npair: same");
-    paper_unknown: good().studio("paper: both", "paper: a5");
+    paper_unknown: good().studio("paper: both", "paper: a6");
     studio_nameless: good().studio("name: Studio Willow Weir\n", "");
     studio_name_empty: good().studio("name: Studio Willow Weir\n", "name: ''\n");
     logo_that_shows_nothing: good().file("reed.png", "reeds").studio("paper: both", "logo: {file: reed.png, shows: ' '}");
