@@ -33,9 +33,10 @@ const LEAST_SMALLER: f64 = 0.03;
 /// Share of a page's height that each of the figures below the words may take.
 const FIGURES: f64 = 0.7;
 
-/// Share of a page's height that the figures beside the words may take together: usual print, and several in large print.
+/// Share of a page's height that a figure beside the words may take, and several together: usual print, large print.
 const BESIDE: f64 = 0.6;
-const BESIDE_LARGE: f64 = 0.86;
+const SEVERAL: f64 = 0.7;
+const SEVERAL_LARGE: f64 = 0.92;
 
 /// Least width of the words beside figures in large print, in ems.
 const LEAST_WORDS: f64 = 14.0;
@@ -199,19 +200,20 @@ impl Setter<'_> {
         (figures, captions)
     }
 
-    /// How high each of the figures beside the words may be. In large print several take what they need of nearly all there
+    /// How high each of the figures beside the words may be, with its caption. Several take what they need of what there
     /// is: pressed together, their letters and numbers, which keep their size, would not be read.
     fn rooms_beside(&self, figures: &[Figure], column: Mm, room: Mm) -> Vec<Mm> {
-        let equal = |share: f64| (room * share / figures.len().max(1) as f64).max(LEAST_ROOM);
-        if !self.booklet.setting.large_print || figures.len() < 2 {
-            return vec![equal(BESIDE); figures.len()];
+        if figures.len() < 2 {
+            return vec![(room * BESIDE).max(LEAST_ROOM); figures.len()];
         }
+        let caption = self.sheet.small.leading * 3.0;
         let high = |figure: &Figure| {
             let size = figure.drawing.size;
-            size.height * self.sheet.figures.min(column / size.width)
+            size.height * self.sheet.figures.min(column / size.width) + caption
         };
         let wanted: Vec<Mm> = figures.iter().map(high).collect();
-        let most = room * BESIDE_LARGE / wanted.iter().copied().sum::<Mm>();
+        let share = if self.booklet.setting.large_print { SEVERAL_LARGE } else { SEVERAL };
+        let most = room * share / wanted.iter().copied().sum::<Mm>();
         wanted.into_iter().map(|high| (high * most.min(1.0)).max(LEAST_ROOM)).collect()
     }
 
