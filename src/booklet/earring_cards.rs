@@ -3,7 +3,7 @@
 use super::book::Edition;
 use super::compose::{finish, open};
 use super::sections::safety::{is_mail, linked};
-use super::{Block, Booklet, CardFace, EarringCards, Section, Text, Word, Wording};
+use super::{Block, Booklet, CardBack, CardFace, CardFront, EarringCards, Section, Text, Word, Wording};
 use crate::design::{Design, EarWire, link_to};
 use crate::diagnostic::Problem;
 use crate::stitch::Work;
@@ -42,7 +42,7 @@ pub fn earring_cards(
         height: (HOLES_BELOW + hangs + FOOT).max(LEAST.height),
     };
     let title = words.own(&design.title);
-    let front = CardFace::Front {
+    let front = CardFront {
         holes: (apart, HOLES_BELOW),
         studio: design.studio.name.clone(),
         title: title.clone(),
@@ -53,7 +53,7 @@ pub fn earring_cards(
         },
         alt: words.say(Word::CardsAlt, context! { apart => apart.0 }),
     };
-    let back = CardFace::Back {
+    let back = CardBack {
         title: words.fixed(Word::FinishingCare),
         texts: [Word::FinishingCareText, Word::SafetyChildren, Word::CardsMetal]
             .map(|word| Text::marked(&words.fixed(word)))
@@ -71,7 +71,8 @@ pub fn earring_cards(
         listed: false,
         blocks: vec![Block::EarringCards(EarringCards { size, face })],
     };
-    let sections = vec![section("cards", front), section("card-backs", back)];
+    let sections =
+        vec![section("cards", CardFace::Front(front)), section("card-backs", CardFace::Back(back))];
     let document = words.say(Word::CardsDocument, context! { title => title.as_str() });
     let mut booklet = finish(book, sections, false, Vec::new())?;
     booklet.meta.title = document;

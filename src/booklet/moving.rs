@@ -57,7 +57,7 @@ fn of_step((design, work, telling): (&Design, &Work, &Telling), step: usize) -> 
     let Some(shown) = step.checked_sub(1).and_then(|index| telling.diagrams().nth(index)) else {
         return Vec::new();
     };
-    let all = moving(design, work);
+    let all = moving(design, work, |other| shown.contains(&other));
     let of = |shown| all.iter().filter(move |(other, _)| *other == shown).map(|(_, moves)| moves.clone());
     shown.into_iter().flat_map(of).collect()
 }

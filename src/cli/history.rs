@@ -21,14 +21,16 @@ pub(super) struct Before {
 impl Before {
     /// What stands under a booklet's name, with its boxes to tick.
     pub(super) fn at(path: &Path, ticked: Ticked) -> Before {
-        match existing::look(path) {
-            Existing::Ours(made) | Existing::Damaged(made) => {
-                let of =
-                    |name| digest::part(&made.parts, name).and_then(|text| serde_json::from_str(text).ok());
-                Before { ticked, shown: of(SHOWN), earlier: of(SHOWN_BEFORE) }
-            }
-            Existing::Nothing | Existing::Foreign => Before { ticked, ..Before::default() },
-        }
+        Before::of(&existing::look(path), ticked)
+    }
+
+    /// The same of what has been looked at already.
+    pub(super) fn of(stands: &Existing, ticked: Ticked) -> Before {
+        let (Existing::Ours(made) | Existing::Damaged(made)) = stands else {
+            return Before { ticked, ..Before::default() };
+        };
+        let part = |name| digest::part(&made.parts, name).and_then(|text| serde_json::from_str(text).ok());
+        Before { ticked, shown: part(SHOWN), earlier: part(SHOWN_BEFORE) }
     }
 
     /// What the edition before the one of this number showed, as far as it is known.
@@ -36,9 +38,7 @@ impl Before {
         let known = [&self.shown, &self.earlier].into_iter().flatten();
         known.filter(|record| record.edition < edition).max_by_key(|record| record.edition).cloned()
     }
-}
 
-impl Before {
     /// What an edition was first, of which a copy shows this now.
     fn first<'a>(&'a self, now: &'a Record) -> &'a Record {
         self.shown.as_ref().filter(|shown| shown.edition == now.edition).unwrap_or(now)

@@ -312,8 +312,8 @@ fn finish(
     replace: bool,
 ) -> Result<(usize, String, Vec<Problem>), Vec<Problem>> {
     let mut ticked = Ticked::new();
+    let stands = if replace { existing::look(&job.path) } else { existing::look_closely(&job.path) };
     if !replace {
-        let stands = existing::look_closely(&job.path);
         match &stands {
             Existing::Nothing => {}
             Existing::Foreign => return Err(vec![existing::foreign(&job.path)]),
@@ -338,7 +338,7 @@ fn finish(
             ticked = ticks::on(&job.path, &job.settings).map_err(|p| vec![p])?;
         }
     }
-    let before = Before::at(&job.path, ticked);
+    let before = Before::of(&stands, ticked);
     let Made { bytes, pages, carried, mut advice, .. } = desk.set(of, &job.settings, &before)?;
     write::whole(&job.path, &bytes).map_err(|e| vec![e.problem(Elsewhere::Out)])?;
     advice.extend(carried.problem(&job.path));

@@ -1,21 +1,17 @@
 //! `match`: nearest beads of the palette for discontinued ones, for a bead, or for a colour.
 
 use super::commands::Ending;
+use super::edited::edited;
 use super::say;
 use super::swatch::Shades;
 use super::table::{Align, Table};
-use super::write::{self, Elsewhere};
 use crate::colour::Colour;
 use crate::design::palette_edit::set_replaced_by;
 use crate::design::{self, Bead, BeadId, Design, Palette, Wishes};
 use crate::diagnostic::{Problem, did_you_mean};
 use crate::tally::{self, Nearest};
 use clap::Args;
-use std::io;
 use std::path::{Path, PathBuf};
-
-/// Some editors begin a file with it; it is no part of the text, and stays where it is.
-const BYTE_ORDER_MARK: &str = "\u{feff}";
 
 /// What `match` is told.
 #[derive(Debug, Args)]
@@ -256,8 +252,7 @@ fn note_replacements(args: &MatchArgs, with: &Shared) -> bool {
         return true;
     };
     let name = &palette.beads[first.0].place.source.name;
-    // Read, changed and written in one step: two runs at once would else undo each other's edits.
-    match write::alone(Path::new(name), || edited(args, palette, name, &asked)) {
+    match replaced(args, palette, name, &asked) {
         Ok(written) => {
             written.iter().for_each(|line| say::result(line));
             true
@@ -271,23 +266,23 @@ fn note_replacements(args: &MatchArgs, with: &Shared) -> bool {
 }
 
 /// Edits the palette's file as it stands now; one line for each replacement written.
-fn edited(args: &MatchArgs, palette: &Palette, name: &str, asked: &[BeadId]) -> Result<Vec<String>, Problem> {
-    let unreadable = |e: io::Error| Problem::error(format!("{name} cannot be read again: {e}"));
-    let before = std::fs::read_to_string(name).map_err(unreadable)?;
-    let (mark, text) = match before.strip_prefix(BYTE_ORDER_MARK) {
-        Some(text) => (BYTE_ORDER_MARK, text),
-        None => ("", before.as_str()),
-    };
-    let mut text = text.to_owned();
+fn replaced(
+    args: &MatchArgs,
+    palette: &Palette,
+    name: &str,
+    asked: &[BeadId],
+) -> Result<Vec<String>, Problem> {
     let mut written = Vec::new();
-    for id in asked {
-        let bead = &palette.beads[id.0];
-        let by = replacement(args, palette, *id)?;
-        text = set_replaced_by(&text, &bead.key, &by)?;
-        written.push(format!("{name}: {} is replaced by {by}", bead.key));
-    }
-    write::whole(Path::new(name), format!("{mark}{text}").as_bytes())
-        .map_err(|e| e.problem(Elsewhere::Nowhere))?;
+    edited(Path::new(name), |text| {
+        let mut text = text.to_owned();
+        for id in asked {
+            let bead = &palette.beads[id.0];
+            let by = replacement(args, palette, *id)?;
+            text = set_replaced_by(&text, &bead.key, &by)?;
+            written.push(format!("{name}: {} is replaced by {by}", bead.key));
+        }
+        Ok(Some(text))
+    })?;
     Ok(written)
 }
 

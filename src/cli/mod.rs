@@ -15,6 +15,7 @@ mod count;
 mod count_forms;
 mod crew;
 mod digest;
+mod edited;
 mod editions;
 mod existing;
 mod fills;

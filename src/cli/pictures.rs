@@ -134,13 +134,15 @@ impl Pictured<'_> {
     }
 
     fn plate(&self, plate: &Plate) -> Result<Page, Vec<Problem>> {
-        let missing = |gone: Vec<layout::MissingGlyph>| missing::problems(&gone, self.design(), self.wording);
-        layout::lay_out_plate(self.booklet, plate).map_err(missing)
+        layout::lay_out_plate(self.booklet, plate).map_err(|gone| self.missing(&gone))
     }
 
     fn set_pages(&self) -> Result<DisplayList, Vec<Problem>> {
-        let missing = |gone: Vec<layout::MissingGlyph>| missing::problems(&gone, self.design(), self.wording);
-        layout::lay_out(self.booklet).map_err(missing)
+        layout::lay_out(self.booklet).map_err(|gone| self.missing(&gone))
+    }
+
+    fn missing(&self, gone: &[layout::MissingGlyph]) -> Vec<Problem> {
+        missing::problems(gone, self.design(), self.wording)
     }
 
     fn page(&self, number: usize) -> Result<Page, Vec<Problem>> {

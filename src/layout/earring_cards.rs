@@ -3,8 +3,9 @@
 
 use super::fragment::{Fragment, filled};
 use super::setter::Setter;
+use super::sheet::Style;
 use super::{Artifact, NodeId, Path, Role, Standing};
-use crate::booklet::{CardFace, EarringCards, Text};
+use crate::booklet::{CardBack, CardFace, CardFront, EarringCards, Text};
 use crate::drawn::{Align, Segment, Stroke, circle};
 use crate::units::{Mm, Point, Size};
 
@@ -22,6 +23,11 @@ const CROSS: Mm = Mm(1.6);
 const INSET: Mm = Mm(5.0);
 /// The bar of the accent above the title.
 const BAR: Size = Size { width: Mm(9.0), height: Mm(0.7) };
+
+/// Between the bar and the title below it, and on backs below the title and below each text.
+const OVER_TITLE: Mm = Mm(2.0);
+const UNDER_TITLE: Mm = Mm(1.0);
+const UNDER_TEXT: Mm = Mm(1.6);
 
 impl Setter<'_> {
     /// A sheet of cards, a whole page from its top left; one at least, even where it is larger than the sheet. The first
@@ -53,56 +59,50 @@ impl Setter<'_> {
 
     fn earring_card(&mut self, cards: &EarringCards, parent: NodeId) -> Fragment {
         match &cards.face {
-            CardFace::Front { .. } => self.card_front(cards, parent),
-            CardFace::Back { title, texts, foot } => self.card_back(cards.size, (title, texts, foot), parent),
+            CardFace::Front(front) => self.card_front(cards.size, front, parent),
+            CardFace::Back(back) => self.card_back(cards.size, back, parent),
         }
     }
 
-    fn card_front(&mut self, cards: &EarringCards, parent: NodeId) -> Fragment {
-        let CardFace::Front { holes: (apart, below), studio, title, colourway, web, alt } = &cards.face
-        else {
-            return Fragment::default();
-        };
-        let size = cards.size;
+    /// A text of a card, as wide as that takes.
+    fn on_card(
+        &mut self,
+        size: Size,
+        (text, style, align): (&Text, &Style, Align),
+        (role, parent): (Role, NodeId),
+    ) -> Fragment {
+        let node = self.tree.add(parent, role);
+        let how = self.plain();
+        self.block(text, style, size.width - INSET * 2.0, how, align, node)
+    }
+
+    fn card_front(&mut self, size: Size, front: &CardFront, parent: NodeId) -> Fragment {
         let mut piece = Fragment { height: size.height, ..Fragment::default() };
-        let (small, how) = (self.sheet.small, self.plain());
-        let mut line = |setter: &mut Self, text: &Text, style, y: Mm, role: Role| {
-            let node = setter.tree.add(parent, role);
-            let set = setter.block(text, &style, size.width - INSET * 2.0, how, Align::Middle, node);
-            let height = set.height;
-            piece.absorb(set, INSET, y);
-            height
-        };
-        line(self, &Text::plain(studio.as_str()), small, INSET, Role::Paragraph);
-        // From the foot upwards: address, colourway, title.
-        let heading = self.sheet.heading(2);
-        let measure = |setter: &mut Self, text: &Text, style| {
-            setter
-                .tried(|on| {
-                    on.block(
-                        text,
-                        &style,
-                        size.width - INSET * 2.0,
-                        how,
-                        Align::Middle,
-                        super::tree::Tree::ROOT,
-                    )
-                })
-                .height
-        };
-        let mut lines = vec![(Text::plain(title.as_str()), heading, Role::Heading(1))];
-        lines.extend(colourway.as_deref().map(|name| (Text::plain(name), small, Role::Paragraph)));
-        lines.extend((!web.0.is_empty()).then(|| (web.clone(), small, Role::Paragraph)));
-        let tall: Mm = lines.iter().map(|(text, style, _)| measure(self, text, *style)).sum();
-        let mut y = size.height - INSET - tall;
-        let bar = ((size.width - BAR.width) / 2.0, y - BAR.height - Mm(2.0));
-        for (text, style, role) in lines {
-            y += line(self, &text, style, y, role);
+        let (small, heading) = (self.sheet.small, self.sheet.heading(2));
+        let studio = Text::plain(front.studio.as_str());
+        let studio = self.on_card(size, (&studio, &small, Align::Middle), (Role::Paragraph, parent));
+        piece.absorb(studio, INSET, INSET);
+        // Title, colourway and address end at the foot.
+        let mut lines = vec![(Text::plain(front.title.as_str()), heading, Role::Heading(1))];
+        let colourway = front.colourway.as_deref().map(Text::plain);
+        let address = Some(front.web.clone()).filter(|web| !web.0.is_empty());
+        lines.extend(colourway.into_iter().chain(address).map(|text| (text, small, Role::Paragraph)));
+        let lines: Vec<Fragment> = lines
+            .into_iter()
+            .map(|(text, style, role)| self.on_card(size, (&text, &style, Align::Middle), (role, parent)))
+            .collect();
+        let mut y = size.height - INSET - lines.iter().map(|line| line.height).sum::<Mm>();
+        let bar = ((size.width - BAR.width) / 2.0, y - BAR.height - OVER_TITLE);
+        for line in lines {
+            let height = line.height;
+            piece.absorb(line, INSET, y);
+            y += height;
         }
         piece.rule(filled(bar.0, bar.1, BAR.width, BAR.height, self.sheet.accent));
-        let node = self.tree.add(parent, Role::Figure { alt: alt.clone() });
+        let node = self.tree.add(parent, Role::Figure { alt: front.alt.clone() });
+        let (apart, below) = front.holes;
         for side in [-0.5, 0.5] {
-            let at = Point { x: size.width / 2.0 + *apart * side, y: *below };
+            let at = Point { x: size.width / 2.0 + apart * side, y: below };
             piece.path(node, None, self.thin(circle(at, HOLE)));
             let over = |dx: Mm, dy: Mm| {
                 vec![
@@ -116,31 +116,22 @@ impl Setter<'_> {
         piece
     }
 
-    fn card_back(
-        &mut self,
-        size: Size,
-        (title, texts, foot): (&str, &[Text], &[Text]),
-        parent: NodeId,
-    ) -> Fragment {
+    fn card_back(&mut self, size: Size, back: &CardBack, parent: NodeId) -> Fragment {
         let mut piece = Fragment { height: size.height, ..Fragment::default() };
-        let (small, how, width) = (self.sheet.small, self.plain(), size.width - INSET * 2.0);
-        let mut y = INSET;
-        let heading = self.sheet.heading(3);
-        let node = self.tree.add(parent, Role::Heading(1));
-        let set = self.block(&Text::plain(title), &heading, width, how, Align::Start, node);
-        y += set.height + Mm(1.0);
-        piece.absorb(set, INSET, INSET);
-        for text in texts {
-            let node = self.tree.add(parent, Role::Paragraph);
-            let set = self.block(text, &small, width, how, Align::Start, node);
+        let (small, heading) = (self.sheet.small, self.sheet.heading(3));
+        let title = Text::plain(back.title.as_str());
+        let title = self.on_card(size, (&title, &heading, Align::Start), (Role::Heading(1), parent));
+        let mut y = INSET + title.height + UNDER_TITLE;
+        piece.absorb(title, INSET, INSET);
+        for text in &back.texts {
+            let set = self.on_card(size, (text, &small, Align::Start), (Role::Paragraph, parent));
             let height = set.height;
             piece.absorb(set, INSET, y);
-            y += height + Mm(1.6);
+            y += height + UNDER_TEXT;
         }
         let mut bottom = size.height - INSET;
-        for line in foot.iter().rev() {
-            let node = self.tree.add(parent, Role::Paragraph);
-            let set = self.block(line, &small, width, how, Align::Middle, node);
+        for line in back.foot.iter().rev() {
+            let set = self.on_card(size, (line, &small, Align::Middle), (Role::Paragraph, parent));
             bottom -= set.height;
             piece.absorb(set, INSET, bottom);
         }

@@ -11,8 +11,7 @@ const MARK: (Mm, Mm, Colour) = (Mm(5.0), Mm(0.15), Colour::new(0x80, 0x80, 0x80)
 
 /// The two pages, from 0, on each side of each sheet: front and back of the outermost, then of the next, left page
 /// before right one. `None` is left blank: sheets have four pages, and what is missing is missing at the end.
-#[must_use]
-pub fn sides(pages: usize) -> Vec<[Option<usize>; 2]> {
+fn sides(pages: usize) -> Vec<[Option<usize>; 2]> {
     let all = pages.div_ceil(4) * 4;
     let page = |number: usize| (number < pages).then_some(number);
     (0..all / 2)

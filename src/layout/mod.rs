@@ -46,7 +46,7 @@ mod tree;
 
 pub use faces::{FACES_HASH, face_bytes};
 pub use fill::TextArea;
-pub use fold::{folded, sides};
+pub use fold::folded;
 pub use kind::BeadKind;
 pub use model::*;
 pub use outlines::glyph_outline;

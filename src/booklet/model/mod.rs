@@ -381,29 +381,37 @@ pub struct EarringCards {
 #[derive(Clone, Debug, PartialEq)]
 pub enum CardFace {
     /// The one that the pair hangs on.
-    Front {
-        /// How far apart the two places to pierce are, and how far below the upper edge.
-        holes: (Mm, Mm),
-        /// Seller.
-        studio: String,
-        /// Title of the design.
-        title: String,
-        /// Colourway, when it is one.
-        colourway: Option<String>,
-        /// Seller's web address, a link; may be empty.
-        web: Text,
-        /// What the places to pierce are, for those who cannot see them.
-        alt: String,
-    },
+    Front(CardFront),
     /// The other one.
-    Back {
-        /// What it is about.
-        title: String,
-        /// Its paragraphs.
-        texts: Vec<Text>,
-        /// Lines at its foot.
-        foot: Vec<Text>,
-    },
+    Back(CardBack),
+}
+
+/// The front of a card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CardFront {
+    /// How far apart the two places to pierce are, and how far below the upper edge.
+    pub holes: (Mm, Mm),
+    /// Seller.
+    pub studio: String,
+    /// Title of the design.
+    pub title: String,
+    /// Colourway, when it is one.
+    pub colourway: Option<String>,
+    /// Seller's web address, a link; may be empty.
+    pub web: Text,
+    /// What the places to pierce are, for those who cannot see them.
+    pub alt: String,
+}
+
+/// The back of a card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CardBack {
+    /// What it is about.
+    pub title: String,
+    /// Its paragraphs.
+    pub texts: Vec<Text>,
+    /// Lines at its foot.
+    pub foot: Vec<Text>,
 }
 
 /// Kinds of callout.

@@ -1,20 +1,16 @@
 //! Next editions: of designs whose booklets show a buyer something else than their edition did at first.
 
+use super::super::edited::edited;
 use super::super::history::Before;
 use super::super::pipeline::{self, Desk};
 use super::super::settings::{PaperName, Settings};
 use super::super::ticks::Ticked;
-use super::super::write::{self, Elsewhere};
 use super::RemakeArgs;
 use super::plan::{Entry, Plan, Todo};
 use crate::design::edition_edit::set_edition;
 use crate::diagnostic::Problem;
 use std::collections::BTreeSet;
-use std::fs;
 use std::path::Path;
-
-/// Some editors begin a file with it; it is no part of the text, and stays where it is.
-const BYTE_ORDER_MARK: &str = "\u{feff}";
 
 /// Gives designs their next edition, and says which they are, with its number, and what kept others from it. In a dry
 /// run nothing is written.
@@ -54,16 +50,9 @@ fn number_on(args: &RemakeArgs, desk: &Desk, path: &Path) -> Result<u32, Problem
         return Err(Problem::error(format!("{name} cannot be read")));
     };
     let next = design.edition + 1;
-    let whole =
-        fs::read_to_string(path).map_err(|e| Problem::error(format!("{name} cannot be read: {e}")))?;
-    let (mark, text) = match whole.strip_prefix(BYTE_ORDER_MARK) {
-        Some(text) => (BYTE_ORDER_MARK, text),
-        None => ("", whole.as_str()),
-    };
-    let edited = set_edition(&name, text, next)?;
-    if !args.dry_run {
-        write::whole(path, format!("{mark}{edited}").as_bytes())
-            .map_err(|e| e.problem(Elsewhere::Nowhere))?;
-    }
+    edited(path, |text| {
+        let text = set_edition(&name, text, next)?;
+        Ok((!args.dry_run).then_some(text))
+    })?;
     Ok(next)
 }

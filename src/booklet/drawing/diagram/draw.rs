@@ -200,15 +200,15 @@ fn letters(fabric: &Fabric, one: &Move) -> Vec<LetterId> {
     }
 }
 
-/// The thread of each diagram of a design as it is drawn, move by move, in the order of [`diagrams`].
+/// The thread of each diagram that is wanted by what it shows, move by move, in the order of [`diagrams`].
 #[must_use]
-pub fn moving(design: &Design, work: &Work) -> Vec<(Shown, Vec<Drawing>)> {
+pub fn moving(design: &Design, work: &Work, wanted: impl Fn(Shown) -> bool) -> Vec<(Shown, Vec<Drawing>)> {
     let whole = Whole::of(design, work);
     let of = |excerpt: &Excerpt| {
         let steps = parts(work, excerpt).into_iter().map(|part| steps_of(&whole, excerpt, part));
         steps.filter(|steps| !steps.is_empty()).map(|steps| (excerpt.shown, steps)).collect::<Vec<_>>()
     };
-    excerpts(work).iter().flat_map(of).collect()
+    excerpts(work).iter().filter(|excerpt| wanted(excerpt.shown)).flat_map(of).collect()
 }
 
 /// What the figures of a design show, in working order: which part of the path, and whether it is a way that an
