@@ -20,8 +20,8 @@ use std::path::PathBuf;
 
 With --moves one file shows the step's thread move by move, heron-step-4-moves.png (animated PNG),
 and beside it stands a picture for each move, from heron-step-4-move-00.png on: with nothing behind
-them, to lay over a film. The picture of the pair of heron.yaml is heron-pair.png. `fringebook remake` keeps pictures up
-to date as it does booklets.")]
+them, to lay over a film. The picture of the pair of heron.yaml is heron-pair.png. `fringebook
+remake` keeps pictures up to date as it does booklets.")]
 pub(super) struct PictureArgs {
     /// Design files
     #[arg(value_name = "DESIGN", required = true)]
