@@ -265,6 +265,13 @@ fn caption(text: &str, home: Option<&Row>) -> Vec<Words> {
     moves.collect()
 }
 
+/// How many stacks a list names, as `1 A A · 5 C C`.
+fn stacks_of(list: &str) -> usize {
+    list.split('·')
+        .map(|run| run.split_whitespace().next().and_then(|n| n.parse::<usize>().ok()).expect(list))
+        .sum()
+}
+
 // The reader.
 
 struct Reader<'b> {
@@ -300,8 +307,15 @@ impl Reader<'_> {
         let until = row.stacks() - keep;
         let mut done = done;
         // What is left to add has been said, or printed row by row as here.
-        let told = ["Go on", "Work each row from the word chart", "build out "];
+        let told = ["Go on", "hen go on", "Work each row from the word chart", "build out "];
         assert!(done >= until || told.iter().any(|words| self.said.contains(words)), "{}", self.said);
+        // What is listed is what is still to be added, without the stack that the step has told.
+        let listed = ["Then go on to the end of the row: ", "in the same way to the end of the row: "]
+            .iter()
+            .find_map(|head| self.said.split(head).nth(1)?.split('.').next());
+        if let Some(listed) = listed.filter(|_| keep == 0) {
+            assert_eq!(stacks_of(listed), until - done, "{}", self.said);
+        }
         while done < until {
             done = self.add(&row, done);
         }

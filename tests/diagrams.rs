@@ -101,19 +101,35 @@ fn the_moves_of_a_diagram_are_a_part_of_the_path() {
 
 #[test]
 fn letters_picked_up_are_those_of_the_word_chart() {
-    for (_, work, diagrams) in demos() {
-        let picked = |shown| {
-            let Some(diagram) = diagrams.iter().find(|d| d.shown == shown) else { return Vec::new() };
-            diagram.moves.iter().flat_map(|m| m.letters.clone()).collect::<Vec<_>>()
+    each(|design, work, diagram| {
+        let Shown { manner, thread: ThreadUse::Body, .. } = diagram.shown else { return };
+        // The row in which the thread ends is the one that is shown.
+        let row = diagram.moves.iter().rev().find_map(|made| match &made.kind {
+            MoveKind::Pass(pass) => Some(work.fabric.row_number(pass.stack)),
+            _ => None,
+        });
+        let Some(row) = row.and_then(|number| work.rows.iter().find(|row| row.number == number)) else {
+            return;
         };
-        assert_eq!(picked(Shown::body(Manner::Ladder)), work.rows[0].starts_with);
-        let starts = |row: usize| work.rows.get(row).map_or(Vec::new(), |row| row.starts_with.clone());
-        assert_eq!(picked(Shown::body(Manner::Narrower)), starts(1));
-        assert_eq!(picked(Shown::body(Manner::Narrower).again()), starts(2));
-        assert_eq!(picked(Shown::body(Manner::LadderOn)), work.rows[0].then[0].beads);
-        let added = work.rows.get(1).map_or(Vec::new(), |row| row.then[0].beads.clone());
-        assert_eq!(picked(Shown::body(Manner::Onward)), added);
-    }
+        let [built_first, _] = work.fabric[row.section].lies.map_or([0, 0], |lies| lies.built_out());
+        let then: Vec<_> =
+            row.then.iter().flat_map(|run| std::iter::repeat_n(&run.beads, run.count)).collect();
+        let wanted = match manner {
+            Manner::Ladder | Manner::Narrower | Manner::Wider | Manner::WalkIn | Manner::Turned => {
+                &row.starts_with
+            }
+            Manner::LadderOn => then[0],
+            Manner::BuiltOut if built_first > 0 => then[0],
+            Manner::Onward => then[built_first],
+            _ => return,
+        };
+        let picked: Vec<_> = diagram.moves.iter().flat_map(|made| made.letters.clone()).collect();
+        // A long way to where the row starts has a figure of its own.
+        if picked.is_empty() && matches!(manner, Manner::Turned | Manner::WalkIn) {
+            return;
+        }
+        assert_eq!(&picked, wanted, "{}: {manner:?} of row {}", design.slug, row.number);
+    });
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Steps of the body: foundation, rows, hanging, anchoring.
 
 use super::names::{ADDING, StepName};
+use super::rows::after_one;
 use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
@@ -61,7 +62,7 @@ impl Steps<'_, '_> {
                 );
                 let text = words.say(
                     Word::StepsLadderAddText,
-                    context! { beads => book.spaced(&next.beads), then => book.stack_runs(&row.then) },
+                    context! { beads => book.spaced(&next.beads), then => book.stack_runs(&after_one(&row.then)) },
                 );
                 let mut blocks = vec![paragraph(&text)];
                 blocks.extend(self.warnings(std::slice::from_ref(row)));

@@ -215,12 +215,12 @@ impl Steps<'_, '_> {
                 let both = !out.contains(&0);
                 let stacks = out.into_iter().find(|stacks| *stacks > 0).unwrap_or(0);
                 let runs = first_stacks(runs, stacks);
-                let (then, below) = (self.book.stack_runs(&runs), self.is_below(row));
+                let (then, below) = (self.book.stack_runs(&after_one(&runs)), self.is_below(row));
                 let values = context! { beads, stacks, both, then, below };
                 (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
             }
             _ => {
-                let (then, below) = (self.book.stack_runs(&runs), self.is_below(row));
+                let (then, below) = (self.book.stack_runs(&after_one(&runs)), self.is_below(row));
                 // A row that ends wider goes on in other ways.
                 let whole = self.book.work.fabric[row.section].lies.is_none_or(|lies| lies.ends < 0);
                 let values = context! { beads, then, below, whole };
@@ -399,4 +399,12 @@ fn first_stacks(runs: Vec<StackRun>, mut stacks: usize) -> Vec<StackRun> {
         StackRun { count, ..run }
     });
     taken.filter(|run| run.count > 0).collect()
+}
+
+/// What follows the first stack of these, which a step has told bead by bead: a list that named it again would have it
+/// picked up twice.
+pub(super) fn after_one(runs: &[StackRun]) -> Vec<StackRun> {
+    let Some((first, rest)) = runs.split_first() else { return Vec::new() };
+    let more = (first.count > 1).then(|| StackRun { count: first.count - 1, ..first.clone() });
+    more.into_iter().chain(rest.iter().cloned()).collect()
 }
