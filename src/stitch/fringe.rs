@@ -69,8 +69,8 @@ fn work_one(needle: &mut Needle, needs: &Needs, section: SectionId, strand: &Sec
     let down = Pass { stack, way: Way::Down };
     match needle.out_of() {
         // A second strand on the same stack: the thread turns back into it round the bridge beside it, so that the first
-        // is held.
-        Some(from) if from.stack == stack => needle.turn_back(from),
+        // is held. Beside a stack alone in its row there is none: it goes round through the row above.
+        Some(from) if from.stack == stack && needle.can_turn_back(from) => needle.turn_back(from),
         _ => needle.travel_to(|pass| pass == down),
     }
     if needle.out_of() != Some(down) {

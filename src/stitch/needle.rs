@@ -176,7 +176,7 @@ impl<'a> Needle<'a> {
         if let Some(from) = self.out_of {
             let turned = Pass { way: from.way.back(), ..from };
             let passes = |at, turns| self.way(at, &wanted).map_or(usize::MAX, |way| way.len() + turns);
-            if self.bridge_beside(from).is_some() && passes(turned, 1) < passes(from, 0) {
+            if self.can_turn_back(from) && passes(turned, 1) < passes(from, 0) {
                 self.turn_back(from);
             }
         }
@@ -202,6 +202,11 @@ impl<'a> Needle<'a> {
         // Round full holes where there is another way.
         let free = |stack| is_there(stack) && self.room.takes(stack, self.thread);
         travel.way(from, &wanted, free).or_else(|| travel.way(from, &wanted, is_there))
+    }
+
+    /// Whether there is a bridge to turn round beside the end where the thread has come out.
+    pub fn can_turn_back(&self, from: Pass) -> bool {
+        self.bridge_beside(from).is_some()
     }
 
     /// Under the bridge beside the end where the thread has come out, and back through the same stack.

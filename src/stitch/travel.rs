@@ -1,7 +1,9 @@
 //! Travel: the way of a thread through stacks already strung, from where it stands to where it must be.
 //!
 //! A thread that has come out of a stack goes on into a stack that touches this end, or back through a neighbour
-//! of the row: it lies along an edge and never across a bead's face.
+//! of the row: it lies along an edge and never across a bead's face. Out of the far end of a stack that is alone in its
+//! row it goes along the outside of that stack (common practice, no source): straight back through it, the needle would
+//! pull out the pass before.
 
 use super::ground::Ground;
 use super::{Pass, StackId};
@@ -18,21 +20,21 @@ pub(super) struct Travel<'a> {
 
 impl Travel<'_> {
     /// The stacks a thread can pass next: one that touches the end where it stands, or a neighbour
-    /// back the other way. Where there is none, it goes back through the same stack.
+    /// back the other way. Beyond a stack that is alone in its row there is none: the thread lies along the outside of
+    /// it, and goes on in one that touches its other end.
     pub fn steps(&self, at: Pass, is_there: impl Fn(StackId) -> bool) -> Vec<Pass> {
         let mut onward = self.ground.touching(at.stack, at.way);
-        let mut beside = self.ground.beside(at.stack);
+        let mut back = self.ground.beside(at.stack);
+        if onward.is_empty() && back.is_empty() {
+            back = self.ground.touching(at.stack, at.way.back());
+        }
         if self.first == Side::Right {
             onward.reverse();
-            beside.reverse();
+            back.reverse();
         }
         let onward = onward.into_iter().map(|stack| Pass { stack, way: at.way });
-        let beside = beside.into_iter().map(|stack| Pass { stack, way: at.way.back() });
-        let steps: Vec<Pass> = onward.chain(beside).filter(|pass| is_there(pass.stack)).collect();
-        match steps.is_empty() {
-            true => vec![Pass { stack: at.stack, way: at.way.back() }],
-            false => steps,
-        }
+        let back = back.into_iter().map(|stack| Pass { stack, way: at.way.back() });
+        onward.chain(back).filter(|pass| is_there(pass.stack)).collect()
     }
 
     /// Every standing in reach with the passes to it, nearest first, and where each is come from.

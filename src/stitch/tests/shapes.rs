@@ -276,6 +276,14 @@ fn thread_astray(work: &Work) -> Option<String> {
                 _ => continue,
             };
             let mut from = made.points[0];
+            // A stack alone in its row: from one end of it along its outside to what touches the other.
+            if let (MoveKind::Pass(out), [on, ..]) = (&before.kind, &through[..])
+                && work.fabric[work.fabric[out.stack].section].stacks.len() == 1
+                && out.stack != on.stack
+                && out.way == on.way.back()
+            {
+                from = work.fabric[out.stack].end(on.way);
+            }
             for Pass { stack: id, way } in through {
                 let (entry, exit) = (work.fabric[id].end(way.back()), work.fabric[id].end(way));
                 if from.distance(entry).0 > stack + 1e-6 || (from.y - entry.y).abs().0 > 1e-6 {
@@ -286,6 +294,20 @@ fn thread_astray(work: &Work) -> Option<String> {
         }
     }
     None
+}
+
+/// Where the thread goes straight back through the stack that it has just come out of, with nothing between: the needle
+/// would pull out the pass before.
+fn taken_back(work: &Work) -> Option<String> {
+    let passed = |made: &Move| match &made.kind {
+        MoveKind::Pass(pass) => Some((*pass, *pass)),
+        MoveKind::String { through } => Some((*through.first()?, *through.last()?)),
+        _ => None,
+    };
+    let moves = paths(work).into_iter().flat_map(|path| path.moves.windows(2));
+    let mut pairs = moves.filter_map(|pair| Some((passed(&pair[0])?.1, passed(&pair[1])?.0, &pair[1])));
+    let back = pairs.find(|(from, to, _)| from.stack == to.stack && from.way == to.way.back())?;
+    Some(format!("straight back: {:?}", back.2))
 }
 
 /// The body turned upside down: rows above the foundation lie below it, and those below above.
@@ -477,6 +499,11 @@ proptest! {
     #[test]
     fn thread_lies_along_edges_and_never_across_a_face(sample in shape()) {
         prop_assert_eq!(thread_astray(&sample.stitch()), None);
+    }
+
+    #[test]
+    fn no_thread_is_taken_back_through_the_stack_it_has_come_out_of(sample in shape()) {
+        prop_assert_eq!(taken_back(&sample.stitch()), None);
     }
 
     #[test]
