@@ -247,6 +247,16 @@ fn one(text: &str, home: Option<&Row>) -> Words {
     }
 }
 
+/// The numbers of a caption's moves.
+fn numbers(text: &str) -> Vec<usize> {
+    let text = plain(text);
+    if text.starts_with("The w") {
+        return Vec::new();
+    }
+    let number = |part: &str| part.split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
+    text.split("; ").map(number).collect()
+}
+
 /// The moves of a caption.
 fn caption(text: &str, home: Option<&Row>) -> Vec<Words> {
     let text = plain(text);
@@ -258,8 +268,7 @@ fn caption(text: &str, home: Option<&Row>) -> Vec<Words> {
     }
     let text = text.trim_end_matches(" (stacks counted from the left)");
     let moves = text.split("; ").map(|part| {
-        let (number, what) = part.trim().split_once(' ').expect("a number");
-        number.parse::<usize>().expect("a number");
+        let (_, what) = part.trim().split_once(' ').expect("a number");
         one(what, home)
     });
     moves.collect()
@@ -427,6 +436,10 @@ impl Reader<'_> {
     /// Follows one step.
     fn follow(&mut self, step: &Step, later: &[&Step]) {
         let title = plain(&step.title.words());
+        // A number names one move, however many figures the step has.
+        let named: Vec<usize> =
+            diagrams(step).iter().flat_map(|figure| numbers(&figure.caption.words())).collect();
+        assert_eq!(named, (1..=named.len()).collect::<Vec<_>>(), "{title}");
         let paragraph = |block: &Block| match block {
             Block::Paragraph { text, .. } => Some(plain(&text.words())),
             _ => None,

@@ -9,7 +9,7 @@ use super::paint::{number, number_rows, paint};
 use super::route::{Leg, Through, legs_of};
 use super::stage::{Stage, hanging, stage};
 use super::state::State;
-use super::stretch::{Part, parts};
+use super::stretch::{Part, numbered_parts, parts};
 use super::thread::{Thread, trace};
 use super::way::way;
 use super::whole::Whole;
@@ -39,7 +39,7 @@ pub struct Diagram {
 /// A numbered move of a diagram.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DiagramMove {
-    /// Its number in the drawing, from 1.
+    /// Its number in the drawing: from 1 in the first of a step, and on from there.
     pub number: usize,
     /// Index of the move in the path of its thread.
     pub at: usize,
@@ -61,21 +61,21 @@ const HIGHEST: Mm = Mm(70.0);
 pub(super) const MARGIN: Mm = Mm(0.8);
 
 /// Draws a part of a thread's path; nothing of a part that is empty or lies outside the path.
-fn draw(whole: &Whole, excerpt: &Excerpt, part: Part) -> Option<Diagram> {
+fn draw(whole: &Whole, excerpt: &Excerpt, part: &Part) -> Option<Diagram> {
     let path = &whole.work.path_of(excerpt).moves;
-    let Part { moves: range, is_way } = part;
+    let Part { moves: range, is_way, numbered } = part.clone();
     let shown = path.get(range.clone()).filter(|part| !part.is_empty())?;
     let drawing = if is_way {
         way(whole, shown)
     } else {
-        let legs = legs(whole, excerpt.shown, path, &range);
+        let legs = legs(whole, excerpt.shown, path, part);
         scene(whole, excerpt.shown, path, &legs).sketch.finish(MARGIN, false)
     };
     let moves = shown
         .iter()
         .enumerate()
         .map(|(index, one)| DiagramMove {
-            number: index + 1,
+            number: numbered + index + 1,
             at: range.start + index,
             kind: one.kind.clone(),
             phase: one.phase,
@@ -133,15 +133,15 @@ fn scene(whole: &Whole, shown: Shown, path: &[Move], legs: &[Leg]) -> Scene {
 
 /// Draws a part of a path after each of its moves, as far as the thread has come then, all in one size; the first shows
 /// what is there before. Of a way one drawing, with all of it.
-fn steps_of(whole: &Whole, excerpt: &Excerpt, part: Part) -> Vec<Drawing> {
+fn steps_of(whole: &Whole, excerpt: &Excerpt, part: &Part) -> Vec<Drawing> {
     let path = &whole.work.path_of(excerpt).moves;
-    let Part { moves: range, is_way } = part;
-    let Some(shown) = path.get(range.clone()).filter(|part| !part.is_empty()) else { return Vec::new() };
-    if is_way {
+    let shown = path.get(part.moves.clone()).filter(|part| !part.is_empty());
+    let Some(shown) = shown else { return Vec::new() };
+    if part.is_way {
         return vec![way(whole, shown)];
     }
-    let legs = legs(whole, excerpt.shown, path, &range);
-    frames(whole, &scene(whole, excerpt.shown, path, &legs), shown)
+    let legs = legs(whole, excerpt.shown, path, part);
+    frames(whole, &scene(whole, excerpt.shown, path, &legs), (part.numbered, shown))
 }
 
 /// The guard or loop that some legs are about.
@@ -159,7 +159,8 @@ fn fits(extent: Extent) -> bool {
 }
 
 /// The legs of a part of a path, after the last leg before it.
-fn legs(whole: &Whole, shown: Shown, path: &[Move], range: &Range<usize>) -> Vec<Leg> {
+fn legs(whole: &Whole, shown: Shown, path: &[Move], part: &Part) -> Vec<Leg> {
+    let range = &part.moves;
     let fabric = &whole.work.fabric;
     let of = |at: usize, number: Option<usize>| {
         path.get(at).map(|one| legs_of(fabric, one)).unwrap_or_default().into_iter().map(move |through| Leg {
@@ -168,9 +169,10 @@ fn legs(whole: &Whole, shown: Shown, path: &[Move], range: &Range<usize>) -> Vec
             through,
         })
     };
-    let own: Vec<Leg> = range.clone().flat_map(|at| of(at, Some(at - range.start + 1))).collect();
+    let own: Vec<Leg> =
+        range.clone().flat_map(|at| of(at, Some(part.numbered + at - range.start + 1))).collect();
     // Where the thread comes from is shown if it lies in a line of stacks that is shown anyway, or if it is wrapped from
-    // there.
+    // there or goes back along its outside.
     let before = match range.start.checked_sub(1) {
         Some(at) => of(at, None).next_back(),
         None if shown.manner == Manner::Tail => out_of_first(whole).map(|leg| Leg { at: 0, ..leg }),
@@ -179,7 +181,14 @@ fn legs(whole: &Whole, shown: Shown, path: &[Move], range: &Range<usize>) -> Vec
     let line = |leg: &Leg| leg.through.line(fabric);
     let shown = |leg: &Leg| line(leg).is_none_or(|there| own.iter().any(|leg| line(leg) == Some(there)));
     let wraps_first = own.first().is_some_and(|leg| matches!(leg.through, Through::Wrap { .. }));
-    let before = before.filter(|leg| leg.through.hole().is_some() && (wraps_first || shown(leg)));
+    let round = |leg: &Leg| match (leg.through, own.first().map(|leg| leg.through)) {
+        (Through::Stack(from), Some(Through::Stack(to))) => {
+            from.way == to.way.back() && fabric[from.stack].section != fabric[to.stack].section
+        }
+        _ => false,
+    };
+    let before =
+        before.filter(|leg| leg.through.hole().is_some() && (wraps_first || shown(leg) || round(leg)));
     before.into_iter().chain(own).collect()
 }
 
@@ -204,11 +213,13 @@ fn letters(fabric: &Fabric, one: &Move) -> Vec<LetterId> {
 #[must_use]
 pub fn moving(design: &Design, work: &Work, wanted: impl Fn(Shown) -> bool) -> Vec<(Shown, Vec<Drawing>)> {
     let whole = Whole::of(design, work);
-    let of = |excerpt: &Excerpt| {
-        let steps = parts(work, excerpt).into_iter().map(|part| steps_of(&whole, excerpt, part));
+    let of = |(excerpt, parts): (&Excerpt, Vec<Part>)| {
+        let steps = parts.iter().map(|part| steps_of(&whole, excerpt, part));
         steps.filter(|steps| !steps.is_empty()).map(|steps| (excerpt.shown, steps)).collect::<Vec<_>>()
     };
-    excerpts(work).iter().filter(|excerpt| wanted(excerpt.shown)).flat_map(of).collect()
+    let excerpts = excerpts(work);
+    let parts = numbered_parts(work, &excerpts);
+    excerpts.iter().zip(parts).filter(|(excerpt, _)| wanted(excerpt.shown)).flat_map(of).collect()
 }
 
 /// What the figures of a design show, in working order: which part of the path, and whether it is a way that an
@@ -217,7 +228,7 @@ pub fn moving(design: &Design, work: &Work, wanted: impl Fn(Shown) -> bool) -> V
 pub fn figured(work: &Work) -> Vec<(Shown, Range<usize>, bool)> {
     let of = |excerpt: &Excerpt| {
         let shown = excerpt.shown;
-        parts(work, excerpt).into_iter().map(move |Part { moves, is_way }| (shown, moves, is_way))
+        parts(work, excerpt).into_iter().map(move |part| (shown, part.moves, part.is_way))
     };
     excerpts(work).iter().flat_map(of).filter(|(_, moves, _)| !moves.is_empty()).collect()
 }
@@ -228,14 +239,18 @@ pub fn figured(work: &Work) -> Vec<(Shown, Range<usize>, bool)> {
 pub fn diagrams(design: &Design, work: &Work) -> Vec<Diagram> {
     let whole = Whole::of(design, work);
     let excerpts = excerpts(work);
-    let drawn = excerpts.par_iter().map(|excerpt| {
-        parts(work, excerpt).into_iter().filter_map(|part| draw(&whole, excerpt, part)).collect::<Vec<_>>()
+    let parts = numbered_parts(work, &excerpts);
+    let drawn = excerpts.par_iter().zip(parts).map(|(excerpt, parts)| {
+        parts.iter().filter_map(|part| draw(&whole, excerpt, part)).collect::<Vec<_>>()
     });
     drawn.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::bezier::points;
+    use super::super::joins::{Bend, Join};
+    use super::super::stage::{Shown as StageBead, Strung};
     use super::super::thread::Sight;
     use super::*;
     use crate::design::{Wishes, read_texts};
@@ -271,28 +286,74 @@ fringe:
 hang: thread guard
 ";
 
-    /// The thread under a bridge reaches a little way into the row of the bridge, over the edge along which it lies.
-    #[test]
-    fn a_hook_goes_round_its_own_bridge() {
+    fn shape() -> (Design, Work) {
         let files = [("shape.yaml", SHAPE), ("palette.yaml", PALETTE), ("studio.yaml", "name: Studio\n")];
         let reading = read_texts(&files, &Wishes::default());
         let design = reading.design.unwrap_or_else(|| panic!("{:?}", reading.problems));
         let work = stitch(&design);
+        (design, work)
+    }
+
+    fn traced(whole: &Whole, shown: Shown, path: &[Move], legs: &[Leg]) -> (Vec<Join>, Stage, Thread) {
+        let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
+        let carrier = carrier(whole, path, legs);
+        let state = State::before(whole, shown, first, legs);
+        let columns = columns(whole, &state, carrier, legs, UNITS[0]);
+        let hanging = hanging(whole, &columns);
+        let offsets = assign(&columns, legs, &hanging);
+        let (joins, heights) = joins(&columns, legs, &offsets, &hanging);
+        let stage = stage(whole, &columns, legs, &hanging, &heights);
+        let thread = trace(whole.work, &stage, legs, &offsets, &joins);
+        (joins, stage, thread)
+    }
+
+    /// Thread that goes round the tip of a body, where a stack is alone in its row, lies outside of its beads.
+    #[test]
+    fn thread_goes_round_a_tip_beside_it() {
+        let (design, work) = shape();
+        let whole = Whole::of(&design, &work);
+        let mut shown: Vec<Manner> = Vec::new();
+        for excerpt in excerpts(&work) {
+            let path = &work.path_of(&excerpt).moves;
+            for part in parts(&work, &excerpt).into_iter().filter(|part| !part.is_way) {
+                let legs = legs(&whole, excerpt.shown, path, &part);
+                let (joins, stage, thread) = traced(&whole, excerpt.shown, path, &legs);
+                if joins.iter().all(|join| join.bend != Bend::Beside) {
+                    continue;
+                }
+                shown.push(excerpt.shown.manner);
+                let alone = |bead: &&StageBead| match bead.of {
+                    Strung::Stack(id) => work.fabric[work.fabric[id].section].stacks.len() == 1,
+                    Strung::Whole(_) => false,
+                };
+                let tip: Vec<&StageBead> = stage.beads.iter().filter(alone).collect();
+                assert!(!tip.is_empty());
+                let open = thread.runs.iter().filter(|run| run.sight == Sight::Open && run.number.is_some());
+                for at in open.flat_map(|run| points(&run.line)) {
+                    let over = |bead: &&&StageBead| {
+                        let mark = &bead.mark;
+                        (mark.centre.x - at.x).abs() < mark.width / 2.0 - Mm(0.1)
+                            && (mark.centre.y - at.y).abs() < mark.length / 2.0 - Mm(0.1)
+                    };
+                    let found = tip.iter().find(over);
+                    assert_eq!(found.map(|bead| bead.mark.centre), None, "{:?} at {at:?}", excerpt.shown);
+                }
+            }
+        }
+        assert_eq!(shown, [Manner::Alone, Manner::End]);
+    }
+
+    /// The thread under a bridge reaches a little way into the row of the bridge, over the edge along which it lies.
+    #[test]
+    fn a_hook_goes_round_its_own_bridge() {
+        let (design, work) = shape();
         let whole = Whole::of(&design, &work);
         let mut edges: Vec<Way> = Vec::new();
         for excerpt in excerpts(&work) {
             let path = &work.path_of(&excerpt).moves;
             for part in parts(&work, &excerpt).into_iter().filter(|part| !part.is_way) {
-                let legs = legs(&whole, excerpt.shown, path, &part.moves);
-                let first = legs.iter().filter(|l| l.number.is_some()).map(|l| l.at).min().unwrap_or(0);
-                let carrier = carrier(&whole, path, &legs);
-                let state = State::before(&whole, excerpt.shown, first, &legs);
-                let columns = columns(&whole, &state, carrier, &legs, UNITS[0]);
-                let hanging = hanging(&whole, &columns);
-                let offsets = assign(&columns, &legs, &hanging);
-                let (joins, heights) = joins(&columns, &legs, &offsets, &hanging);
-                let stage = stage(&whole, &columns, &legs, &hanging, &heights);
-                let thread = trace(&work, &stage, &legs, &offsets, &joins);
+                let legs = legs(&whole, excerpt.shown, path, &part);
+                let (_, stage, thread) = traced(&whole, excerpt.shown, path, &legs);
                 let bridges = legs.iter().filter_map(|leg| match leg.through {
                     Through::Bridge(bridge) => Some(bridge),
                     _ => None,

@@ -12,11 +12,11 @@ use crate::stitch::{Fabric, Move, MoveKind};
 use std::collections::BTreeMap;
 
 /// One drawing for what is there before the first of these moves and one after each, all in one size. Beads that are
-/// picked up are there from then on; numbers stand where they stand in the whole diagram.
-pub(super) fn frames(whole: &Whole, scene: &Scene, moves: &[Move]) -> Vec<Drawing> {
+/// picked up are there from then on; numbers stand where they stand in the whole diagram, and begin after `numbered`.
+pub(super) fn frames(whole: &Whole, scene: &Scene, (numbered, moves): (usize, &[Move])) -> Vec<Drawing> {
     let strung = strung(&whole.work.fabric, moves);
-    let sketches: Vec<Sketch> =
-        (0..=moves.len()).map(|done| after(whole, scene, &strung, done, moves.len())).collect();
+    let done = (0..=moves.len()).map(|moves| Done { moves, numbered });
+    let sketches: Vec<Sketch> = done.map(|done| after(whole, scene, &strung, done, moves.len())).collect();
     // The needle may reach further in between than it does at the end.
     let all = sketches.iter().chain([&scene.sketch]).filter_map(Sketch::extent).reduce(Extent::with);
     match all {
@@ -40,27 +40,43 @@ fn strung(fabric: &Fabric, moves: &[Move]) -> BTreeMap<Strung, usize> {
     strung
 }
 
+/// How far the thread has come.
+#[derive(Clone, Copy)]
+struct Done {
+    /// How many moves of the diagram are done.
+    moves: usize,
+    /// How many are numbered before its first.
+    numbered: usize,
+}
+
+impl Done {
+    /// Whether the move of a number is done.
+    fn has(self, number: usize) -> bool {
+        number <= self.numbered + self.moves
+    }
+}
+
 /// What is seen when so many moves are done.
-fn after(whole: &Whole, scene: &Scene, strung: &BTreeMap<Strung, usize>, done: usize, of: usize) -> Sketch {
-    let is_there = |shown: &&Shown| strung.get(&shown.of).is_none_or(|at| *at <= done);
+fn after(whole: &Whole, scene: &Scene, strung: &BTreeMap<Strung, usize>, done: Done, of: usize) -> Sketch {
+    let is_there = |shown: &&Shown| strung.get(&shown.of).is_none_or(|at| *at <= done.moves);
     let beads: Vec<Shown> = scene.stage.beads.iter().filter(is_there).cloned().collect();
     let stage = Stage { beads, ..scene.stage.clone() };
     let thread = thread(&scene.thread, done, of);
     let mut sketch = paint(&scene.columns, &stage, &thread, whole.accent);
-    let numbers: Vec<_> = scene.numbers.iter().filter(|(number, _)| *number <= done).copied().collect();
+    let numbers: Vec<_> = scene.numbers.iter().filter(|(number, _)| done.has(*number)).copied().collect();
     number(&mut sketch, &numbers, whole.accent);
     number_rows(&mut sketch, whole, &scene.columns, &scene.stage, scene.around);
     sketch
 }
 
 /// The thread when so many moves are done: from then on it is in the needle.
-fn thread(all: &Thread, done: usize, of: usize) -> Thread {
-    if done == of {
+fn thread(all: &Thread, done: Done, of: usize) -> Thread {
+    if done.moves == of {
         return all.clone();
     }
     let runs: Vec<Run> =
-        all.runs.iter().filter(|run| run.number.is_none_or(|number| number <= done)).cloned().collect();
+        all.runs.iter().filter(|run| run.number.is_none_or(|number| done.has(number))).cloned().collect();
     let end =
         runs.last().and_then(|run| direction(&run.line)).map(|(tip, towards)| (tip, towards, End::Needle));
-    Thread { runs, end, beginning: all.beginning.filter(|_| done > 0) }
+    Thread { runs, end, beginning: all.beginning.filter(|_| done.moves > 0) }
 }

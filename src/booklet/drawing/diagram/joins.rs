@@ -22,6 +22,8 @@ pub(super) enum Bend {
     Arc { level: usize },
     /// Across a space from one row to the next.
     Across,
+    /// Along the outside of a stack alone in its row, between its far end and a hole at the other.
+    Beside,
     /// Round a bridge and back.
     Hook { bridge: Bridge },
     /// Round the turning bead.
@@ -113,6 +115,7 @@ fn bend_between(from: &Leg, to: &Leg, between: &[Leg], out: Port, into: Port) ->
     match (from.through, to.through) {
         (Through::Down { strand }, Through::Up { .. }) => Bend::Turn { strand },
         _ if out.channel == into.channel && out.from_below == into.from_below => Bend::Arc { level: 1 },
+        _ if out.is_beside(into) => Bend::Beside,
         _ => Bend::Across,
     }
 }
@@ -171,7 +174,7 @@ fn heights(joins: &[Join], spans: &[Span]) -> BTreeMap<usize, f64> {
                 let height = heights.entry(channel).or_insert(CROSSED);
                 *height = height.max(CROSSED + arcs);
             }
-            Bend::Across | Bend::Wrapped => {
+            Bend::Across | Bend::Beside | Bend::Wrapped => {
                 for channel in [join.out.channel, join.into.channel] {
                     let height = heights.entry(channel).or_insert(CROSSED);
                     *height = height.max(CROSSED);

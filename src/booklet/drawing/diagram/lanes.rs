@@ -16,6 +16,9 @@ const CROSSING: f64 = 100.0;
 /// Cost of crossing a loose end, which is easier to follow.
 const CROSSING_LOOSE: f64 = 70.0;
 
+/// Where thread that runs along the outside of a stack lies, from its middle, as a share of its width.
+const EDGE: f64 = 0.7;
+
 /// Half the width of a hook round a bridge.
 const HOOKED: f64 = 1.4;
 
@@ -28,6 +31,18 @@ pub(super) struct Port {
     pub(super) from_below: bool,
     /// Across.
     pub(super) x: f64,
+}
+
+impl Port {
+    /// Whether a stack alone in its row lies between this and another, so that the thread goes along its outside.
+    pub(super) fn is_beside(self, other: Port) -> bool {
+        self.from_below == other.from_below && self.channel.abs_diff(other.channel) == 1
+    }
+
+    /// Whether of two such holes this is the one at the far end of that stack.
+    pub(super) fn is_beyond(self, other: Port) -> bool {
+        (self.channel > other.channel) == self.from_below
+    }
 }
 
 /// Offsets of the lanes for this many passes through a bead this wide.
@@ -202,6 +217,11 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
     }
     for pair in placed.windows(2) {
         let ((before, from, (_, out)), (after, to, (into, _))) = (pair[0], pair[1]);
+        if out.is_beside(into) {
+            let (far, near, stack) = if out.is_beyond(into) { (out, into, from) } else { (into, out, to) };
+            chords.extend(beside(columns, far, near, stack).into_iter().flatten());
+            continue;
+        }
         if out.channel != into.channel || matches!((from, to), (Through::Down { .. }, Through::Up { .. })) {
             continue;
         }
@@ -219,6 +239,18 @@ fn chords(columns: &Columns, legs: &[Leg], hanging: &Hanging, offsets: &[f64]) -
         }
     }
     chords
+}
+
+/// Along the outside of a stack alone in its row: round its far end, and on from beside its other one.
+fn beside(columns: &Columns, far: Port, near: Port, stack: Through) -> Option<[Chord; 2]> {
+    let Through::Stack(Pass { stack, .. }) = stack else { return None };
+    let column = columns.stacks.get(&stack)?;
+    let edge = column.x + column.narrowest * if near.x < column.x { -EDGE } else { EDGE };
+    let chord = |channel: usize, ends| Chord { channel, ends, loose: false };
+    Some([
+        chord(far.channel, [(far.from_below, far.x), (far.from_below, edge)]),
+        chord(near.channel, [(!near.from_below, edge), (near.from_below, near.x)]),
+    ])
 }
 
 /// Whether the bridge that a leg goes under lies below the space that it is reached through, and its middle.

@@ -22,6 +22,36 @@ pub(super) struct Part {
     pub(super) moves: Range<usize>,
     /// Whether it is a way that an outline shows, and not drawn move by move.
     pub(super) is_way: bool,
+    /// How many moves the figures before it in the same step have numbered.
+    pub(super) numbered: usize,
+}
+
+impl Part {
+    fn drawn(moves: Range<usize>) -> Part {
+        Part { moves, is_way: false, numbered: 0 }
+    }
+
+    fn way(moves: Range<usize>) -> Part {
+        Part { is_way: true, ..Part::drawn(moves) }
+    }
+}
+
+/// The parts of every excerpt of a path. The numbers of moves run on through the figures of a step: through the parts of
+/// an excerpt, and from the end of one length of thread to the beginning of the next, which are joined in one step.
+pub(super) fn numbered_parts(work: &Work, excerpts: &[Excerpt]) -> Vec<Vec<Part>> {
+    let mut numbered = 0;
+    let of = |excerpt: &Excerpt| {
+        if excerpt.shown.manner != Manner::JoinBegin {
+            numbered = 0;
+        }
+        let mut parts = parts(work, excerpt);
+        for part in &mut parts {
+            part.numbered = numbered;
+            numbered += if part.is_way { 0 } else { part.moves.len() };
+        }
+        parts
+    };
+    excerpts.iter().map(of).collect()
 }
 
 /// The parts of an excerpt in order, without a gap between them. What comes after the last is the same again. Of a join
@@ -29,7 +59,7 @@ pub(super) struct Part {
 pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
     let all = excerpt.moves.clone();
     let path = &work.path_of(excerpt).moves;
-    let drawn = |moves| vec![Part { moves, is_way: false }];
+    let drawn = |moves| vec![Part::drawn(moves)];
     let Some(moves) = path.get(all.clone()) else { return drawn(all) };
     let position = |wanted: fn(&Move) -> bool| moves.iter().position(wanted).map(|i| all.start + i);
     let wraps = |m: &Move| matches!(m.kind, MoveKind::Wrap { .. });
@@ -61,7 +91,7 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
             let last = all.end.saturating_sub(LAST).max(split);
             let mut parts = drawn(all.start..split);
             if split < last {
-                parts.push(Part { moves: split..last, is_way: true });
+                parts.push(Part::way(split..last));
             }
             parts.extend(drawn(last..all.end));
             parts
@@ -85,7 +115,7 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
 }
 
 fn after_way(way: Range<usize>, drawn: Range<usize>) -> Vec<Part> {
-    vec![Part { moves: way, is_way: true }, Part { moves: drawn, is_way: false }]
+    vec![Part::way(way), Part::drawn(drawn)]
 }
 
 /// How many moves are shown so that the thread, after its wraps, comes out above or below every row

@@ -5,7 +5,7 @@ use super::joins::{Bend, Join, arc_height};
 use super::lanes::Port;
 use super::ring::ring_line;
 use super::route::{Leg, Through};
-use super::stage::Stage;
+use super::stage::{Stage, Strung};
 use super::wraps::round_out;
 use crate::booklet::drawing::findings::guard_line;
 use crate::design::Side;
@@ -60,6 +60,10 @@ pub(super) struct Thread {
 
 /// How far a hook reaches into the row whose bridge it goes round.
 const HOOK: f64 = 3.4;
+/// How far thread that runs along the outside of a stack lies from it.
+const ASIDE: f64 = 1.1;
+/// How far the handles of its curve round the end of the stack stand out.
+const ROUND: f64 = 3.2;
 /// Half the width of a hook whose stack does not lie over its bridge.
 const HOOK_HALF: f64 = 1.4;
 
@@ -194,6 +198,10 @@ impl Tracer<'_> {
             Bend::Across => {
                 self.run(number, Sight::Open, sway(out, into)).head = true;
             }
+            Bend::Beside => {
+                let line = self.beside(join, out, into);
+                self.run(number, Sight::Open, line).head = true;
+            }
             Bend::Hook { bridge } => {
                 let hook = self.legs[join.from + 1].number;
                 self.hook(bridge, out, into, [hook, number]);
@@ -222,6 +230,26 @@ impl Tracer<'_> {
         let off = if port.from_below { out.y.0.min(into.y.0) - top } else { bottom - out.y.0.max(into.y.0) };
         // Ends beyond the row (a strand, a guard) keep their own height.
         if off.abs() < 4.0 { off.max(0.0) } else { 0.0 }
+    }
+
+    /// Along the outside of a stack alone in its row, round its far end.
+    fn beside(&self, join: &Join, out: Point, into: Point) -> Vec<Segment> {
+        let leaves = join.out.is_beyond(join.into);
+        let (far, near, leg) = if leaves { (out, into, join.from) } else { (into, out, join.to) };
+        let Through::Stack(Pass { stack, .. }) = self.legs[leg].through else { return sway(out, into) };
+        let Some(hole) = self.stage.stacks.get(&stack) else { return sway(out, into) };
+        let beads = self.stage.beads.iter().filter(|bead| bead.of == Strung::Stack(stack));
+        let half = beads.map(|bead| bead.mark.width.0 / 2.0).fold(0.0, f64::max);
+        let x = hole.x + if near.x.0 < hole.x { -half - ASIDE } else { half + ASIDE };
+        let (beyond, end) = if join.out.from_below { (-ROUND, hole.bottom) } else { (ROUND, hole.top) };
+        let crest = far.y.0 + beyond;
+        let mut line = vec![
+            Segment::Move(far),
+            Segment::Curve(Point::new(far.x.0, crest), Point::new(x, crest), Point::new(x, far.y.0)),
+            Segment::Line(Point::new(x, end)),
+        ];
+        line.extend(sway(Point::new(x, end), near).into_iter().skip(1));
+        if leaves { line } else { backwards(&line) }
     }
 
     /// Round a bridge: behind it into its row, and back in front.
