@@ -614,6 +614,7 @@ fn plain_edition() -> Edition {
         paper: Paper::A4,
         grey: false,
         large_print: false,
+        tablet: false,
         stamp: None,
         digest,
         digest_parts,

@@ -21,6 +21,7 @@ fn edition(paper: Paper, grey: bool, large_print: bool) -> Edition {
         paper,
         grey,
         large_print,
+        tablet: false,
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),
@@ -253,7 +254,13 @@ fn fringe_is_apart(list: &DisplayList) -> Result<(), String> {
     for page in &list.pages {
         let mut parts: BTreeMap<NodeId, (Vec<&Glyphs>, Vec<&Bead>)> = BTreeMap::new();
         for item in &page.items {
-            let Standing::Content(node) = item.standing else { continue };
+            let Standing::Content(mut node) = item.standing else { continue };
+            // A number is a link of its own within the chart, or a stretch where it leads nowhere.
+            while let (Role::Link | Role::Span, Some(above)) =
+                (&list.nodes[node.0].role, list.nodes[node.0].parent)
+            {
+                node = above;
+            }
             match &item.paint {
                 Paint::Bead(bead) => parts.entry(node).or_default().1.push(bead),
                 Paint::Glyphs(g) if g.face == Face::Bold && words(g).chars().all(|c| c.is_ascii_digit()) => {

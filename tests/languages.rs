@@ -43,6 +43,7 @@ fn said(folder: &Folder, language: &str, colourway: Option<&str>) -> String {
         paper: Paper::A4,
         grey: false,
         large_print: false,
+        tablet: false,
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),

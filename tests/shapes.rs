@@ -99,6 +99,7 @@ fn edition(large_print: bool) -> Edition {
         paper: Paper::A4,
         grey: large_print,
         large_print,
+        tablet: false,
         stamp: None,
         digest,
         digest_parts,

@@ -18,6 +18,7 @@ fn booklet(letters: &str, colourways: &str, wishes: &Wishes) -> Booklet {
         paper: Paper::A4,
         grey: false,
         large_print: false,
+        tablet: false,
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),

@@ -1,14 +1,16 @@
 //! What every section is made from, and how beads and runs are written.
 
 use super::record::Record;
+use super::sections::steps::StepPlan;
 use super::wording::NBSP;
 use super::words::{Words, number_ranges, spaced};
-use super::{LegendEntry, Swatch};
+use super::{LegendEntry, Place, Placed, Swatch};
 use crate::booklet::Word;
 use crate::design::{Bead, Design, EarWire, LetterId, Paper, Side};
 use crate::drawn::Shape;
 use crate::stitch::{Anchor, BeadRun, SectionId, Spot, StackRun, ThreadUse, Work};
 use crate::tally::Tally;
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 /// Between runs: wider than between count and letters, so that a run is seen as one (and programs that read
@@ -24,6 +26,8 @@ pub struct Edition {
     pub grey: bool,
     /// Large print.
     pub large_print: bool,
+    /// To be read on a tablet, a row or a step a screen.
+    pub tablet: bool,
     /// A personal line on every page.
     pub stamp: Option<String>,
     /// Digest of all that goes into the booklet, kept in its metadata.
@@ -36,6 +40,8 @@ pub struct Edition {
 
 /// What every section is made from.
 pub(super) struct Book<'a> {
+    /// The earring of the pair that it is about, 1 or 2.
+    pub earring: u8,
     pub design: &'a Design,
     pub work: &'a Work,
     pub tally: &'a Tally,
@@ -43,6 +49,8 @@ pub(super) struct Book<'a> {
     pub edition: &'a Edition,
     /// Pattern of each letter in a booklet without colour.
     pub patterns: Vec<Option<u8>>,
+    /// The steps, planned once.
+    pub steps: OnceCell<StepPlan>,
 }
 
 impl Book<'_> {
@@ -201,10 +209,20 @@ impl Book<'_> {
         }
     }
 
+    /// The mark of an anchor in a marked text, a link to the chart: see [`Place::mark_written`].
+    pub(super) fn anchor_link(&self, anchor: usize) -> String {
+        format!("[{}]({})", self.anchor_mark(anchor), Place::mark_written(self.earring, anchor))
+    }
+
+    /// A place of this earring.
+    pub(super) fn place(&self, what: Placed) -> Place {
+        Place { earring: self.earring, what }
+    }
+
     /// The marks of the anchors of a join: where one length ends, and where the next begins.
     pub(super) fn join_marks(&self, section: SectionId) -> impl Iterator<Item = String> {
         let anchors = self.work.anchors.iter().enumerate();
-        anchors.filter(move |(_, anchor)| anchor.join == Some(section)).map(|(i, _)| self.anchor_mark(i))
+        anchors.filter(move |(_, anchor)| anchor.join == Some(section)).map(|(i, _)| self.anchor_link(i))
     }
 
     /// `row 5, stacks 3 and 4 from the left`: an anchor's place.

@@ -9,6 +9,7 @@ use crate::design::{Design, Running, RunningPiece, RunningValue, pieces};
 use crate::diagnostic::Problem;
 use crate::stitch::Work;
 use crate::tally::Tally;
+use std::cell::OnceCell;
 
 /// Composes a booklet.
 ///
@@ -47,7 +48,7 @@ pub(super) fn open<'a>(
     let words = Words::new(wording, design.studio.units, design.palette.currency.as_deref());
     let patterns =
         if edition.grey { grey::patterns(design, tally) } else { vec![None; design.letters.len()] };
-    Book { design, work, tally, words, edition, patterns }
+    Book { earring: 1, design, work, tally, words, edition, patterns, steps: OnceCell::new() }
 }
 
 /// The booklet round its sections; `problems` are those of books whose sections stand in it too.
@@ -94,6 +95,7 @@ pub(super) fn finish(
             tint: design.studio.tint,
             fonts: design.studio.own_faces(),
             bench,
+            tablet: edition.tablet,
         },
         head: design.studio.head.as_ref().map(|head| running_line(&book, head, &title)),
         foot: design.studio.foot.as_ref().map(|foot| running_line(&book, foot, &title)),
@@ -149,5 +151,11 @@ fn page_words(words: &Words) -> PageWords {
         from_left: words.fixed(Word::NameFromLeft),
         from_right: words.fixed(Word::NameFromRight),
         strand: words.late(Word::PageStrand),
+        step: words.late(Word::PageStep),
+        on_chart: words.fixed(Word::PageOnChart),
+        in_rows: words.fixed(Word::PageInRows),
+        in_strands: words.fixed(Word::PageInStrands),
+        screen_links: [Word::TabletBack, Word::TabletContents, Word::TabletChart, Word::TabletForward]
+            .map(|word| words.fixed(word)),
     }
 }

@@ -1,6 +1,6 @@
 //! The little markup of the templates: `**strong**`, `_emphasis_`, `[words](#section)`.
 
-use super::{RunStyle, Text, TextRun};
+use super::{Place, RunStyle, Text, TextRun};
 
 /// Parses marked text; a mark without its partner stands as it is.
 pub(in crate::booklet) fn parse(text: &str) -> Text {
@@ -11,7 +11,10 @@ pub(in crate::booklet) fn parse(text: &str) -> Text {
     while let Some(first) = rest.chars().next() {
         if let Some((style, words, len)) = marked_run(rest, before) {
             flush(&mut plain, &mut runs);
-            runs.push(TextRun { text: words, style });
+            match style {
+                RunStyle::Strong if words.contains("](@") => runs.extend(strong(&words)),
+                _ => runs.push(TextRun { text: words, style }),
+            }
             rest = &rest[len..];
             before = Some(' ');
         } else {
@@ -22,6 +25,18 @@ pub(in crate::booklet) fn parse(text: &str) -> Text {
     }
     flush(&mut plain, &mut runs);
     Text(runs)
+}
+
+/// Strong words with marks of the chart among them.
+fn strong(words: &str) -> impl Iterator<Item = TextRun> {
+    parse(words).0.into_iter().map(|run| {
+        let style = match run.style {
+            RunStyle::Plain => RunStyle::Strong,
+            RunStyle::Leads { to, here, .. } => RunStyle::Leads { to, here, strong: true },
+            other => other,
+        };
+        TextRun { style, ..run }
+    })
 }
 
 /// Whether a text holds a link without words: there is nothing to press, and nothing to read aloud.
@@ -68,7 +83,7 @@ fn marked_run(rest: &str, before: Option<char>) -> Option<(RunStyle, String, usi
         let style = match target.strip_prefix('#') {
             Some(section) => RunStyle::SectionLink(section.to_owned()),
             None if target.starts_with("https://") => RunStyle::WebLink(target.to_owned()),
-            None => return None,
+            None => RunStyle::Leads { to: Place::mark_named(target)?, here: None, strong: false },
         };
         return Some((style, inner[..close].to_owned(), end + 2));
     }
@@ -93,6 +108,24 @@ mod tests {
                 ("; see ", &RunStyle::Plain),
                 ("the chart", &RunStyle::SectionLink("chart".into())),
                 (". 2*3 a_b", &RunStyle::Plain),
+            ]
+        );
+    }
+
+    #[test]
+    fn marks_of_the_chart_are_found_within_strong_words() {
+        let mark = Place { earring: 2, what: crate::booklet::Placed::ChartMark(3) };
+        let leads = |strong| RunStyle::Leads { to: mark, here: None, strong };
+        let text = parse("at **[iv](@2.3)** and [iv](@2.3), [no](@2) mark");
+        let styles: Vec<_> = text.0.iter().map(|r| (r.text.as_str(), &r.style)).collect();
+        assert_eq!(
+            styles,
+            [
+                ("at ", &RunStyle::Plain),
+                ("iv", &leads(true)),
+                (" and ", &RunStyle::Plain),
+                ("iv", &leads(false)),
+                (", [no](@2) mark", &RunStyle::Plain),
             ]
         );
     }

@@ -4,6 +4,7 @@ use super::commands::Ending;
 use super::editions::{EditionArgs, SheetArgs};
 use super::make::make_all;
 use super::settings::{BenchSettings, Settings};
+use super::tablet::no_bench_copy;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -33,6 +34,9 @@ pub(super) struct BenchArgs {
     sheet: SheetArgs,
     #[command(flatten)]
     edition: EditionArgs,
+    /// There is no such edition, which is to be said
+    #[arg(long, hide = true)]
+    tablet: bool,
 }
 
 /// An earring of the pair.
@@ -50,6 +54,9 @@ enum Earring {
 
 /// Makes the bench copies.
 pub(super) fn run(args: &BenchArgs) -> Ending {
+    if let Err(wrong) = no_bench_copy(args.tablet) {
+        return wrong;
+    }
     let earring = match args.earring {
         Earring::First => Some(1),
         Earring::Second => Some(2),

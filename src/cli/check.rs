@@ -9,6 +9,7 @@ use super::make::designs_among;
 use super::pipeline::{self, Desk};
 use super::settings::{PaperName, Settings, SideName};
 use super::table::{Align, Table};
+use super::tablet::{self, Beside};
 use super::{say, templates, thread};
 use crate::booklet::Telling;
 use crate::diagnostic::{self, Problem, Severity};
@@ -47,6 +48,9 @@ pub(super) struct CheckArgs {
     /// Charts that can be read without colour
     #[arg(long)]
     grey: bool,
+    /// To be read on a tablet
+    #[arg(long)]
+    tablet: bool,
     /// The language of the booklet; otherwise the studio file says
     #[arg(long, value_name = "LANGUAGE")]
     language: Option<String>,
@@ -69,12 +73,17 @@ pub(super) struct CheckArgs {
 
 /// Checks the designs, and says of each in a line how it stands.
 pub(super) fn run(args: &CheckArgs) -> Ending {
+    let beside = Beside { fold: false, paper: args.paper.is_some(), large_print: args.large_print };
+    if let Err(wrong) = tablet::refused(args.tablet, beside) {
+        return wrong;
+    }
     let settings = Settings {
         colourway: args.colourway.clone(),
         colours: args.colours.clone(),
         start: args.start,
         large_print: args.large_print,
         grey: args.grey,
+        tablet: args.tablet,
         language: args.language.clone(),
         ..Settings::plain(PaperName::A4, false)
     };

@@ -132,7 +132,9 @@ pub(super) fn on_each_paper(
     let studios = &design.studio.paper;
     let mut papers = asked_for.map_or_else(|| studios.clone(), PaperWish::papers);
     // A picture is the same whatever the paper, but for one of a page; a fan shows one kind of paper.
-    let paper_matters = settings.picture.as_ref().is_none_or(|p| matches!(p.shows, Shows::Page(_)));
+    // A tablet has a screen of its own.
+    let paper_matters =
+        !settings.tablet && settings.picture.as_ref().is_none_or(|p| matches!(p.shows, Shows::Page(_)));
     if !paper_matters {
         papers.truncate(1);
     }

@@ -24,10 +24,12 @@ pub(super) fn told(path: &Path, settings: &Settings, list: &DisplayList) -> Stri
             true => (format!("{:.0} %", (fill * 100.0).floor()), page.section.clone()),
             false => (String::new(), page.label.clone()),
         };
-        let empty = fill < HALF && index + 1 < last;
+        // A screen holds a row or a step, full or not.
+        let empty = fill < HALF && index + 1 < last && !settings.tablet;
         let note = if empty { "more than half empty" } else { "" };
         table.row(vec![(index + 1).to_string(), filled, section, note.to_owned()]);
     }
     let pages = if count == 1 { "page" } else { "pages" };
-    format!("{}, {}: {count} {pages}\n{}", path.display(), settings.paper.word(), table.lines())
+    let on = if settings.tablet { "tablet" } else { settings.paper.word() };
+    format!("{}, {on}: {count} {pages}\n{}", path.display(), table.lines())
 }

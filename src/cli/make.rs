@@ -8,6 +8,7 @@ use super::history::Before;
 use super::kinds::{Kind, kind_at};
 use super::pipeline::{self, Desk, Made, Stitched};
 use super::settings::{PictureSettings, Settings, Shows};
+use super::tablet::{self, Beside};
 use super::ticks::Ticked;
 use super::write::Elsewhere;
 use super::{names, say, templates, ticks, write};
@@ -26,6 +27,7 @@ use std::sync::{Mutex, PoisonError};
   fringebook make heron.yaml orchard.yaml --paper both --out booklets
   fringebook make heron.yaml --colourway River --for \"Order 1042\"
   fringebook make heron.yaml --fold                   a booklet to fold and staple at home
+  fringebook make heron.yaml --tablet                 one to read on a tablet beside the work
 
 The booklet of heron.yaml is heron.pdf; whatever is asked for on top is added to its name, as in
 heron-river-for-order-1042.pdf.")]
@@ -44,6 +46,9 @@ pub(super) struct MakeArgs {
     /// Mark the fold at the edges of the sheets
     #[arg(long, requires = "fold")]
     fold_marks: bool,
+    /// To be read on a tablet: a row, strand or step a screen, in large letters, with links to go on by
+    #[arg(long)]
+    tablet: bool,
 }
 
 /// One file to be made.
@@ -60,8 +65,12 @@ struct Job {
 
 /// Makes the booklets.
 pub(super) fn run(args: &MakeArgs) -> Ending {
+    let (paper, large_print) = (args.sheet.paper.is_some(), args.sheet.large_print);
+    if let Err(wrong) = tablet::refused(args.tablet, Beside { fold: args.fold, paper, large_print }) {
+        return wrong;
+    }
     let settings = args.edition.settings(args.sheet.settings());
-    let settings = Settings { fold: args.fold, fold_marks: args.fold_marks, ..settings };
+    let settings = Settings { fold: args.fold, fold_marks: args.fold_marks, tablet: args.tablet, ..settings };
     make_all(&args.designs, &args.sheet, &settings, args.edition.each_colourway)
 }
 

@@ -35,6 +35,7 @@ mod say;
 mod settings;
 mod swatch;
 mod table;
+mod tablet;
 mod templates;
 mod thread;
 mod ticks;

@@ -42,6 +42,9 @@ pub(super) fn file_name(slug: &str, settings: &Settings) -> String {
     if settings.fold_marks {
         add("marked");
     }
+    if settings.tablet {
+        add("tablet");
+    }
     if let Some(stamp) = &settings.stamp {
         add("for");
         add(stamp);
@@ -141,6 +144,7 @@ mod tests {
             bench: Some(BenchSettings { rows: Some((5, 12)), earring: Some(2) }),
             fold: false,
             fold_marks: false,
+            tablet: false,
             cards: false,
             picture: None,
         };

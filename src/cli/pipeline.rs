@@ -184,6 +184,7 @@ impl Desk {
             paper: settings.page(),
             grey: false,
             large_print: false,
+            tablet: false,
             stamp: None,
             digest: String::new(),
             digest_parts: Vec::new(),
@@ -218,7 +219,9 @@ impl Desk {
         let edition = Edition {
             paper: settings.page(),
             grey: settings.grey,
-            large_print: design.studio.large_print,
+            // Screens are in large letters, and as large as the reader makes them.
+            large_print: design.studio.large_print && !settings.tablet,
+            tablet: settings.tablet,
             stamp: settings.stamp.clone(),
             digest: inputs.digest,
             digest_parts: inputs.parts,

@@ -37,6 +37,9 @@ pub(super) struct Settings {
     /// The fold is marked.
     #[serde(default, skip_serializing_if = "is_false")]
     pub(super) fold_marks: bool,
+    /// To be read on a tablet, a row or a step a screen.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub(super) tablet: bool,
     /// The personal line.
     #[serde(default, skip_serializing_if = "Option::is_none", rename = "for")]
     pub(super) stamp: Option<String>,
@@ -277,6 +280,7 @@ impl Settings {
             language: None,
             fold: false,
             fold_marks: false,
+            tablet: false,
             stamp: None,
             bench: None,
             cards: false,
@@ -314,6 +318,7 @@ impl Settings {
         words.extend(self.language.iter().map(|language| format!("language {language}")));
         words.extend(self.fold.then(|| "folded".to_owned()));
         words.extend(self.fold_marks.then(|| "fold marks".to_owned()));
+        words.extend(self.tablet.then(|| "tablet".to_owned()));
         words.extend(self.stamp.iter().map(|stamp| format!("for {stamp}")));
         if let Some(bench) = &self.bench {
             words.push("bench copy".to_owned());
@@ -363,6 +368,7 @@ mod tests {
             (Settings { large_print: true, ..plain.clone() }, "heron (large print)"),
             (Settings { grey: true, ..plain.clone() }, "heron (grey)"),
             (Settings { language: Some("de".to_owned()), ..plain.clone() }, "heron (language de)"),
+            (Settings { tablet: true, ..plain.clone() }, "heron (tablet)"),
             (Settings { stamp: Some("A&B".to_owned()), ..plain.clone() }, "heron (for A&B)"),
             (Settings { stamp: Some("a b!".to_owned()), ..plain.clone() }, "heron (for a b!)"),
             (Settings { bench: bench(None, None), ..plain.clone() }, "heron (bench copy)"),

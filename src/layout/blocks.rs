@@ -80,6 +80,9 @@ impl Setter<'_> {
             // A column that is no page cannot turn one either: the chart is split if it must be.
             Block::ChartOnOnePage { chart, .. } => self.chart(chart, width, room, parent),
             Block::Step(step) => self.step(step, slot),
+            Block::Screen(screen) => self.screen(screen, slot),
+            Block::Index(buttons) => self.index(buttons, width, parent),
+            Block::Buttons(buttons) => self.buttons(buttons, width, parent),
             Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, slot),
             Block::Code(code) => vec![self.code(code, slot)],
             Block::Pictures(figures) => self.pictures(figures, slot),
@@ -107,7 +110,7 @@ impl Setter<'_> {
         piece.height = y + words.height;
         piece.absorb(words, Mm::ZERO, y);
         let bookmark = listed.then(|| (title.to_owned(), 1));
-        piece.goals.push(Goal { y: Mm::ZERO, section: Some(name.to_owned()), bookmark });
+        piece.goals.push(Goal { y: Mm::ZERO, section: Some(name.to_owned()), place: None, bookmark });
         Slab {
             fragment: piece,
             before: if self.booklet.setting.large_print { OVER_SECTION_LARGE } else { OVER_SECTION },
@@ -124,7 +127,8 @@ impl Setter<'_> {
         let how = self.balanced();
         let mut fragment = self.block(text, &style, width.min(self.sheet.measure()), how, Align::Start, node);
         if level <= 2 {
-            fragment.goals.push(Goal { y: Mm::ZERO, section: None, bookmark: Some((text.words(), 2)) });
+            let bookmark = Some((text.words(), 2));
+            fragment.goals.push(Goal { y: Mm::ZERO, section: None, place: None, bookmark });
         }
         let (above, below) = if level <= 2 { ROUND_HEADING } else { ROUND_SMALL_HEADING };
         Slab {

@@ -57,8 +57,11 @@ pub(super) struct Unit {
 /// The face of a run in a style.
 pub(super) fn face_of(style: &Style, run: &RunStyle) -> Face {
     match run {
-        RunStyle::Plain | RunStyle::SectionLink(_) | RunStyle::WebLink(_) => style.face,
-        RunStyle::Strong => style.strong,
+        RunStyle::Plain
+        | RunStyle::SectionLink(_)
+        | RunStyle::WebLink(_)
+        | RunStyle::Leads { strong: false, .. } => style.face,
+        RunStyle::Strong | RunStyle::Leads { strong: true, .. } => style.strong,
         RunStyle::Emphasis => style.emphasis,
     }
 }

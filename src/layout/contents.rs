@@ -1,6 +1,7 @@
 //! The linked table of contents: a line a section, with leader dots to its page number.
 
 use super::fragment::{Fragment, LinkTo, OpenLink, OpenNumber, Slab, line};
+use super::index::LEAST;
 use super::setter::{Setter, baseline, glyph_item};
 use super::{NodeId, Role};
 use crate::booklet::{Section, Text};
@@ -22,8 +23,15 @@ impl Setter<'_> {
         let contents = self.tree.add(parent, Role::Contents);
         let booklet = self.booklet;
         let listed = booklet.sections.iter().filter(|s| s.listed && !s.title.is_empty());
-        let entries = listed.map(|section| self.contents_entry(section, width, contents));
-        let mut slabs: Vec<Slab> = entries.map(|fragment| Slab { fragment, ..Slab::default() }).collect();
+        let tablet = self.booklet.setting.tablet;
+        let column = if tablet { self.index_column(width) } else { width };
+        let entries: Vec<Fragment> =
+            listed.map(|section| self.contents_entry(section, column, contents)).collect();
+        let mut slabs: Vec<Slab> = if tablet {
+            self.in_two_columns(entries, width)
+        } else {
+            entries.into_iter().map(|fragment| Slab { fragment, ..Slab::default() }).collect()
+        };
         let leading = self.sheet.body.leading;
         if let Some(first) = slabs.first_mut() {
             first.before = leading * 0.4;
@@ -51,7 +59,11 @@ impl Setter<'_> {
         let link = self.tree.add(reference, Role::Link);
         let text = Text::plain(&section.title);
         let words = self.block(&text, &style, width - number_room * 2.0, how, Align::Start, link);
-        let pad = style.leading * 0.05;
+        // On a screen an entry is to be pressed.
+        let pad = match self.booklet.setting.tablet {
+            true => ((LEAST - words.height) / 2.0).max(style.leading * 0.05),
+            false => style.leading * 0.05,
+        };
         let mut piece = Fragment { height: words.height + pad * 2.0, ..Fragment::default() };
         let y = words.height - style.leading + pad + baseline(&style);
         let whole = self.shaper.width(style.face, &section.title, style.size);

@@ -7,14 +7,14 @@ use super::place::Draft;
 use super::setter::{Ink, Setter};
 use super::tree::Tree;
 use super::{Artifact, Bookmark, Item, Link, NodeId, Page, Paint, Role, Standing, Target};
-use crate::booklet::{RunningLine, RunningPart};
+use crate::booklet::{Place, RunningLine, RunningPart};
 use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Pt};
 use std::collections::BTreeMap;
 use unicode_segmentation::UnicodeSegmentation;
 
 /// A link to a section shows this much of the page above its title.
-const ABOVE_GOAL: Mm = Mm(4.0);
+pub(super) const ABOVE_GOAL: Mm = Mm(4.0);
 
 /// Share of the width that each of the two texts of a running head may take.
 const HALF: f64 = 0.48;
@@ -55,18 +55,28 @@ impl PageAt<'_> {
     }
 }
 
-/// Where a section begins: page from 0, distance from the page's top.
-type Begin = (usize, Mm);
+/// Where a section begins or a place is: page from 0, distance from the page's top.
+pub(super) type Begin = (usize, Mm);
+
+/// Where all of them are.
+#[derive(Default)]
+pub(super) struct Begins {
+    pub sections: BTreeMap<String, Begin>,
+    pub places: BTreeMap<Place, Begin>,
+}
 
 impl Setter<'_> {
     /// Finishes the pages; the bookmarks come with them.
     pub fn finish(&mut self, drafts: Vec<Draft>, foot: Vec<SetLine>) -> (Vec<Page>, Vec<Bookmark>) {
-        let mut begins: BTreeMap<String, Begin> = BTreeMap::new();
+        let mut begins = Begins::default();
         let mut bookmarks = Vec::new();
         for (page, draft) in drafts.iter().enumerate() {
             for goal in &draft.content.goals {
                 if let Some(section) = &goal.section {
-                    begins.entry(section.clone()).or_insert((page, goal.y));
+                    begins.sections.entry(section.clone()).or_insert((page, goal.y));
+                }
+                if let Some(place) = goal.place {
+                    begins.places.entry(place).or_insert((page, goal.y));
                 }
                 if let Some((title, level)) = &goal.bookmark {
                     bookmarks.push(Bookmark { title: title.clone(), level: *level, page, y: goal.y });
@@ -97,22 +107,32 @@ impl Setter<'_> {
         pages: usize,
         draft: Draft,
         running: &Running,
-        begins: &BTreeMap<String, Begin>,
+        begins: &Begins,
     ) -> Page {
         let mut content = draft.content;
         self.fill_numbers(&mut content, begins);
         let links = content.links.into_iter().filter_map(|l| {
-            let target = match l.to {
-                LinkTo::Web(address) => Target::Web(address),
-                LinkTo::Section(name) => {
-                    let &(page, y) = begins.get(&name)?;
-                    Target::Page { page, y: (y - ABOVE_GOAL).max(Mm::ZERO) }
+            let goal = match l.to {
+                LinkTo::Web(address) => Err(address),
+                LinkTo::Section(name) => Ok(begins.sections.get(&name)),
+                LinkTo::Place(place) => Ok(begins.places.get(&place)),
+            };
+            let target = match goal {
+                Err(address) => Target::Web(address),
+                Ok(Some(&(page, y))) => Target::Page { page, y: (y - ABOVE_GOAL).max(Mm::ZERO) },
+                // A booklet without that section: what would lead there is words only.
+                Ok(None) => {
+                    self.tree.unlink(l.node);
+                    return None;
                 }
             };
             Some(Link { at: l.at, size: l.size, target, node: l.node, alt: l.alt })
         });
-        let links = links.collect();
         let mut items = content.items;
+        let mut links: Vec<Link> = links.collect();
+        if self.booklet.setting.tablet {
+            self.screen_links((index, pages), content.on_chart, begins, (&mut items, &mut links));
+        }
         if draft.running {
             let page = PageAt { section: &draft.section, number: index + 1, pages };
             match &self.booklet.head {
@@ -135,9 +155,9 @@ impl Setter<'_> {
         Page { size: self.sheet.page, label, section, running, items, links, ticks: content.ticks }
     }
 
-    fn fill_numbers(&mut self, content: &mut Fragment, begins: &BTreeMap<String, Begin>) {
+    fn fill_numbers(&mut self, content: &mut Fragment, begins: &Begins) {
         for number in &content.numbers {
-            let Some(&(page, _)) = begins.get(&number.section) else { continue };
+            let Some(&(page, _)) = begins.sections.get(&number.section) else { continue };
             let Some(Item { paint: Paint::Glyphs(glyphs), .. }) = content.items.get_mut(number.item) else {
                 continue;
             };

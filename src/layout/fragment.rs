@@ -3,6 +3,7 @@
 
 use super::fit::{Begins, Measure};
 use super::{Artifact, Item, Layer, NodeId, Paint, Path, Standing, TickBox};
+use crate::booklet::Place;
 use crate::colour::Colour;
 use crate::drawn::{Segment, Stroke, rectangle};
 use crate::units::{Mm, Point, Size};
@@ -23,6 +24,8 @@ pub(super) struct Fragment {
     pub goals: Vec<Goal>,
     /// Page numbers to fill in.
     pub numbers: Vec<OpenNumber>,
+    /// Where the chart shows what it tells; `None` where it is about no row, strand or mark.
+    pub on_chart: Option<Place>,
 }
 
 /// A link whose target's page is not known yet.
@@ -40,6 +43,8 @@ pub(super) struct OpenLink {
 pub(super) enum LinkTo {
     /// To a section, by name.
     Section(String),
+    /// To a place of the booklet.
+    Place(Place),
     /// To a web address.
     Web(String),
 }
@@ -50,6 +55,8 @@ pub(super) struct Goal {
     pub y: Mm,
     /// The section it opens, by name; `None` below a section.
     pub section: Option<String>,
+    /// The place that it is; `None` for none.
+    pub place: Option<Place>,
     /// Words and level of its bookmark.
     pub bookmark: Option<(String, u8)>,
 }
@@ -74,6 +81,7 @@ impl Fragment {
         self.numbers.extend(other.numbers.into_iter().map(|n| OpenNumber { item: n.item + before, ..n }));
         self.links.extend(other.links.into_iter().map(|l| OpenLink { at: moved(l.at, dx, dy), ..l }));
         self.ticks.extend(other.ticks.into_iter().map(|t| TickBox { at: moved(t.at, dx, dy), ..t }));
+        self.on_chart = self.on_chart.or(other.on_chart);
         self.goals.extend(other.goals.into_iter().map(|g| Goal { y: g.y + dy, ..g }));
     }
 

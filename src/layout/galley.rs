@@ -27,8 +27,9 @@ const BELOW: [f64; 3] = [40.0, 4.0, 3.0];
 const BEFORE_NOTE: f64 = 40.0;
 /// Cost of a picture that parts from what stands above it.
 const BEFORE_PICTURE: f64 = 120.0;
-/// Cost of a part that would rather begin a page.
+/// Cost of a part that would rather begin a page, and of one that must.
 const PART_BELOW: f64 = 12.0;
+const SCREEN_BELOW: f64 = 1e9;
 
 /// Shares of a page that the parts of a chart may have, where their usual ones would leave pages empty.
 const PARTS: [f64; 3] = [0.94, 0.87, 0.8];
@@ -67,6 +68,8 @@ pub(super) struct Galley<'b> {
     head: usize,
     /// Whether what is set next begins a part.
     part: bool,
+    /// Whether what was set last has its page for itself.
+    screen: bool,
 }
 
 impl Setter<'_> {
@@ -80,6 +83,7 @@ impl Setter<'_> {
             room,
             head: 0,
             part: false,
+            screen: false,
         };
         if !section.title.is_empty() {
             let title = self.section_title(&section.name, &section.title, section.listed, Tree::ROOT);
@@ -108,6 +112,8 @@ impl Setter<'_> {
                     }
                 }
                 Block::Float(blocks) => self.float_in_galley(first, blocks, galley),
+                Block::Screen(_) => self.screens_in_galley(first, galley),
+                Block::Step(_) if self.booklet.setting.tablet => self.screens_in_galley(first, galley),
                 Block::Chart(chart) if chart.max_height.is_none() => {
                     self.chart_in_galley(chart, first, galley)
                 }
@@ -144,6 +150,23 @@ impl Setter<'_> {
             _ => self.blocks(blocks, slot),
         };
         galley.push(slabs, made_of, self);
+    }
+
+    /// Sets a block that has pages for itself.
+    fn screens_in_galley<'b>(&mut self, block: &'b Block, galley: &mut Galley<'b>) {
+        let slot = Slot { width: self.sheet.width(), room: galley.room, parent: Tree::ROOT };
+        let mut slabs = match block {
+            Block::Screen(screen) => self.screen(screen, slot),
+            Block::Step(step) => self.step_screens(step, slot),
+            _ => return,
+        };
+        for slab in &mut slabs {
+            (slab.begins, slab.below_others) = (Begins::Part, SCREEN_BELOW);
+        }
+        galley.part = false;
+        galley.push(slabs, None, self);
+        // Nothing follows on the same page.
+        galley.screen = true;
     }
 
     /// Sets blocks that may stand at the end of another section, if a page can hold them.
@@ -217,6 +240,7 @@ impl Setter<'_> {
             first.fragment.goals.push(Goal {
                 y: Mm::ZERO,
                 section: Some(section.name.clone()),
+                place: None,
                 bookmark: None,
             });
         }
@@ -289,10 +313,10 @@ impl<'b> Galley<'b> {
     fn push(&mut self, slabs: Vec<Slab>, made_of: Option<(&'b Block, Mm)>, setter: &mut Setter) {
         let tree = std::mem::replace(&mut setter.tree, Tree::new());
         let mut slabs = sliced(slabs, self.room);
-        if let (true, Some(first)) = (self.part, slabs.first_mut()) {
+        if let (true, Some(first)) = (self.part || self.screen, slabs.first_mut()) {
             first.begins = Begins::Part;
-            first.below_others = PART_BELOW;
-            self.part = false;
+            first.below_others = if self.screen { SCREEN_BELOW } else { PART_BELOW };
+            (self.part, self.screen) = (false, false);
         }
         let versions = vec![Version { slabs, tree }];
         self.pieces.push(Piece { versions, made_of, floats: false, taken_in: None });

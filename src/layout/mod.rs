@@ -9,6 +9,7 @@
 
 mod back;
 mod blocks;
+mod buttons;
 mod callout;
 mod chart;
 mod code;
@@ -25,6 +26,7 @@ mod fit;
 mod fold;
 mod fragment;
 mod galley;
+mod index;
 mod kind;
 mod legend;
 mod lines;
@@ -34,6 +36,9 @@ mod outlines;
 mod pictures;
 mod place;
 mod plate;
+mod screen;
+mod screen_links;
+mod screen_step;
 mod sections;
 mod setter;
 mod shadow;

@@ -51,7 +51,9 @@ impl Setter<'_> {
         let mut gathered = gather(&mut galleys);
         let mut chosen = choose(&galleys, &gathered, room);
         // Where a page would look empty, what stands there and round it is set in other ways too; if need be, far round it.
-        for round in ROUND {
+        // Screens hold a row or a step each, full or not.
+        let rounds = if self.booklet.setting.tablet { &[][..] } else { &ROUND[..] };
+        for &round in rounds {
             let pieces = round_empty(&chosen, &gathered, round);
             if pieces.is_empty() {
                 break;

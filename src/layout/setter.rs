@@ -3,13 +3,13 @@
 
 use super::collect::Hyphens;
 use super::faces::cap_height;
-use super::fragment::{Fragment, LinkTo, OpenLink, Slab, line};
+use super::fragment::{Fragment, Goal, LinkTo, OpenLink, Slab, line};
 use super::lines::{Breaking, SetLine, break_text};
 use super::shape::Shaper;
 use super::sheet::{Sheet, Style};
 use super::tree::{Tree, within};
 use super::{Glyph, Glyphs, Item, NodeId, Paint, Role};
-use crate::booklet::{Booklet, RunStyle, Text};
+use crate::booklet::{Booklet, Place, Placed, RunStyle, Text};
 use crate::colour::Colour;
 use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Pt, Size};
@@ -17,6 +17,9 @@ use std::collections::BTreeSet;
 
 /// Thickness of the line under a link.
 const LINK_LINE: Mm = Mm(0.12);
+
+/// How far the area of a link that looks as its words do reaches beyond them, in ems: a finger is wider than a digit.
+const QUIET_REACH: f64 = 0.5;
 
 /// What it costs to part a paragraph: see `layout::fit`.
 const PARTED: f64 = 12.0;
@@ -27,6 +30,14 @@ pub(super) struct Ink {
     pub face: Face,
     pub size: Pt,
     pub colour: Colour,
+}
+
+/// What a number or mark leads to, the place that it is itself with its height, and what it says.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Linked<'s> {
+    pub to: Place,
+    pub here: Option<(Place, Mm)>,
+    pub said: &'s str,
 }
 
 /// What blocks are set with.
@@ -43,6 +54,8 @@ pub(super) struct Setter<'b> {
     pub lang: Option<hypher::Lang>,
     /// Names of form fields given so far by layout itself.
     names: BTreeSet<String>,
+    /// The element that holds the links at the foot of screens, once there is one.
+    pub screen_links_in: Option<NodeId>,
 }
 
 impl<'b> Setter<'b> {
@@ -59,6 +72,7 @@ impl<'b> Setter<'b> {
             tree: Tree::new(),
             lang,
             names: BTreeSet::new(),
+            screen_links_in: None,
         }
     }
 
@@ -140,6 +154,7 @@ impl<'b> Setter<'b> {
                 is_there.then(|| LinkTo::Section(name.clone()))
             }
             RunStyle::WebLink(address) => Some(LinkTo::Web(address.clone())),
+            RunStyle::Leads { to, .. } => Some(LinkTo::Place(*to)),
             RunStyle::Plain | RunStyle::Strong | RunStyle::Emphasis => None,
         }
     }
@@ -164,7 +179,9 @@ impl<'b> Setter<'b> {
             let at = Point { x, y: baseline };
             let run = &text.0[part.run];
             let to = self.link_of(&run.style);
-            let colour = if to.is_some() { self.sheet.accent_text } else { style.colour };
+            // What leads to a place looks as its words do.
+            let quiet = matches!(run.style, RunStyle::Leads { .. });
+            let colour = if to.is_some() && !quiet { self.sheet.accent_text } else { style.colour };
             let blank = part
                 .glyphs
                 .iter()
@@ -174,22 +191,50 @@ impl<'b> Setter<'b> {
                 .sum::<f64>();
             let seen = part.width - style.size.mm() * (blank / 1000.0);
             if let Some(to) = to.filter(|_| seen.0 > 0.0) {
-                let y = baseline + style.size.mm() * 0.13;
-                piece.rule(line(Point { x, y }, Point { x: x + seen, y }, colour, LINK_LINE));
-                let size = Size { width: seen, height: style.leading };
-                let at = Point { x, y: Mm::ZERO };
-                piece.links.push(OpenLink {
-                    at,
-                    size,
-                    to,
-                    node: nodes[part.run],
-                    alt: run.text.trim().to_owned(),
-                });
+                let said = run.text.trim();
+                let alt = match &to {
+                    LinkTo::Place(place) => self.place_told(*place, said),
+                    LinkTo::Section(_) | LinkTo::Web(_) => {
+                        let y = baseline + style.size.mm() * 0.13;
+                        piece.rule(line(Point { x, y }, Point { x: x + seen, y }, colour, LINK_LINE));
+                        said.to_owned()
+                    }
+                };
+                let reach = if quiet { style.size.mm() * QUIET_REACH } else { Mm::ZERO };
+                let size = Size { width: seen + reach * 2.0, height: style.leading };
+                let at = Point { x: x - reach, y: Mm::ZERO };
+                piece.links.push(OpenLink { at, size, to, node: nodes[part.run], alt });
+                if let RunStyle::Leads { here: place @ Some(_), .. } = run.style {
+                    piece.goals.push(Goal { y: Mm::ZERO, section: None, place, bookmark: None });
+                }
             }
             piece.items.push(glyph_item(part.face, style.size, colour, at, part.glyphs, nodes[part.run]));
             x += part.width;
         }
         piece
+    }
+
+    /// What a link to a place says, which is a number or a mark itself: `Row 5, on the colour chart`.
+    pub fn place_told(&self, place: Place, said: &str) -> String {
+        let words = &self.booklet.words;
+        match place.what {
+            Placed::ChartRow(row) => format!("{}, {}", words.row.with([row]), words.on_chart),
+            Placed::ChartStrand(strand) => format!("{}, {}", words.strand.with([strand]), words.on_chart),
+            Placed::ChartMark(_) => format!("{said}, {}", words.on_chart),
+            Placed::Row(row) => format!("{}, {}", words.row.with([row]), words.in_rows),
+            Placed::Strand(strand) => format!("{}, {}", words.strand.with([strand]), words.in_strands),
+            Placed::Step(step) => words.step.with([step]),
+        }
+    }
+
+    /// Makes a link of a number that stands by itself, and a place that others lead to.
+    pub fn number_link(&mut self, piece: &mut Fragment, node: NodeId, area: (Point, Size), of: Linked) {
+        let (at, size) = area;
+        let alt = self.place_told(of.to, of.said);
+        piece.links.push(OpenLink { at, size, to: LinkTo::Place(of.to), node, alt });
+        if let Some((place, y)) = of.here {
+            piece.goals.push(Goal { y, section: None, place: Some(place), bookmark: None });
+        }
     }
 
     /// What comes of setting something that is not to be kept: its structure is thrown away.

@@ -38,6 +38,22 @@ pub fn paper_size(paper: Paper) -> Size {
     }
 }
 
+/// A page of a tablet edition: as wide to its height as many tablets are (4 : 3), and about as large as the screen of one of
+/// ten inches, so that type has about its size there. A choice of this program.
+const SCREEN: Size = Size { width: Mm(200.0), height: Mm(150.0) };
+/// Height of the links at its foot: a finger's width (WCAG 2.2, 2.5.5: 44 CSS pixels, 11.6 mm).
+pub(super) const SCREEN_LINKS: Mm = Mm(12.0);
+/// Least size of anything on it.
+const SCREEN_LEAST: Pt = Pt(9.0);
+/// How far drawings are scaled up on it.
+const SCREEN_FIGURES: f64 = 1.5;
+/// From its top to its content, to the baseline of its running head, and how far above its links the last foot line and the
+/// stamp stand.
+const SCREEN_TOP: Mm = Mm(13.5);
+const SCREEN_HEAD: Mm = Mm(8.0);
+const SCREEN_FOOT: Mm = Mm(4.6);
+const SCREEN_STAMP: Mm = Mm(1.4);
+
 /// A style of text.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Style {
@@ -183,6 +199,20 @@ const LARGE: Print = Print {
     side: Mm(14.0),
 };
 
+/// Tablet editions.
+const TABLET: Print = Print {
+    body: 14.0,
+    small: 11.5,
+    cell: 12.5,
+    column_head: 11.0,
+    headings: [23.0, 17.0, 14.5],
+    running: 9.0,
+    cover_title: 32.0,
+    cover_summary: 14.5,
+    chart_label: 10.0,
+    side: Mm(12.0),
+};
+
 /// Pages of half the size, as pocket books have them.
 const SMALL: Print = Print {
     body: 9.0,
@@ -233,29 +263,45 @@ fn serif(face: Face, size: f64, leading: f64, colour: Colour) -> Style {
 impl Sheet {
     /// The style sheet for a setting.
     pub fn new(setting: &Setting) -> Sheet {
-        let page = paper_size(setting.paper);
+        let page = if setting.tablet { SCREEN } else { paper_size(setting.paper) };
         let accent = if setting.grey { setting.accent.grey() } else { setting.accent };
         let own_tint = setting.tint.map(|tint| if setting.grey { tint.grey() } else { tint });
         let tint = own_tint.unwrap_or_else(|| accent.mix(Colour::WHITE, 0.93));
         let accent_text = darkened(accent, tint);
         let (ink, muted) = (INK, QUIET);
-        let small = setting.paper == setting.paper.half();
+        let small = !setting.tablet && setting.paper == setting.paper.half();
         let print = match (setting.large_print, setting.bench) {
             (true, _) => LARGE,
             (false, true) => BENCH,
+            (false, false) if setting.tablet => TABLET,
             (false, false) if small => SMALL,
             (false, false) => USUAL,
         };
+        let [foot, stamp] = if setting.tablet {
+            [SCREEN_FOOT, SCREEN_STAMP].map(|over| page.height - SCREEN_LINKS - over)
+        } else {
+            let unprinted = if small { UNPRINTED_FOOT - LESS_FOOT } else { UNPRINTED_FOOT };
+            [FOOT_LINE, STAMP_LINE].map(|over| page.height - unprinted - over)
+        };
+        let (least, least_letter) = match (setting.large_print, setting.tablet) {
+            (true, _) => (LARGE_LEAST, LARGE_LEAST),
+            (false, true) => (SCREEN_LEAST, SCREEN_LEAST),
+            (false, false) => (LEAST, LEAST_LETTER),
+        };
+        let figures = match (setting.large_print, setting.tablet) {
+            (true, _) => LARGE_FIGURES,
+            (false, true) => SCREEN_FIGURES,
+            (false, false) => 1.0,
+        };
         let side = if small { print.side.min(SMALL.side) } else { print.side };
-        let unprinted = if small { UNPRINTED_FOOT - LESS_FOOT } else { UNPRINTED_FOOT };
         let [title, heading, small_heading] = print.headings;
         Sheet {
             page,
             side,
-            top: TOP[usize::from(small)],
-            head: HEAD[usize::from(small)],
-            foot: page.height - unprinted - FOOT_LINE,
-            stamp: page.height - unprinted - STAMP_LINE,
+            top: if setting.tablet { SCREEN_TOP } else { TOP[usize::from(small)] },
+            head: if setting.tablet { SCREEN_HEAD } else { HEAD[usize::from(small)] },
+            foot,
+            stamp,
             body: sans(print.body, 1.4, ink),
             small: sans(print.small, 1.35, muted),
             cell: sans(print.cell, 1.32, ink),
@@ -269,8 +315,8 @@ impl Sheet {
             cover_title: serif(Face::Title, print.cover_title, 1.08, ink),
             cover_summary: serif(Face::TitleLight, print.cover_summary, 1.38, ink),
             chart_label: Pt(print.chart_label),
-            least: if setting.large_print { LARGE_LEAST } else { LEAST },
-            least_letter: if setting.large_print { LARGE_LEAST } else { LEAST_LETTER },
+            least,
+            least_letter,
             accent,
             accent_text,
             ink,
@@ -279,7 +325,7 @@ impl Sheet {
             tint: (!setting.bench).then_some(tint),
             caution: if setting.grey { ink } else { CAUTION },
             enlarged: print.body / USUAL.body,
-            figures: if setting.large_print { LARGE_FIGURES } else { 1.0 },
+            figures,
             filled: 1.0,
         }
     }

@@ -4,12 +4,12 @@
 use super::blocks::Slot;
 use super::fragment::{Fragment, Slab, height, stack};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
-use super::setter::{Ink, Setter, baseline};
+use super::setter::{Ink, Linked, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Role};
-use crate::booklet::{Figure, Step, Text};
+use crate::booklet::{Figure, Place, Placed, Step, Text};
 use crate::drawn::{Align, Face};
-use crate::units::{Mm, Point};
+use crate::units::{Mm, Point, Size};
 
 /// Above and below a step; grows with the type, as do those below.
 const SPACE: Mm = Mm(7.5);
@@ -223,7 +223,7 @@ impl Setter<'_> {
         super::lines::natural_width(&mut self.shaper, &figure.caption, &style) > column * LONG_CAPTION
     }
 
-    fn number_style(&self) -> Style {
+    pub fn number_style(&self) -> Style {
         let style = self.sheet.heading(2);
         Style { size: style.size * 1.55, ..style }
     }
@@ -248,21 +248,26 @@ impl Setter<'_> {
         width - gap - figures.iter().map(|f| self.figure_width(f)).fold(Mm::ZERO, Mm::max)
     }
 
-    fn step_title(&mut self, step: &Step, indent: Mm, width: Mm, node: NodeId) -> Slab {
+    pub fn step_title(&mut self, step: &Step, indent: Mm, width: Mm, node: NodeId) -> Slab {
         let style = self.sheet.heading(2);
         let number = self.number_style();
         let heading = self.tree.add(node, Role::Heading(2));
         let how = self.balanced();
-        let mut piece = Fragment::default();
+        let on_chart = step.on_chart.as_ref().map(|(place, _)| *place);
+        let mut piece = Fragment { on_chart, ..Fragment::default() };
         let at = Point { x: Mm::ZERO, y: baseline(&style) };
         let words = format!("{} ", step.number);
-        piece.items = self.label(
-            Ink { face: number.face, size: number.size, colour: self.sheet.accent_text },
-            &words,
-            at,
-            Align::Start,
-            heading,
-        );
+        let ink = Ink { face: number.face, size: number.size, colour: self.sheet.accent_text };
+        let here = Some(Place { earring: 1, what: Placed::Step(step.number) });
+        let numbered = match &step.on_chart {
+            Some(_) => self.tree.add(heading, Role::Link),
+            None => heading,
+        };
+        piece.items = self.label(ink, &words, at, Align::Start, numbered);
+        if let Some((to, said)) = &step.on_chart {
+            let area = (Point::default(), Size { width: indent, height: style.leading });
+            self.number_link(&mut piece, numbered, area, Linked { to: *to, here: None, said });
+        }
         let title =
             self.block(&step.title, &style.coloured(self.sheet.ink), width, how, Align::Start, heading);
         piece.height = title.height;
@@ -271,6 +276,7 @@ impl Setter<'_> {
         piece.goals.push(super::fragment::Goal {
             y: Mm::ZERO,
             section: None,
+            place: here,
             bookmark: Some((bookmark.words(), 2)),
         });
         Slab { fragment: piece, after: self.sheet.grown(UNDER_TITLE), keep_next: true, ..Slab::default() }

@@ -42,6 +42,11 @@ impl Tree {
         by
     }
 
+    /// Makes a stretch of text of what was to be a link, but leads nowhere.
+    pub fn unlink(&mut self, node: NodeId) {
+        self.nodes[node.0].role = Role::Span;
+    }
+
     /// The finished nodes.
     pub fn into_nodes(self) -> Vec<Node> {
         self.nodes

@@ -70,6 +70,14 @@ def check(path, _scratch):
             if link["kind"] != pymupdf.LINK_GOTO:
                 yield f"links: “{said}” does something else than going somewhere"
                 continue
+            told = document.xref_get_key(link["xref"], "Contents")[1]
+            if re.search(r"\d|, ", told) and squeezed(told) not in squeezed(said):
+                # A number or a mark tells those who cannot see it where it leads: there it stands again.
+                number = re.search(r"\b[ivxlc]+\b|\d+", told)
+                there = words_on[link["page"]].below(link["to"].y)
+                if not said or not number or number[0] not in there:
+                    yield f"links: “{said}” leads to “{told}”, which does not stand there"
+                continue
             # An entry of the contents says its page last.
             title, number = re.fullmatch(r"(.*?)\s*(\d*)", said, re.S).groups()
             target = link["page"]

@@ -19,6 +19,7 @@ pub fn setting(paper: Paper) -> Setting {
         tint: None,
         fonts: OwnFaces::NONE,
         bench: false,
+        tablet: false,
     }
 }
 
@@ -37,6 +38,11 @@ pub fn words() -> PageWords {
         from_left: "from the left".into(),
         from_right: "from the right".into(),
         strand: Late(vec![said("Strand "), LatePiece::Value(0)]),
+        step: Late(vec![said("Step "), LatePiece::Value(0)]),
+        on_chart: "on the chart".into(),
+        in_rows: "in the word chart".into(),
+        in_strands: "in the bead list".into(),
+        screen_links: ["Back", "Contents", "Chart", "Forward"].map(String::from),
     }
 }
 
@@ -193,6 +199,7 @@ pub fn chart(stacks: usize, side_beads: usize) -> Chart {
         alt: "Colour chart".into(),
         caption: Text::plain("Each row is read from its number; bars mark every fifth bead of a strand."),
         ticks: None,
+        leads: None,
         max_height: None,
         bare: false,
     }
@@ -331,6 +338,7 @@ pub fn word_chart(rows: usize) -> Table {
 pub fn step(number: usize, figures: Vec<Figure>) -> Block {
     Block::Step(Step {
         number,
+        on_chart: None,
         title: Text::plain("Add the third stack of the foundation"),
         blocks: vec![
             para(

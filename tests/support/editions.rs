@@ -9,6 +9,7 @@ pub fn plain(paper: Paper) -> Edition {
         paper,
         grey: false,
         large_print: false,
+        tablet: false,
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),

@@ -12,6 +12,7 @@ mod progress;
 mod shadow;
 mod sketch;
 mod sway;
+mod whereabouts;
 mod wraps;
 mod writing;
 
@@ -22,5 +23,6 @@ pub use earring::{detail, pair};
 pub use measure::{left_out_of_silhouette, ruler, silhouette};
 pub use photograph::photograph;
 pub use progress::{Done, so_far};
+pub use whereabouts::{lying_row, whereabouts};
 pub use wraps::wraps;
 pub use writing::lines_to_write_on;

@@ -41,6 +41,8 @@ pub struct Chart {
     pub caption: Text,
     /// Boxes to tick beside rows and strands; `None` for no boxes.
     pub ticks: Option<ChartTicks>,
+    /// Where its numbers and marks lead; `None` for nowhere.
+    pub leads: Option<ChartLeads>,
     /// Largest height to take; `None` for the whole page. Small charts of colourways use it.
     pub max_height: Option<Mm>,
     /// Whether it is a picture only: without letters, numbers and marks, as large as its place.
@@ -54,6 +56,17 @@ pub struct ChartTicks {
     pub rows: BTreeMap<usize, String>,
     /// Names of the form fields of strands, by the number of the strand.
     pub strands: BTreeMap<usize, String>,
+}
+
+/// Where the numbers and marks of a chart lead: rows to the word chart, strands to the bead list, marks to steps.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChartLeads {
+    /// The earring that it shows.
+    pub earring: u8,
+    /// The first strand of each strand's line in the bead list, by the number of the strand.
+    pub lines: BTreeMap<usize, usize>,
+    /// The number of the step that tells a place to anchor, by its index.
+    pub marks: BTreeMap<usize, usize>,
 }
 
 /// Which part of the earring a chart shows.

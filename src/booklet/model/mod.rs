@@ -1,11 +1,15 @@
 //! What a booklet is: the tree of blocks that layout sets on pages.
 
 mod chart;
+mod place;
 mod plate;
+mod screen;
 mod table;
 
 pub use chart::*;
+pub use place::*;
 pub use plate::*;
+pub use screen::*;
 pub use table::*;
 
 use crate::colour::Colour;
@@ -82,6 +86,8 @@ pub struct Setting {
     pub fonts: OwnFaces,
     /// Bench copy: big type, little ink, no cover.
     pub bench: bool,
+    /// To be read on a tablet: pages like its screen, whatever the paper, with links to go on by.
+    pub tablet: bool,
 }
 
 /// A line at the head or foot of every page: what stands at the left, in the middle and at the right.
@@ -128,6 +134,16 @@ pub struct PageWords {
     pub from_right: String,
     /// `Strand 5`.
     pub strand: Late<1>,
+    /// `Step 5`.
+    pub step: Late<1>,
+    /// `on the colour chart`: where a link leads.
+    pub on_chart: String,
+    /// `in the word chart`.
+    pub in_rows: String,
+    /// `in the bead list`.
+    pub in_strands: String,
+    /// What is pressed on every screen of a tablet edition: `Back`, `Contents`, `Chart`, `Forward`.
+    pub screen_links: [String; 4],
 }
 
 /// Words with `N` numbers in them that only layout knows.
@@ -196,6 +212,12 @@ pub enum Block {
     ChartOnOnePage { chart: Chart, otherwise: Vec<Block> },
     /// A numbered step.
     Step(Step),
+    /// A row or strand of a tablet edition: fills pages by itself.
+    Screen(Screen),
+    /// Things to press, side by side.
+    Buttons(Vec<Button>),
+    /// Things to press, numbered, one below the other.
+    Index(Vec<Button>),
     /// A code that a camera reads, with words beside it.
     Code(Code),
     /// Photographs on pages of their own, as large as they can stand there.
@@ -255,9 +277,23 @@ pub enum RunStyle {
     SectionLink(String),
     /// A link to a web address.
     WebLink(String),
+    /// A link that looks as its words do: to a place, from one where it is such itself.
+    Leads {
+        /// Where it leads.
+        to: Place,
+        /// The place that it stands at; `None` for none.
+        here: Option<Place>,
+        /// Whether it is strong.
+        strong: bool,
+    },
 }
 
 impl Text {
+    /// Words that lead to a place and stand at one themselves.
+    #[must_use]
+    pub fn leading(text: impl Into<String>, to: Place, here: Option<Place>, strong: bool) -> Text {
+        Text(vec![TextRun { text: text.into(), style: RunStyle::Leads { to, here, strong } }])
+    }
     /// Plain text.
     #[must_use]
     pub fn plain(text: impl Into<String>) -> Text {
@@ -338,6 +374,8 @@ pub struct Step {
     pub number: usize,
     /// Its title, a heading of level 2.
     pub title: Text,
+    /// Where the chart shows what it is about, and what it says there: a number or a mark.
+    pub on_chart: Option<(Place, String)>,
     /// What to do.
     pub blocks: Vec<Block>,
     /// Diagrams, kept with the step.

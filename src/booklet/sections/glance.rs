@@ -39,6 +39,7 @@ fn how(book: &Book) -> Vec<String> {
         words.fixed(if drop == 1 { Word::GlanceHowWordsSingle } else { Word::GlanceHowWords }),
         words.fixed(Word::GlanceHowStrands),
         words.fixed(Word::GlanceHowCheck),
+        words.fixed(Word::GlanceHowLinks),
     ]
 }
 

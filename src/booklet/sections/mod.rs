@@ -18,6 +18,7 @@ pub(super) mod own;
 mod parts;
 pub(super) mod rows;
 pub(super) mod safety;
+mod screens;
 mod second;
 mod shopping;
 pub(super) mod steps;
@@ -39,6 +40,8 @@ pub(super) fn section(name: SectionName, book: &Book) -> Option<Section> {
         SectionName::Second => second::section(book),
         SectionName::Trouble => Some(trouble::section(book)),
         SectionName::Colourways => colourways::section(book),
+        // Boxes to tick and lines to write on are for paper.
+        SectionName::Shopping | SectionName::Notes if book.edition.tablet => None,
         SectionName::Shopping => Some(shopping::section(book)),
         SectionName::Notes => Some(notes::section(book)),
         SectionName::Safety => Some(safety::section(book)),

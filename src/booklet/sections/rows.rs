@@ -2,9 +2,11 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::sections::steps::{ToldRows, joined_in, told_rows};
+use crate::booklet::sections::screens::of_rows;
+use crate::booklet::sections::steps::{ToldRows, joined_in, plan_of, told_rows};
 use crate::booklet::{
-    Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+    Block, CalloutKind, Cell, Column, ColumnWidth, ParagraphStyle, Place, Placed, RowKind, Section, Table,
+    TableRow, Text,
 };
 use crate::design::Side;
 use crate::drawn::Align;
@@ -33,13 +35,19 @@ pub(super) fn section(book: &Book) -> Section {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBuilt));
     }
     if edges.shown {
-        intro = format!("{intro} {}", words.fixed(Word::RowsEdgesNote));
+        let note = if book.edition.tablet { Word::TabletEdgesNote } else { Word::RowsEdgesNote };
+        intro = format!("{intro} {}", words.fixed(note));
     }
     let mut blocks = vec![Block::Paragraph { text: Text::marked(&intro), style: ParagraphStyle::Body }];
-    if let Some(row) = book.work.rows.get(1) {
+    // A screen says what each part of a row is.
+    if let Some(row) = book.work.rows.get(1).filter(|_| !book.edition.tablet) {
         blocks.push(example(book, row));
     }
-    blocks.push(Block::Table(table(book, &edges)));
+    if book.edition.tablet {
+        blocks.extend(of_rows(book, &edges));
+    } else {
+        blocks.push(Block::Table(table(book, &edges)));
+    }
     Section {
         name: "rows".into(),
         title: words.fixed(Word::RowsTitle),
@@ -95,8 +103,9 @@ pub(in crate::booklet) fn from_cell(book: &Book, side: Side) -> String {
 }
 
 /// The word chart by itself.
-pub(super) fn word_chart(book: &Book) -> Block {
-    Block::Table(table(book, &Edges::of(book)))
+pub(super) fn word_chart(book: &Book) -> Vec<Block> {
+    let edges = Edges::of(book);
+    if book.edition.tablet { of_rows(book, &edges) } else { vec![Block::Table(table(book, &edges))] }
 }
 
 fn table(book: &Book, edges: &Edges) -> Table {
@@ -136,9 +145,13 @@ fn table(book: &Book, edges: &Edges) -> Table {
 
 fn row_line(book: &Book, edges: &Edges, row: &RowWork) -> TableRow {
     let cell = |text: String| Cell::Text(Text::plain(text));
+    let (on_chart, here) = (Placed::ChartRow(row.number), Placed::Row(row.number));
+    let number = Text::leading(row.number.to_string(), book.place(on_chart), Some(book.place(here)), true);
+    let from = from_cell(book, row.from);
+    let step = plan_of(book).step_of(Phase::Section(row.section));
     let mut cells = vec![
-        Cell::Text(Text::marked(&format!("**{}**", row.number))),
-        cell(from_cell(book, row.from)),
+        Cell::Text(number),
+        Cell::Text(step.map_or_else(|| Text::plain(from.as_str()), |step| step_text(&from, step))),
         Cell::Text(Text::marked(&format!("**{}**", book.spaced(&row.starts_with)))),
         cell(book.stack_runs(&row.then)),
         cell(book.words.number(row.pick_ups.len())),
@@ -158,6 +171,11 @@ pub(in crate::booklet) fn join_text(book: &Book, section: SectionId, step: usize
     book.words.say(Word::RowsJoin, context! { cut, step, end_mark, begin_mark })
 }
 
+/// Words that lead to a step.
+fn step_text(words: &str, step: usize) -> Text {
+    Text::leading(words, Place { earring: 1, what: Placed::Step(step) }, None, false)
+}
+
 /// `Loop`; of several with its number.
 pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
     let number = (book.work.loops().count() > 1).then(|| book.work.fabric[ring].number);
@@ -166,8 +184,11 @@ pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
 
 fn loop_line(book: &Book, edges: &Edges, ring: SectionId) -> TableRow {
     let cell = |text: String| Cell::Text(Text::plain(text));
+    let name = loop_name(book, ring);
+    let hanging = book.work.hangings.iter().position(|carrier| carrier.ring == Some(ring));
+    let step = hanging.and_then(|index| plan_of(book).step_of(Phase::Hanging(index)));
     let mut cells = vec![
-        cell(loop_name(book, ring)),
+        Cell::Text(step.map_or_else(|| Text::plain(name.as_str()), |step| step_text(&name, step))),
         Cell::Empty,
         Cell::Empty,
         cell(book.loop_runs(ring)),

@@ -8,6 +8,7 @@ use crate::booklet::{Block, ParagraphStyle, Section, Text, Word};
 use crate::design::Pair;
 use crate::stitch::stitch;
 use minijinja::context;
+use std::cell::OnceCell;
 
 /// `None` where both earrings are alike.
 pub(super) fn section(book: &Book) -> Option<Section> {
@@ -20,8 +21,9 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     let words = Words::new(book.words.wording(), units.0, units.1);
     let patterns = book.patterns.clone();
     // As many beads, grams and packs: what is counted is the same.
-    let second =
-        Book { design: &design, work: &work, tally: book.tally, words, edition: book.edition, patterns };
+    let (tally, edition) = (book.tally, book.edition);
+    let (design, work) = (&design, &work);
+    let second = Book { earring: 2, design, work, tally, words, edition, patterns, steps: OnceCell::new() };
 
     let side = second.side_started(work.start);
     let intro = second.words.say(Word::SecondIntro, context! { side });
@@ -29,8 +31,10 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     let on_its_page = |fringe| [vec![Block::NewPage], fringe].concat();
     blocks.extend(chart::blocks(&second, on_its_page));
     blocks.push(Block::NewPage);
-    blocks.extend([heading(&second, Word::SecondRows), rows::word_chart(&second)]);
-    blocks.extend([heading(&second, Word::SecondStrands), strands::bead_list(&second)]);
+    blocks.push(heading(&second, Word::SecondRows));
+    blocks.extend(rows::word_chart(&second));
+    blocks.push(heading(&second, Word::SecondStrands));
+    blocks.extend(strands::bead_list(&second));
     book.words.take_up(second.words.problems());
     Some(Section {
         name: "second".into(),

@@ -5,50 +5,62 @@ use crate::booklet::book::Book;
 use crate::booklet::diagrams;
 use crate::booklet::drawing;
 use crate::booklet::sections::rows::join_text;
-use crate::booklet::sections::steps::joined_in;
+use crate::booklet::sections::screens::of_strands;
+use crate::booklet::sections::steps::{joined_in, plan_of};
 use crate::booklet::{
-    Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+    Block, Cell, Column, ColumnWidth, Figure, ParagraphStyle, Place, Placed, RowKind, Section, Table,
+    TableRow, Text,
 };
 use crate::drawn::Align;
 use crate::stitch::{MoveKind, Phase, StrandWork, Way};
 use crate::units::Mm;
 use minijinja::context;
+use std::collections::BTreeMap;
 
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let strands = &book.design.fringe.strands;
-    let intro =
-        if book.design.hangs_on_its_foundation() { Word::StrandsIntro } else { Word::StrandsIntroEdge };
-    let mut intro = vec![words.say(intro, context! { side => book.side(book.work.fringe_from) })];
-    if strands.iter().any(|s| s.turn == 1) {
+    let tablet = book.edition.tablet;
+    let begin = match (tablet, book.design.hangs_on_its_foundation()) {
+        (true, _) => Word::TabletStrandsIntro,
+        (false, true) => Word::StrandsIntro,
+        (false, false) => Word::StrandsIntroEdge,
+    };
+    let mut intro = vec![words.say(begin, context! { side => book.side(book.work.fringe_from) })];
+    if strands.iter().any(|s| s.turn == 1) && !tablet {
         intro.push(words.fixed(Word::StrandsIntroTurning));
     }
-    if strands.iter().any(|s| s.turn > 1) {
+    if strands.iter().any(|s| s.turn > 1) && !tablet {
         intro.push(words.fixed(Word::StrandsIntroPicot));
     }
     let groups = groups(book);
     if groups.iter().any(|g| g.len() > 1) {
-        intro.push(words.fixed(Word::StrandsGrouped));
+        intro.push(words.fixed(if tablet { Word::TabletGrouped } else { Word::StrandsGrouped }));
     }
     if book.design.fringe.mirrored {
         intro.push(words.fixed(Word::StrandsMirrored));
     }
+    let list = if tablet {
+        // A ruler at true size is for paper.
+        of_strands(book)
+    } else {
+        vec![Block::Table(table(book, &groups)), Block::Together(ruler_and_words(book))]
+    };
     Section {
         name: "strands".into(),
         title: words.fixed(Word::StrandsTitle),
         new_page: true,
         faces: true,
         listed: true,
-        blocks: vec![
-            Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body },
-            Block::Table(table(book, &groups)),
-            Block::Together(ruler_and_words(book)),
-        ],
+        blocks: vec![Block::Paragraph { text: Text::marked(&intro.join(" ")), style: ParagraphStyle::Body }]
+            .into_iter()
+            .chain(list)
+            .collect(),
     }
 }
 
 /// Neighbouring strands that are alike, in working order.
-fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
+pub(super) fn groups<'a>(book: &'a Book) -> Vec<Vec<&'a StrandWork>> {
     let mut groups: Vec<Vec<&StrandWork>> = Vec::new();
     for strand in book.work.strands_in_order() {
         match groups.last_mut() {
@@ -96,9 +108,18 @@ fn way(book: &Book, strand: &StrandWork) -> Option<String> {
     (!led.is_empty()).then(|| diagrams::passes(book, led.into_iter()))
 }
 
+/// The first strand of each strand's line in the bead list, by the number of the strand.
+pub(super) fn lines(book: &Book) -> BTreeMap<usize, usize> {
+    let of = |group: Vec<&StrandWork>| {
+        let first = group[0].number;
+        group.into_iter().map(move |strand| (strand.number, first)).collect::<Vec<_>>()
+    };
+    groups(book).into_iter().flat_map(of).collect()
+}
+
 /// The bead list by itself.
-pub(super) fn bead_list(book: &Book) -> Block {
-    Block::Table(table(book, &groups(book)))
+pub(super) fn bead_list(book: &Book) -> Vec<Block> {
+    if book.edition.tablet { of_strands(book) } else { vec![Block::Table(table(book, &groups(book)))] }
 }
 
 fn table(book: &Book, groups: &[Vec<&StrandWork>]) -> Table {
@@ -174,6 +195,13 @@ impl Places {
         hangs_on.into_iter().chain(way)
     }
 
+    /// What they hold in words, each with its heading.
+    pub(super) fn told(&self, book: &Book, strands: &[&StrandWork]) -> Vec<(Word, String)> {
+        let hangs_on = self.hangs_on.then(|| (Word::StrandsHangsOn, hangs_on(book, strands)));
+        let way = strands.first().and_then(|first| way(book, first));
+        hangs_on.into_iter().chain(way.map(|way| (Word::StrandsWay, way))).collect()
+    }
+
     /// The cells of strands that share a line.
     pub(in crate::booklet) fn cells(&self, book: &Book, strands: &[&StrandWork]) -> Vec<Cell> {
         let hangs_on = self.hangs_on.then(|| cell(hangs_on(book, strands)));
@@ -232,11 +260,17 @@ fn row(book: &Book, group: &[&StrandWork]) -> TableRow {
         let each = words.say(Word::StrandsEach, context! { beads => first.beads });
         (format!("{}–{}", first.number, last.number), each)
     };
+    let (on_chart, here) = (Placed::ChartStrand(first.number), Placed::Strand(first.number));
+    let turn = book.bead_runs(&first.turn);
+    let turn = match plan_of(book).step_of(Phase::Section(first.section)) {
+        Some(step) => Text::leading(turn, Place { earring: 1, what: Placed::Step(step) }, None, true),
+        None => Text::marked(&format!("**{turn}**")),
+    };
     TableRow {
         cells: vec![
-            Cell::Text(Text::marked(&format!("**{number}**"))),
+            Cell::Text(Text::leading(number, book.place(on_chart), Some(book.place(here)), true)),
             cell(book.bead_runs(&first.runs)),
-            Cell::Text(Text::marked(&format!("**{}**", book.bead_runs(&first.turn)))),
+            Cell::Text(turn),
             cell(beads),
             cell(words.short(first.length)),
         ],

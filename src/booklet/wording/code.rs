@@ -14,11 +14,12 @@ pub(super) const LONGEST_CODE: usize = 100;
 pub(super) const DEEPEST: usize = 10;
 
 /// Values that are known only when the pages are set: layout puts them in.
-pub(super) const LATE: [(&str, &[&str]); 4] = [
+pub(super) const LATE: [(&str, &[&str]); 5] = [
     ("page.page_of", &["page", "pages"]),
     ("page.chart_part", &["part", "parts"]),
     ("page.row", &["number"]),
     ("page.strand", &["number"]),
+    ("page.step", &["number"]),
 ];
 
 /// What numbers and lengths are written with.

@@ -83,6 +83,7 @@ fn made(design: &str, palette: &str, studio: &str) -> (Booklet, String) {
         paper: Paper::A4,
         grey: false,
         large_print: design.studio.large_print,
+        tablet: settings.tablet,
         stamp: None,
         digest: String::new(),
         digest_parts: Vec::new(),

@@ -1,15 +1,15 @@
 //! Row numbers of a chart at their starting side, with their boxes to tick.
 
 use super::part::View;
-use crate::booklet::{Chart, ChartRow, Tick};
+use crate::booklet::{Chart, ChartLeads, ChartRow, Place, Placed, Tick};
 use crate::design::Side;
 use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, stroked};
 use crate::layout::measures::BOX_LINE;
-use crate::layout::setter::{Ink, Setter};
+use crate::layout::setter::{Ink, Linked, Setter};
 use crate::layout::{NodeId, Paint, Role};
-use crate::units::{Mm, Point, Pt};
+use crate::units::{Mm, Point, Pt, Size};
 
 /// White between a row and its number, and between that and its box, in sizes of its type.
 const BESIDE_ROW: f64 = 0.45;
@@ -74,7 +74,26 @@ impl Setter<'_> {
             let (size, colour, from) = (label.size, self.sheet.ink, label.row.from);
             let at = Point { x: label.near, y: label.middle + cap_height(Face::Bold, size) / 2.0 };
             let align = if from == Side::Left { Align::End } else { Align::Start };
-            let node = self.label_node(chart, view);
+            let of = |leads: &ChartLeads| {
+                let place = |what| Place { earring: leads.earring, what };
+                Some((place(Placed::Row(label.row.number)), place(Placed::ChartRow(label.row.number))))
+            };
+            let leads = chart.leads.as_ref().and_then(of);
+            let node = self.label_node(chart, leads.is_some(), view);
+            if let Some((to, here)) = leads {
+                // As high as the row, and a little wider than its words: numbers of a side are two rows apart.
+                let high = ((label.row.bottom - label.row.top) * view.scale).max(size.mm());
+                let wide = label.wide + size.mm() * BESIDE_ROW * 2.0;
+                let left = if from == Side::Left { label.near - label.wide } else { label.near };
+                let at = Point { x: left - size.mm() * BESIDE_ROW, y: label.middle - high / 2.0 };
+                let area = (at, Size { width: wide, height: high });
+                self.number_link(
+                    piece,
+                    node,
+                    area,
+                    Linked { to, here: Some((here, label.middle - size.mm())), said: &label.text },
+                );
+            }
             piece.items.extend(self.label(
                 Ink { face: Face::Bold, size, colour },
                 &label.text,
@@ -97,9 +116,14 @@ impl Setter<'_> {
         }
     }
 
-    /// What a number belongs to: beside a box an element of its own, so that it is read just before the box.
-    pub(super) fn label_node(&mut self, chart: &Chart, view: &View) -> NodeId {
-        if chart.ticks.is_some() { self.tree.add(view.node, Role::Span) } else { view.node }
+    /// What a number belongs to: one that leads somewhere is a link, and one beside a box an element of its own, so that it
+    /// is read just before the box.
+    pub(super) fn label_node(&mut self, chart: &Chart, leads: bool, view: &View) -> NodeId {
+        match (leads, chart.ticks.is_some()) {
+            (true, _) => self.tree.add(view.node, Role::Link),
+            (false, true) => self.tree.add(view.node, Role::Span),
+            (false, false) => view.node,
+        }
     }
 
     /// A box beside a chart; its name is made unique in the booklet.

@@ -142,7 +142,7 @@ impl Setter<'_> {
         self.fifths(chart, &view, &mut piece);
         labels.iter_mut().for_each(|label| label.shift(at));
         marked.iter_mut().for_each(|mark| mark.shift(at));
-        self.anchors(&marked, &view, &mut piece);
+        self.anchors(chart, &marked, &view, &mut piece);
         self.number_rows(chart, &labels, &view, &mut piece);
         self.strand_labels(chart, &view, &mut piece);
         piece

@@ -20,15 +20,19 @@ const SPACE: Mm = Mm(5.0);
 const OVER_CAPTION: Mm = Mm(2.0);
 /// A picture is set into this much height at least, however little there is.
 const LEAST_PICTURE: Mm = Mm(30.0);
-/// Least width of a small chart with its legend, in ems: usual print, large print.
-const LEAST_EMS: [f64; 2] = [15.0, 9.0];
+/// Least width of a small chart with its legend, in ems: usual print, large print, screens.
+const LEAST_EMS: [f64; 3] = [15.0, 9.0, 12.0];
 
 impl Setter<'_> {
     /// Sets small charts side by side, as many as fit, in even rows.
     pub fn small_charts(&mut self, charts: &[&Chart], slot: Slot) -> Vec<Slab> {
         let gap = self.sheet.grown(APART);
-        let [usual, large] = LEAST_EMS;
-        let ems = if self.booklet.setting.large_print { large } else { usual };
+        let [usual, large, screen] = LEAST_EMS;
+        let ems = match (self.booklet.setting.large_print, self.booklet.setting.tablet) {
+            (true, _) => large,
+            (false, true) => screen,
+            (false, false) => usual,
+        };
         let least = self.sheet.small.size.mm() * ems;
         let widest = charts
             .iter()

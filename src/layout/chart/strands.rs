@@ -2,13 +2,13 @@
 
 use super::part::View;
 use super::plan::NUMBER_WIDTH;
-use crate::booklet::{Chart, ChartStrand};
+use crate::booklet::{Chart, ChartLeads, ChartStrand, Place, Placed};
 use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
-use crate::layout::setter::{Ink, Setter};
+use crate::layout::setter::{Ink, Linked, Setter};
 use crate::layout::sheet::LEAST_TICK;
-use crate::units::{Mm, Point, Pt};
+use crate::units::{Mm, Point, Pt, Size};
 
 /// Share of a strand's room across that its box may take.
 const TICK_SHARE: f64 = 0.86;
@@ -39,8 +39,26 @@ impl Setter<'_> {
         for strand in &strands {
             let at = Point { x: view.x(strand.x), y: foot };
             let colour = self.sheet.ink;
-            let node = self.label_node(chart, view);
+            let of = |leads: &ChartLeads| {
+                let place = |what| Place { earring: leads.earring, what };
+                let line = leads.lines.get(&strand.number)?;
+                Some((place(Placed::Strand(*line)), place(Placed::ChartStrand(strand.number))))
+            };
+            let leads = chart.leads.as_ref().and_then(of);
+            let node = self.label_node(chart, leads.is_some(), view);
             let number = strand.number.to_string();
+            if let Some((to, here)) = leads {
+                let high = size.mm() * (OVER_NUMBER + UNDER_NUMBER) + cap_height(Face::Bold, size);
+                let wide = pitch(&strands) * view.scale;
+                let corner = Point { x: at.x - wide / 2.0, y: top - high };
+                let area = (corner, Size { width: wide, height: high });
+                self.number_link(
+                    piece,
+                    node,
+                    area,
+                    Linked { to, here: Some((here, corner.y)), said: &number },
+                );
+            }
             let items = self.label(Ink { face: Face::Bold, size, colour }, &number, at, Align::Middle, node);
             piece.items.extend(items);
             let name = chart.ticks.as_ref().and_then(|ticks| ticks.strands.get(&strand.number));

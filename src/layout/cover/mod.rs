@@ -3,6 +3,7 @@
 
 mod banner;
 mod column;
+mod screen;
 
 use super::fragment::{Fragment, LinkTo, OpenLink, filled, line};
 use super::setter::{Ink, Setter, baseline};
@@ -97,6 +98,9 @@ impl HeadLook {
 impl Setter<'_> {
     /// The cover, a whole page from its top left.
     pub fn cover(&mut self, cover: &Cover, parent: NodeId) -> Fragment {
+        if self.booklet.setting.tablet {
+            return self.screen_cover(cover, parent);
+        }
         match cover.way {
             CoverWay::Framed => self.framed_cover(cover, parent),
             CoverWay::Banner => self.banner_cover(cover, parent),

@@ -5,7 +5,9 @@ mod edges;
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::{Block, Chart, ChartBead, ChartPart, ParagraphStyle, Section, Text};
+use crate::booklet::sections::steps::plan_of;
+use crate::booklet::sections::strands::lines;
+use crate::booklet::{Block, Chart, ChartBead, ChartLeads, ChartPart, ParagraphStyle, Section, Text};
 use crate::design::{Design, LetterId};
 use crate::stitch::{Lying, SectionId, SectionKind, ThreadUse};
 use apart::Apart;
@@ -40,7 +42,10 @@ pub(super) fn blocks(book: &Book, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec
     if apart.must_be() {
         blocks.extend(otherwise);
     } else {
-        blocks.push(Block::ChartOnOnePage { chart: chart(book, &apart, ChartPart::Whole), otherwise });
+        blocks.push(Block::ChartOnOnePage {
+            chart: leading(book, chart(book, &apart, ChartPart::Whole)),
+            otherwise,
+        });
     }
     blocks
 }
@@ -60,12 +65,12 @@ fn body_and_fringe(book: &Book, apart: &Apart, put: impl Fn(Vec<Block>) -> Vec<B
         Block::Chart(picture(book, apart)),
         Block::NewPage,
         heading(Word::ChartBody),
-        Block::Chart(chart(book, apart, ChartPart::Body)),
+        Block::Chart(leading(book, chart(book, apart, ChartPart::Body))),
     ];
     blocks.extend(put(vec![
         heading(Word::ChartFringe),
         Block::Paragraph { text: Text::plain(words.fixed(fringe)), style: ParagraphStyle::Body },
-        Block::Chart(chart(book, apart, ChartPart::Fringe)),
+        Block::Chart(leading(book, chart(book, apart, ChartPart::Fringe))),
     ]));
     blocks
 }
@@ -127,7 +132,7 @@ fn anchors_line(book: &Book) -> String {
                 (ThreadUse::Fringe, true) => Word::ChartAnchorFringeBegin,
                 (ThreadUse::Fringe, false) => Word::ChartAnchorFringeEnd,
             });
-            context! { mark => book.anchor_mark(i), what }
+            context! { mark => book.anchor_link(i), what }
         })
         .collect();
     let joins = anchors.len() < book.work.anchors.len();
@@ -180,9 +185,16 @@ fn chart(book: &Book, apart: &Apart, part: ChartPart) -> Chart {
         alt: book.words.fixed(alt),
         caption: Text::default(),
         ticks: None,
+        leads: None,
         max_height: None,
         bare: false,
     }
+}
+
+/// A chart whose numbers and marks lead to what is said of them.
+fn leading(book: &Book, chart: Chart) -> Chart {
+    let marks = plan_of(book).steps_of_marks();
+    Chart { leads: Some(ChartLeads { earring: book.earring, lines: lines(book), marks }), ..chart }
 }
 
 /// Whether a part shows beads of a kind of section, which strands may hang on.

@@ -45,7 +45,9 @@ pub(super) fn section(book: &Book) -> Section {
         blocks.push(small(&words.say(Word::MaterialsCost, context! { cost => cost })));
     }
     // Here rather than behind the chart, which fills its page: who sees how small it is buys beads that fit.
-    blocks.push(true_size(book));
+    if !book.edition.tablet {
+        blocks.push(true_size(book));
+    }
     Section {
         name: "materials".into(),
         title: words.fixed(Word::MaterialsTitle),

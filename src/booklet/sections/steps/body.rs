@@ -191,7 +191,7 @@ impl Steps<'_, '_> {
         if let Some((i, anchor)) = ends(false) {
             let shown = Shown::body(Manner::End);
             let values = context! {
-                place => book.anchor_place(anchor), mark => book.anchor_mark(i), close => anchor.is_close(),
+                place => book.anchor_place(anchor), mark => book.anchor_link(i), close => anchor.is_close(),
                 way => self.has_way(shown), enlarged => self.enlarges(shown),
             };
             let mut text = words.say(Word::StepsAnchoringText, values);
@@ -208,7 +208,7 @@ impl Steps<'_, '_> {
         if let Some((i, anchor)) = ends(true) {
             let shown = Shown::body(Manner::Tail);
             let values = context! {
-                place => book.anchor_place(anchor), mark => book.anchor_mark(i), way => self.has_way(shown),
+                place => book.anchor_place(anchor), mark => book.anchor_link(i), way => self.has_way(shown),
             };
             let text = words.say(Word::StepsAnchoringTail, values);
             self.add(

@@ -4,7 +4,7 @@ use super::names::{StepName, meant};
 use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing::{self, photograph};
-use crate::booklet::{Block, Code, Figure, RunStyle, Text, TextRun};
+use crate::booklet::{Block, Code, Figure, ParagraphStyle, RunStyle, Text, TextRun};
 use crate::design::{Film, StepRef, clock};
 use crate::diagnostic::{Problem, nearest, shown};
 use minijinja::context;
@@ -76,6 +76,9 @@ fn twice(step: &StepRef, before: &StepRef, name: StepName) -> Problem {
 pub(super) fn whole(book: &Book) -> Option<Block> {
     let film = book.design.film.as_ref()?;
     let words = &book.words;
+    if book.edition.tablet {
+        return Some(link(film.address_at(0), words.fixed(Word::FilmWhole)));
+    }
     let note = if film.times.is_empty() { Word::FilmNoteWhole } else { Word::FilmNote };
     code(film, 0, words.fixed(Word::FilmWhole), Text::plain(words.fixed(note)))
 }
@@ -84,7 +87,16 @@ pub(super) fn whole(book: &Book) -> Option<Block> {
 pub(super) fn from(book: &Book, second: u32) -> Option<Block> {
     let film = book.design.film.as_ref()?;
     let words = book.words.say(Word::FilmAt, context! { time => clock(second) });
+    if book.edition.tablet {
+        return Some(link(film.address_at(second), words));
+    }
     code(film, second, words, Text::default())
+}
+
+/// On a screen there is nothing to point a camera at: the link alone.
+fn link(address: String, words: String) -> Block {
+    let text = Text(vec![TextRun { text: words, style: RunStyle::WebLink(address) }]);
+    Block::Paragraph { text, style: ParagraphStyle::Body }
 }
 
 fn code(film: &Film, second: u32, words: String, note: Text) -> Option<Block> {

@@ -50,7 +50,7 @@ impl Steps<'_, '_> {
             book,
             &words.say(
                 if on_foundation { Word::StepsStrandCheck } else { Word::StepsStrandEdgeCheck },
-                context! { beads => first.beads, length => first.length.0 },
+                context! { beads => first.beads, length => first.length.0, ruler => !book.edition.tablet },
             ),
         ));
         self.add(
@@ -140,7 +140,7 @@ impl Steps<'_, '_> {
         let ends = |a: &Anchor| a.thread == thread && a.begins == begins && a.join.is_none();
         match anchors.iter().enumerate().find(|(_, anchor)| ends(anchor)) {
             Some((i, anchor)) => {
-                context! { place => self.book.anchor_place(anchor), mark => self.book.anchor_mark(i) }
+                context! { place => self.book.anchor_place(anchor), mark => self.book.anchor_link(i) }
             }
             None => context! { place => "", mark => "" },
         }

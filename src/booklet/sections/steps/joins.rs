@@ -31,11 +31,11 @@ impl Steps<'_, '_> {
         let out = self.moves(thread, beginning).last().map_or(String::new(), |made| self.pass_of(made));
         let number = book.work.fabric[section].number;
         let strand = book.work.fabric[section].kind == SectionKind::Strand;
-        let old = context! { end_place => book.anchor_place(end), end_mark => book.anchor_mark(*ends) };
+        let old = context! { end_place => book.anchor_place(end), end_mark => book.anchor_link(*ends) };
         let new = context! {
             cut => cut.map_or(0.0, |cut| cut.cut.0), thread => words.own(&described.name),
             stretch => described.stretch_first, tail => book.design.allowances.tail.0,
-            begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(*begins), out,
+            begin_place => book.anchor_place(begin), begin_mark => book.anchor_link(*begins), out,
         };
         let title = words.say(Word::StepsJoinTitle, context! { number, strand });
         let texts = if time == 1 {

@@ -7,6 +7,7 @@ mod fringe;
 mod joins;
 mod names;
 mod notes;
+mod places;
 mod progress;
 mod rows;
 
@@ -14,12 +15,14 @@ use crate::booklet::book::{Book, Edition};
 use crate::booklet::compose::open;
 use crate::booklet::diagrams;
 use crate::booklet::drawing::figured;
+use crate::booklet::sections::screens::of_steps;
 use crate::booklet::{Block, ParagraphStyle, Section, Step, Text, Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::stitch::{Cut, Manner, Move, Phase, SectionId, Shown, ThreadUse, Work};
 use crate::tally::Tally;
 use names::StepName;
+pub(in crate::booklet) use places::StepPlan;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -31,21 +34,27 @@ pub(super) fn section(book: &Book) -> Section {
         style: ParagraphStyle::Small,
     }];
     blocks.extend(film::whole(book));
-    let steps = plan(book);
-    let mut so_far = progress::figures(book, &steps);
-    let (shows, _) = film::shows(book, &names(&steps));
-    for (index, (mut planned, shows)) in steps.into_iter().zip(shows).enumerate() {
-        planned.blocks.extend(shows.at.and_then(|second| film::from(book, second)));
+    let plan = plan_of(book);
+    let steps = &plan.steps;
+    let mut so_far = progress::figures(book, steps);
+    let (shows, _) = film::shows(book, &names(steps));
+    if book.edition.tablet {
+        blocks.push(of_steps(steps.iter().map(|step| step.title.clone())));
+    }
+    for (index, (planned, shows)) in steps.iter().zip(shows).enumerate() {
+        let mut told = planned.blocks.clone();
+        told.extend(shows.at.and_then(|second| film::from(book, second)));
         let mut figures = Vec::new();
-        for wanted in planned.shows {
-            while let Some(at) = diagrams.iter().position(|(shown, _)| *shown == wanted) {
+        for wanted in &planned.shows {
+            while let Some(at) = diagrams.iter().position(|(shown, _)| shown == wanted) {
                 figures.push(diagrams.remove(at).1);
             }
         }
         figures.extend(so_far.remove(&index).unwrap_or_default());
         figures.extend(shows.photographs);
-        let title = Text::plain(planned.title);
-        blocks.push(Block::Step(Step { number: index + 1, title, blocks: planned.blocks, figures }));
+        let title = Text::plain(planned.title.as_str());
+        let on_chart = plan.on_chart(book, index);
+        blocks.push(Block::Step(Step { number: index + 1, title, on_chart, blocks: told, figures }));
     }
     Section {
         name: "steps".into(),
@@ -61,7 +70,7 @@ pub(super) fn section(book: &Book) -> Section {
 pub(in crate::booklet) fn unknown_names(book: &Book) -> Vec<Problem> {
     let design = book.design;
     let named = design.film.iter().any(|film| !film.times.is_empty()) || !design.photographs.steps.is_empty();
-    if named { film::shows(book, &names(&plan(book))).1 } else { Vec::new() }
+    if named { film::shows(book, &names(&plan_of(book).steps)).1 } else { Vec::new() }
 }
 
 fn names(steps: &[Planned]) -> Vec<StepName> {
@@ -161,6 +170,11 @@ pub fn telling(
     if problems.is_empty() { Ok(telling) } else { Err(problems) }
 }
 
+/// The steps of a booklet, planned once.
+pub(in crate::booklet) fn plan_of<'b>(book: &'b Book) -> &'b StepPlan {
+    book.steps.get_or_init(|| StepPlan::of(book, plan(book)))
+}
+
 /// The steps of a booklet.
 fn plan(book: &Book) -> Vec<Planned> {
     let mut list = Steps {
@@ -197,13 +211,13 @@ pub(super) struct ToldRows {
 /// Which steps tell rows.
 pub(super) fn told_rows(book: &Book) -> ToldRows {
     let mut rows = ToldRows { shown: BTreeMap::new(), told: BTreeMap::new() };
-    for (index, step) in plan(book).into_iter().enumerate() {
+    for (index, step) in plan_of(book).steps.iter().enumerate() {
         for shown in step.shows.iter().filter(|shown| **shown == Shown::body(shown.manner)) {
             rows.shown.entry(shown.manner).or_insert(index + 1);
         }
-        for told in step.tells {
+        for told in &step.tells {
             if let Told::Section(section) = told {
-                rows.told.entry(section).or_insert(index + 1);
+                rows.told.entry(*section).or_insert(index + 1);
             }
         }
     }
@@ -220,8 +234,8 @@ pub(super) fn joined_in(book: &Book) -> BTreeMap<SectionId, usize> {
         Told::Anchor(index) => anchors.get(*index)?.join,
         Told::Manner(..) | Told::Section(_) | Told::Hanging(_) => None,
     };
-    let steps = plan(book).into_iter().enumerate();
-    let of = |(index, step): (usize, Planned)| {
+    let steps = plan_of(book).steps.iter().enumerate();
+    let of = |(index, step): (usize, &Planned)| {
         step.tells.iter().filter_map(joins).map(|section| (section, index + 1)).collect::<Vec<_>>()
     };
     steps.flat_map(of).collect()
