@@ -8,7 +8,7 @@ use super::setter::{Ink, Setter, baseline};
 use super::tree::Tree;
 use super::{Artifact, Item, NodeId, Role, Standing};
 use crate::booklet::{Figure, Screen, Strung, StrungRun, Swatch, Text};
-use crate::drawn::{Align, Face};
+use crate::drawn::{Align, Face, Mark};
 use crate::units::{Mm, Point, Pt};
 
 /// Share of the width that the outline of the earring takes, and the white beside it; grows with the type.
@@ -140,8 +140,8 @@ impl Setter<'_> {
         let body = self.sheet.body;
         let aside = self.shaper.width(Face::Bold, &screen.aside, body.size);
         let gap = style.size.mm() * 0.7;
-        let node = self.tree.add(slot.parent, Role::Paragraph);
         if !screen.aside.is_empty() {
+            let node = self.tree.add(slot.parent, Role::Paragraph);
             let ink = Ink { face: Face::Bold, size: body.size, colour: self.sheet.accent_text };
             // Beside the title, or under it where there is no room.
             let (x, y) = if wide + gap + aside <= slot.width {
@@ -181,7 +181,7 @@ impl Setter<'_> {
             piece.absorb(set, Mm::ZERO, y);
         };
         if let Some(lying) = &screen.lying {
-            add(self.fitted(lying, slot.width, slot.room * share, LYING_SCALE, slot.parent));
+            add(self.lying(lying, slot, slot.room * share));
         }
         if !screen.notes.is_empty() {
             let mut notes = Fragment::default();
@@ -197,6 +197,20 @@ impl Setter<'_> {
         }
         add(self.legend(&screen.legend, slot.width, slot.parent));
         piece
+    }
+
+    /// The row as it lies; without letters where these would be larger than their beads have room for.
+    fn lying(&mut self, figure: &Figure, slot: Slot, room: Mm) -> Fragment {
+        let size = figure.drawing.size;
+        let scale = (slot.width / size.width).min(room / size.height).min(LYING_SCALE);
+        let least = self.sheet.least_letter;
+        let too_small = |mark: &Mark| matches!(mark, Mark::Label(label) if label.size * scale < least);
+        if !figure.drawing.marks.iter().any(too_small) {
+            return self.fitted(figure, slot.width, room, LYING_SCALE, slot.parent);
+        }
+        let mut bare = figure.clone();
+        bare.drawing.marks.retain(|mark| !matches!(mark, Mark::Label(_)));
+        self.fitted(&bare, slot.width, room, LYING_SCALE, slot.parent)
     }
 
     /// A figure as large as its place, but no larger than that.

@@ -124,6 +124,12 @@ impl Setter<'_> {
             Figures::Below => (measure, step.figures.len(), slot.width),
         };
         let column = (all + gap) / columns as f64 - gap;
+        let can_be_read = |on: &Self, room| {
+            step.figures.iter().all(|figure| on.least_share(figure, column, room) <= CROWDED)
+        };
+        if !can_be_read(self, slot.room) {
+            return None;
+        }
         let node = self.tree.add(slot.parent, Role::Section);
         let mut page = self.step_words(step, width, Slot { parent: node, ..slot });
         let at = match figures {
@@ -133,8 +139,7 @@ impl Setter<'_> {
             }
         };
         let room = slot.room - at.y;
-        let can_be_read = |figure: &Figure| self.least_share(figure, column, room) <= CROWDED;
-        if page.height > slot.room || !step.figures.iter().all(can_be_read) {
+        if page.height > slot.room || !can_be_read(self, room) {
             return None;
         }
         if !step.figures.is_empty() {

@@ -54,6 +54,11 @@ def checks_for(path):
     elif "-folded" in path.name:
         # Its places are those of sheets; what it says and how it is tagged is as in the booklet.
         checks += [tags.check, folded.check]
+    elif "-tablet" in path.name:
+        # Its rows and strands stand on screens, not in tables.
+        checks += [links.check]
+        if path.parent.name == "en":
+            checks.append(contrast.check)
     elif "fixture" not in path.name:
         checks += BOOKLETS
         # A house style has colours of its own.
@@ -67,7 +72,7 @@ def main(folder):
     files = sorted(f for f in Path(folder).glob("**/*.pdf") if f.parent.parent.name != "screen")
     shown = sorted((Path(folder) / "screen").iterdir())
     benches = [f for f in files if f.name.endswith("-bench-a4.pdf")]
-    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter", "a5", "folded", "cards"))]
+    booklets = [f for f in files if not any(w in f.name for w in ("bench", "fixture", "grey", "large", "letter", "a5", "folded", "cards", "tablet"))]
     # Faults are seeded into a booklet that has everything: the same one whatever other designs there are.
     booklets.sort(key=lambda f: not f.name.startswith("heron"))
     benches.sort(key=lambda f: not f.name.startswith("heron"))

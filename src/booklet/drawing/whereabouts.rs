@@ -18,6 +18,8 @@ const LATER: Colour = Colour::WHITE;
 const EDGE: Colour = Colour::new(0x64, 0x6a, 0x71);
 /// Width of edges, in millimetres of the earring.
 const LINE: f64 = 0.22;
+/// Width of the white round what is looked at.
+const CASING: f64 = 0.5;
 /// How wide strands are drawn, as a share of their beads: those side by side stay apart.
 const STRAND: f64 = 0.72;
 /// Most stacks of a row whose letters can be read where it is as wide as a screen.
@@ -33,14 +35,18 @@ const ARROW_HEAD: f64 = 0.4;
 pub fn whereabouts(design: &Design, work: &Work, these: &[SectionId], done: &[SectionId]) -> Drawing {
     let mut sketch = Sketch::default();
     let sections = [SectionKind::Loop, SectionKind::Row, SectionKind::Strand];
-    for (id, section) in sections.into_iter().flat_map(|kind| work.fabric.of_kind(kind)) {
+    let mut all: Vec<_> = sections.into_iter().flat_map(|kind| work.fabric.of_kind(kind)).collect();
+    // Those looked at last, so that nothing lies over their edges.
+    all.sort_by_key(|(id, _)| these.contains(id));
+    for (id, section) in all {
         let fill = match (these.contains(&id), done.contains(&id)) {
             (true, _) => accent(design),
             (false, true) => DONE,
             (false, false) => LATER,
         };
         let beads = || work.fabric.beads_of(id).map(|lying| lying_bead(design, lying, BeadLook::Flat));
-        let edge = Some(pen(EDGE, LINE));
+        let edge = if these.contains(&id) { pen(Colour::WHITE, CASING) } else { pen(EDGE, LINE) };
+        let edge = Some(edge);
         match section.kind {
             // A ring is no bar.
             SectionKind::Loop => {
@@ -50,7 +56,10 @@ pub fn whereabouts(design: &Design, work: &Work, these: &[SectionId], done: &[Se
                 }
             }
             SectionKind::Row => sketch.area(bar(beads(), 1.0), fill, edge),
-            SectionKind::Strand => sketch.area(bar(beads(), STRAND), fill, edge),
+            SectionKind::Strand => {
+                let share = if these.contains(&id) { 1.0 } else { STRAND };
+                sketch.area(bar(beads(), share), fill, edge);
+            }
         }
     }
     sketch.finish(MARGIN, false)
