@@ -14,8 +14,10 @@ use crate::units::{Mm, Point, Pt};
 /// Share of the width that the outline of the earring takes, and the white beside it; grows with the type.
 const OUTLINE: f64 = 0.21;
 const BESIDE: Mm = Mm(6.0);
-/// Sizes of counts to try, as shares of running text's, the largest first.
-const SIZES: [f64; 6] = [2.1, 1.8, 1.5, 1.3, 1.1, 1.0];
+/// Sizes of counts to try, as shares of running text's, the largest first, each with the least share of a page's height that
+/// the row as it lies takes beside them.
+const SIZES: [(f64, f64); 8] =
+    [(2.1, 0.24), (1.8, 0.24), (1.5, 0.22), (1.3, 0.2), (1.3, 0.13), (1.1, 0.18), (1.1, 0.13), (1.0, 0.13)];
 /// Side of a bead, as a share of the size of counts beside it; between a count and its beads, and between runs.
 const BEAD: f64 = 1.5;
 const COUNT_APART: f64 = 0.3;
@@ -24,10 +26,21 @@ const RUNS_APART: f64 = 1.15;
 const LINE: f64 = 1.22;
 /// White over each part; grows with the type.
 const OVER_PART: Mm = Mm(2.6);
-/// Most and least of a screen's height that the row as it lies takes.
-const LYING: [f64; 2] = [0.36, 0.13];
+/// Most of a page's height that the row as it lies takes.
+const MOST_LYING: f64 = 0.36;
 /// How far a row as it lies is scaled up at most.
 const LYING_SCALE: f64 = 8.0;
+
+/// How a page of a screen is set.
+#[derive(Clone, Copy, Debug)]
+struct Look {
+    /// Size of counts.
+    size: Pt,
+    /// Least share of the page's height that the row as it lies takes.
+    lying: f64,
+    /// Whether it is the screen's first page: those that go on have its beads alone.
+    first: bool,
+}
 
 /// What of a screen's beads is still to be shown: for each part what is left of its runs.
 type Rest<'s> = Vec<(&'s Strung, &'s [StrungRun])>;
@@ -40,22 +53,26 @@ impl Setter<'_> {
         let whole = Slot { width: column, parent: Tree::ROOT, ..slot };
         let all: Rest = screen.strung.iter().map(|part| (part, part.runs.as_slice())).collect();
         let body = self.sheet.body.size;
-        for share in SIZES {
-            let (piece, rest) = self.tried(|on| on.screen_words(screen, &all, body * share, whole));
+        for (share, lying) in SIZES {
+            let look = Look { size: body * share, lying, first: true };
+            let (piece, rest) = self.tried(|on| on.screen_words(screen, &all, look, whole));
             if rest.is_empty() && piece.height <= slot.room {
-                return vec![self.screen_page(screen, &all, body * share, slot).0];
+                return vec![self.screen_page(screen, &all, look, slot).0];
             }
         }
         // All that one page can hold, then the rest of the runs.
-        let least = body * SIZES[SIZES.len() - 1];
+        let (least, lying) = SIZES[SIZES.len() - 1];
+        let mut look = Look { size: body * least, lying, first: true };
         let (mut rest, mut slabs) = (all, Vec::new());
         while !rest.is_empty() {
-            let before: usize = rest.iter().map(|(_, runs)| runs.len()).sum();
-            let (slab, left) = self.screen_page(screen, &rest, least, slot);
+            let (slab, left) = self.screen_page(screen, &rest, look, slot);
             slabs.push(slab);
-            if left.iter().map(|(_, runs)| runs.len()).sum::<usize>() == before {
+            let went_on = count(&left) < count(&rest);
+            // A page that goes on holds a line of beads, whatever else the first one has to say.
+            if !look.first && !went_on {
                 break;
             }
+            look.first = false;
             rest = left;
         }
         slabs
@@ -66,13 +83,13 @@ impl Setter<'_> {
         &mut self,
         screen: &Screen,
         runs: &Rest<'s>,
-        size: Pt,
+        look: Look,
         slot: Slot,
     ) -> (Slab, Rest<'s>) {
         let outline = slot.width * OUTLINE;
         let column = slot.width - outline - self.sheet.grown(BESIDE);
         let parent = self.tree.add(slot.parent, Role::Section);
-        let (words, rest) = self.screen_words(screen, runs, size, Slot { width: column, parent, ..slot });
+        let (words, rest) = self.screen_words(screen, runs, look, Slot { width: column, parent, ..slot });
         let mut piece = Fragment { on_chart: Some(screen.on_chart), ..words };
         let figure = self.fitted(&screen.whereabouts, outline, slot.room, f64::INFINITY, parent);
         piece.height = piece.height.max(figure.height);
@@ -80,25 +97,24 @@ impl Setter<'_> {
         (Slab { fragment: piece, ..Slab::default() }, rest)
     }
 
-    /// The column of words, and the runs that found no room in it.
+    /// The column of words with counts of a size and so much at least of the row as it lies, and the runs that found no room
+    /// in it.
     fn screen_words<'s>(
         &mut self,
         screen: &Screen,
         runs: &Rest<'s>,
-        size: Pt,
+        look: Look,
         slot: Slot,
     ) -> (Fragment, Rest<'s>) {
-        let is_first =
-            runs.first().map(|(_, runs)| runs.len()) == screen.strung.first().map(|p| p.runs.len());
-        let mut piece = self.screen_title(screen, is_first, slot);
+        let mut piece = self.screen_title(screen, look.first, slot);
         let alone = Slot { parent: Tree::ROOT, ..slot };
-        let below = self.tried(|on| on.below_runs(screen, alone, LYING[1])).height;
+        let below = self.tried(|on| on.below_runs(screen, alone, look)).height;
         let mut rest = Rest::new();
         for (part, runs) in runs {
             let space = self.sheet.grown(OVER_PART);
             let room = slot.room - piece.height - below - space;
             let (set, left) = if rest.is_empty() {
-                self.strung(part, runs, size, Slot { room, ..slot })
+                self.strung(part, runs, look.size, Slot { room, ..slot })
             } else {
                 (Fragment::default(), *runs)
             };
@@ -112,8 +128,9 @@ impl Setter<'_> {
             }
         }
         // The row as it lies takes what is left.
-        let spare = (slot.room - piece.height - below) / slot.room + LYING[1];
-        let below = self.below_runs(screen, slot, spare.clamp(LYING[1], LYING[0]));
+        let spare = (slot.room - piece.height - below) / slot.room + look.lying;
+        let lying = spare.clamp(look.lying, MOST_LYING);
+        let below = self.below_runs(screen, slot, Look { lying, ..look });
         let y = piece.height;
         piece.height = y + below.height;
         piece.absorb(below, Mm::ZERO, y);
@@ -172,7 +189,7 @@ impl Setter<'_> {
     }
 
     /// The row as it lies, so much of the page's height, what is to be known, and the beads.
-    fn below_runs(&mut self, screen: &Screen, slot: Slot, share: f64) -> Fragment {
+    fn below_runs(&mut self, screen: &Screen, slot: Slot, look: Look) -> Fragment {
         let space = self.sheet.grown(OVER_PART);
         let mut piece = Fragment::default();
         let mut add = |set: Fragment| {
@@ -180,10 +197,10 @@ impl Setter<'_> {
             piece.height = y + set.height;
             piece.absorb(set, Mm::ZERO, y);
         };
-        if let Some(lying) = &screen.lying {
-            add(self.lying(lying, slot, slot.room * share));
+        if let Some(lying) = screen.lying.as_ref().filter(|_| look.first) {
+            add(self.lying(lying, slot, slot.room * look.lying));
         }
-        if !screen.notes.is_empty() {
+        if look.first && !screen.notes.is_empty() {
             let mut notes = Fragment::default();
             for note in &screen.notes {
                 let node = self.tree.add(slot.parent, Role::Paragraph);
@@ -282,4 +299,9 @@ impl Setter<'_> {
         }
         piece
     }
+}
+
+/// How many runs there are.
+fn count(rest: &Rest) -> usize {
+    rest.iter().map(|(_, runs)| runs.len()).sum()
 }
