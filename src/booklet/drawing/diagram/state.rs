@@ -27,15 +27,24 @@ impl State {
         let mut state = State::default();
         let work = whole.work;
         let lines = lines_of(work, legs);
-        let (body, fringe) = (&work.body.moves, &work.fringe.moves);
-        let (in_body, in_fringe) = match (shown.thread, shown.manner) {
+        let body = work.body.moves.len();
+        let until = match (shown.thread, shown.manner) {
             // The starting tail is worked away when the body is finished.
-            (ThreadUse::Body, Manner::Tail) => (body.len(), 0),
-            (ThreadUse::Body, _) => (at, 0),
-            (ThreadUse::Fringe, _) => (body.len(), at),
+            (ThreadUse::Body, Manner::Tail) => body,
+            (ThreadUse::Body, _) => at,
+            (ThreadUse::Fringe, _) => body + at,
         };
-        for one in body.iter().take(in_body).chain(fringe.iter().take(in_fringe)) {
-            state.follow(&work.fabric, one, &lines);
+        let low = (*lines.start()).min(whole.worked.len());
+        let worked = whole.worked[low..].iter().take((*lines.end() + 1).saturating_sub(low));
+        for at in worked.flat_map(|line| line.iter().take_while(|at| **at < until)) {
+            state.follow(&work.fabric, whole.made(*at), &lines);
+        }
+        for (_, section, kind) in whole.hung.iter().take_while(|(at, ..)| *at < until) {
+            match kind {
+                SectionKind::Loop => _ = state.loops.insert(*section),
+                SectionKind::Strand => _ = state.strands.insert(*section),
+                SectionKind::Row => {}
+            }
         }
         state
     }
@@ -44,12 +53,6 @@ impl State {
         let shows = |stack: &StackId| lines.contains(&fabric[*stack].line);
         if let MoveKind::String { through } = &one.kind {
             self.stacks.extend(through.iter().map(|pass| pass.stack).filter(shows));
-            let section = one.beads.first().map(|spot| fabric[*spot].section);
-            match section.map(|section| (section, fabric[section].kind)) {
-                Some((ring, SectionKind::Loop)) => _ = self.loops.insert(ring),
-                Some((strand, SectionKind::Strand)) => _ = self.strands.insert(strand),
-                Some((_, SectionKind::Row)) | None => {}
-            }
         }
         let laid = one.lays.iter().map(|bridge| fabric[*bridge]);
         self.bridges.extend(laid.filter(|bridge| shows(&bridge.stacks[0])));
