@@ -255,7 +255,9 @@ impl Setter<'_> {
     }
 
     fn stamp_size(&self) -> Pt {
-        Pt(self.sheet.running.size.0 * STAMP_SIZE)
+        let size = Pt(self.sheet.running.size.0 * STAMP_SIZE);
+        // A screen has nothing to save.
+        if self.booklet.setting.tablet { size.max(self.sheet.least) } else { size }
     }
 
     /// How wide each of the two texts of a running head may be.
