@@ -1,12 +1,12 @@
 //! One block becomes slabs: headings, paragraphs, lists and whatever has its own file.
 
-use super::fragment::{Fragment, Goal, Slab, filled};
+use super::fragment::{Fragment, Goal, Slab, filled, line};
 use super::measures::BAR;
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Role};
 use crate::booklet::{Block, Text};
-use crate::drawn::{Align, Face};
+use crate::drawn::{Align, Face, Stroke};
 use crate::units::{Mm, Point};
 use std::sync::Arc;
 
@@ -19,6 +19,11 @@ const OVER_SECTION: Mm = Mm(15.0);
 const OVER_SECTION_LARGE: Mm = Mm(14.0);
 /// Below a section's title; grows with the type.
 const UNDER_SECTION: Mm = Mm(6.5);
+/// Round a line to cut along, and its pen and dashes.
+const OVER_CUT: Mm = Mm(7.0);
+const UNDER_CUT: Mm = Mm(4.0);
+const CUT_PEN: Mm = Mm(0.25);
+const CUT_DASH: Mm = Mm(2.4);
 /// Share of a page that is kept free below a section's title.
 const SECTION_WANTS: f64 = 0.24;
 /// Above and below headings of level 2; grows with the type.
@@ -87,6 +92,7 @@ impl Setter<'_> {
             Block::Code(code) => vec![self.code(code, slot)],
             Block::Pictures(figures) => self.pictures(figures, slot),
             Block::Contents => self.contents(width, parent),
+            Block::CutLine => vec![self.cut_line(width)],
             Block::Together(blocks) | Block::Float(blocks) => {
                 let mut slabs = self.blocks(blocks, slot);
                 let last = slabs.len().saturating_sub(1);
@@ -119,6 +125,16 @@ impl Setter<'_> {
             wants: self.sheet.page.height * SECTION_WANTS,
             ..Slab::default()
         }
+    }
+
+    /// Dashes across the page.
+    fn cut_line(&self, width: Mm) -> Slab {
+        let mut piece = Fragment::default();
+        let dashes = self.sheet.grown(CUT_DASH);
+        let mut cut = line(Point::default(), Point { x: width, y: Mm::ZERO }, self.sheet.muted, CUT_PEN);
+        cut.stroke = cut.stroke.map(|pen| Stroke { dash: vec![dashes, dashes * 0.7], ..pen });
+        piece.rule(cut);
+        Slab { fragment: piece, before: OVER_CUT, after: UNDER_CUT, keep_next: true, ..Slab::default() }
     }
 
     fn heading(&mut self, level: u8, text: &Text, width: Mm, parent: NodeId) -> Slab {

@@ -234,6 +234,8 @@ pub enum Block {
     Together(Vec<Block>),
     /// Blocks kept on one page, which may be the end of another section: where they fill what is left of a page.
     Float(Vec<Block>),
+    /// A line to cut along, above what is to be taken out; kept with it.
+    CutLine,
     /// What follows would rather begin a page.
     NewPage,
 }

@@ -91,7 +91,7 @@ fn list(
         rows: rows.rows,
         row_header: Some(2),
     });
-    name.map(|name| heading_text(2, &name)).into_iter().chain([table])
+    [Block::CutLine].into_iter().chain(name.map(|name| heading_text(2, &name))).chain([table])
 }
 
 /// The rows of a list so far.
