@@ -154,7 +154,7 @@ fn from_charts(booklet: &Booklet) -> Vec<Counts> {
             }
             Block::Chart(chart) => chart,
             Block::Float(inner) => {
-                blocks.extend(inner.iter().rev());
+                blocks.extend(inner.blocks.iter().rev());
                 continue;
             }
             _ => continue,

@@ -4,7 +4,7 @@
 use crate::support::{booklets, editions, made};
 use fringebook::booklet::{self, Edition, Wording};
 use fringebook::design::{Design, Paper};
-use fringebook::layout::{DisplayList, Item, Paint, lay_out};
+use fringebook::layout::{DisplayList, Item, Paint, Target, lay_out};
 use fringebook::stitch::stitch;
 use fringebook::tally::tally;
 use fringebook::units::Mm;
@@ -82,6 +82,39 @@ fn body_and_word_chart_and_fringe_and_bead_list_face_each_other() {
                 "{} {paper:?}",
                 design.slug
             );
+        }
+    }
+}
+
+/// A page that is taken out holds nothing else, and what floats stands before it; what the contents list is where they
+/// say.
+#[test]
+fn nothing_floats_to_pages_that_are_taken_out() {
+    for language in ["en", "de"] {
+        for paper in PAPERS {
+            for design in made::demos() {
+                let list = pages(&design, language, &editions::plain(paper));
+                let name = format!("{} {language} {paper:?}", design.slug);
+                let page = |title: &str| list.bookmarks.iter().find(|b| b.title == title).map(|b| b.page);
+                let of = |en: &str, de: &str| page(if language == "en" { en } else { de });
+                let bought = of("Shopping list", "Einkaufsliste").expect("a shopping list");
+                let terms = of("Terms of use", "Nutzungsbedingungen").expect("terms");
+                let size = of("True size", "Wahre Größe").expect("the true size");
+                let finishing = of("Finishing", "Fertigstellen").expect("finishing");
+                assert!(terms < bought && size < bought, "{name}: {terms} {size} {bought}");
+                assert!(size <= finishing, "{name}: {size} {finishing}");
+                let fringe = of("Fringe", "Fransen");
+                let said =
+                    if language == "en" { "Colour chart of the fringe" } else { "Farbvorlage der Fransen" };
+                let links = list.pages.iter().flat_map(|page| &page.links);
+                let target = links.filter(|link| link.alt == said).find_map(|link| match link.target {
+                    Target::Page { page, .. } => Some(page),
+                    Target::Web(_) => None,
+                });
+                // Where one chart shows all, there is none of the fringe alone.
+                let apart = of("Body", "Oberteil").is_some();
+                assert_eq!(target, fringe.filter(|_| apart), "{name}");
+            }
         }
     }
 }

@@ -5,7 +5,7 @@ use super::measures::BAR;
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Role};
-use crate::booklet::{Block, Text};
+use crate::booklet::{Block, Floating, Text};
 use crate::drawn::{Align, Face, Stroke};
 use crate::units::{Mm, Point};
 use std::sync::Arc;
@@ -93,7 +93,8 @@ impl Setter<'_> {
             Block::Pictures(figures) => self.pictures(figures, slot),
             Block::Contents => self.contents(width, parent),
             Block::CutLine => vec![self.cut_line(width)],
-            Block::Together(blocks) | Block::Float(blocks) => {
+            Block::WritingLines(lines) => vec![self.writing_lines(lines, room)],
+            Block::Together(blocks) | Block::Float(Floating { blocks, .. }) => {
                 let mut slabs = self.blocks(blocks, slot);
                 let last = slabs.len().saturating_sub(1);
                 slabs[..last].iter_mut().for_each(|s| s.keep_next = true);

@@ -4,7 +4,7 @@ use super::fragment::{Fragment, LinkTo, OpenLink, OpenNumber, Slab, line};
 use super::index::LEAST;
 use super::setter::{Setter, baseline, glyph_item};
 use super::{NodeId, Role};
-use crate::booklet::{Section, Text};
+use crate::booklet::Text;
 use crate::drawn::{Align, Stroke};
 use crate::units::{Mm, Point, Size};
 
@@ -17,16 +17,32 @@ const DOTS_AFTER: Mm = Mm(2.0);
 /// Between the last dot and the room for the page number.
 const DOTS_BEFORE: Mm = Mm(1.5);
 
+/// A line of the contents.
+#[derive(Clone, Debug)]
+pub(super) struct Listed {
+    /// What it says.
+    pub title: String,
+    /// The place that it leads to, by name: a section, or what floats.
+    pub name: String,
+}
+
 impl Setter<'_> {
     /// The contents; their page numbers are filled in when the pages are known.
     pub fn contents(&mut self, width: Mm, parent: NodeId) -> Vec<Slab> {
         let contents = self.tree.add(parent, Role::Contents);
         let booklet = self.booklet;
-        let listed = booklet.sections.iter().filter(|s| s.listed && !s.title.is_empty());
+        let mut listed: Vec<Listed> = Vec::new();
+        for (index, section) in booklet.sections.iter().enumerate() {
+            let before = self.listed.iter().filter(|(before, _)| *before == index);
+            listed.extend(before.map(|(_, listed)| listed.clone()));
+            if section.listed && !section.title.is_empty() {
+                listed.push(Listed { title: section.title.clone(), name: section.name.clone() });
+            }
+        }
         let tablet = self.booklet.setting.tablet;
         let column = if tablet { self.index_column(width) } else { width };
         let entries: Vec<Fragment> =
-            listed.map(|section| self.contents_entry(section, column, contents)).collect();
+            listed.iter().map(|listed| self.contents_entry(listed, column, contents)).collect();
         let mut slabs: Vec<Slab> = if tablet {
             self.in_two_columns(entries, width)
         } else {
@@ -49,7 +65,8 @@ impl Setter<'_> {
     }
 
     /// One line of the contents, or more for a long title: all of it is a link.
-    fn contents_entry(&mut self, section: &Section, width: Mm, contents: NodeId) -> Fragment {
+    fn contents_entry(&mut self, listed: &Listed, width: Mm, contents: NodeId) -> Fragment {
+        let Listed { title, name } = listed;
         let style = self.sheet.body;
         let width = width.min(self.sheet.measure());
         let number_room = self.shaper.width(style.face, "000", style.size);
@@ -57,7 +74,7 @@ impl Setter<'_> {
         let item = self.tree.add(contents, Role::ContentsItem);
         let reference = self.tree.add(item, Role::Reference);
         let link = self.tree.add(reference, Role::Link);
-        let text = Text::plain(&section.title);
+        let text = Text::plain(title);
         let words = self.block(&text, &style, width - number_room * 2.0, how, Align::Start, link);
         // On a screen an entry is to be pressed.
         let pad = match self.booklet.setting.tablet {
@@ -66,19 +83,19 @@ impl Setter<'_> {
         };
         let mut piece = Fragment { height: words.height + pad * 2.0, ..Fragment::default() };
         let y = words.height - style.leading + pad + baseline(&style);
-        let whole = self.shaper.width(style.face, &section.title, style.size);
+        let whole = self.shaper.width(style.face, title, style.size);
         let ended = last_line_end(&words, whole, style.leading);
         piece.absorb(words, Mm::ZERO, pad);
         self.leader(&mut piece, ended + DOTS_AFTER, width - number_room - DOTS_BEFORE, y);
         let at = Point { x: width, y };
-        piece.numbers.push(OpenNumber { item: piece.items.len(), section: section.name.clone() });
+        piece.numbers.push(OpenNumber { item: piece.items.len(), section: name.clone() });
         piece.items.push(glyph_item(style.face, style.size, style.colour, at, Vec::new(), link));
         piece.links.push(OpenLink {
             at: Point::default(),
             size: Size { width, height: piece.height },
-            to: LinkTo::Section(section.name.clone()),
+            to: LinkTo::Section(name.clone()),
             node: link,
-            alt: section.title.clone(),
+            alt: title.clone(),
         });
         piece
     }

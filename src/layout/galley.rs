@@ -3,6 +3,7 @@
 use super::NodeId;
 use super::blocks::Slot;
 use super::chart::{Plan, small_charts};
+use super::contents::Listed;
 use super::fit::Begins;
 use super::fragment::{Fragment, Goal, Slab, height, stack};
 use super::measures::CHART_SPACE;
@@ -10,7 +11,7 @@ use super::setter::Setter;
 use super::slice::slices;
 use super::step::Look;
 use super::tree::Tree;
-use crate::booklet::{Block, Chart, ParagraphStyle, Section};
+use crate::booklet::{Block, Chart, Floating, ParagraphStyle, Section};
 use crate::fonts::OwnFont;
 use crate::units::Mm;
 use std::collections::{BTreeMap, BTreeSet};
@@ -23,6 +24,8 @@ const MOST_ABOVE_CHART: f64 = 0.45;
 /// Cost of a section that begins below another, in usual print, in large print and on bench copies, and of one that has
 /// no wish to begin a page: see [`super::fit`].
 const BELOW: [f64; 3] = [40.0, 4.0, 3.0];
+/// Cost of a page to take out that begins below another section.
+const TAKEN_OUT_BELOW: f64 = 600.0;
 /// Cost of a note that parts from what it is about.
 const BEFORE_NOTE: f64 = 40.0;
 /// Cost of a picture that parts from what stands above it.
@@ -58,6 +61,8 @@ pub(super) struct Piece<'b> {
 pub(super) struct Galley<'b> {
     pub section: &'b Section,
     pub pieces: Vec<Piece<'b>>,
+    /// What of it has a line of its own in the contents.
+    pub listed: Option<Listed>,
     /// Characters that no font has, with the texts they were met in.
     pub missing: BTreeMap<char, String>,
     /// Characters that the maker's fonts have not.
@@ -78,6 +83,7 @@ impl Setter<'_> {
         let mut galley = Galley {
             section,
             pieces: Vec::new(),
+            listed: None,
             missing: BTreeMap::new(),
             stand_ins: BTreeSet::new(),
             room,
@@ -111,7 +117,7 @@ impl Setter<'_> {
                         self.blocks_in_galley(otherwise, galley);
                     }
                 }
-                Block::Float(blocks) => self.float_in_galley(first, blocks, galley),
+                Block::Float(floating) => self.float_in_galley(first, floating, galley),
                 Block::Screen(_) => self.screens_in_galley(first, galley),
                 Block::Step(_) if self.booklet.setting.tablet => self.screens_in_galley(first, galley),
                 Block::Chart(chart) if chart.max_height.is_none() => {
@@ -127,8 +133,11 @@ impl Setter<'_> {
     fn block_in_galley<'b>(&mut self, blocks: &'b [Block], galley: &mut Galley<'b>) {
         let slot = Slot { width: self.sheet.width(), room: galley.room_below_heading(), parent: Tree::ROOT };
         let made_of = Some((&blocks[0], slot.room));
-        if let Block::Paragraph { style: ParagraphStyle::Small, .. } = &blocks[0] {
-            galley.tie_last(BEFORE_NOTE);
+        match &blocks[0] {
+            Block::Paragraph { style: ParagraphStyle::Small, .. } => galley.tie_last(BEFORE_NOTE),
+            // Lines to write on fill what is left of a page; they do not begin one.
+            Block::WritingLines(_) => galley.keep_last(),
+            _ => {}
         }
         let slabs = match &blocks[0] {
             Block::Cover(cover) => {
@@ -170,7 +179,8 @@ impl Setter<'_> {
     }
 
     /// Sets blocks that may stand at the end of another section, if a page can hold them.
-    fn float_in_galley<'b>(&mut self, block: &'b Block, blocks: &'b [Block], galley: &mut Galley<'b>) {
+    fn float_in_galley<'b>(&mut self, block: &'b Block, floating: &'b Floating, galley: &mut Galley<'b>) {
+        let (blocks, begins) = (&floating.blocks, galley.pieces.len());
         let slot = Slot { width: self.sheet.width(), room: galley.room, parent: Tree::ROOT };
         let charts: Vec<&Chart> = blocks.iter().filter_map(Block::chart).collect();
         let room = if charts.is_empty() { slot.room } else { self.room_beside(blocks, slot) };
@@ -179,11 +189,23 @@ impl Setter<'_> {
         if slabs.is_empty() || height(&slabs) > galley.room {
             self.tree = Tree::new();
             galley.begin_part();
-            return self.blocks_in_galley(blocks, galley);
+            self.blocks_in_galley(blocks, galley);
+        } else {
+            galley.part = false;
+            galley.push(vec![as_one(slabs)], Some((block, galley.room)), self);
+            galley.pieces.iter_mut().next_back().into_iter().for_each(|piece| piece.floats = true);
         }
-        galley.part = false;
-        galley.push(vec![as_one(slabs)], Some((block, galley.room)), self);
-        galley.pieces.iter_mut().next_back().into_iter().for_each(|piece| piece.floats = true);
+        let first = galley.pieces.get_mut(begins).and_then(Piece::first);
+        if let (Some(title), Some(first)) = (&floating.listed, first) {
+            let name = format!("{}: {title}", galley.section.name);
+            first.fragment.goals.push(Goal {
+                y: Mm::ZERO,
+                section: Some(name.clone()),
+                bookmark: None,
+                place: None,
+            });
+            galley.listed = Some(Listed { title: title.clone(), name });
+        }
     }
 
     /// Sets a piece of a section in other ways, if there are any: for a page that would look empty with so much room to
@@ -234,7 +256,7 @@ impl Setter<'_> {
 
     /// Says what begins with the first slab of a section.
     fn begin(&self, galley: &mut Galley) {
-        let section = galley.section;
+        let (section, taken_out) = (galley.section, galley.is_taken_out());
         let Some(first) = galley.pieces.first_mut().and_then(Piece::first) else { return };
         if section.title.is_empty() {
             first.fragment.goals.push(Goal {
@@ -252,6 +274,7 @@ impl Setter<'_> {
         let [usual, large, bench] = BELOW;
         let setting = &self.booklet.setting;
         first.below_others = match (section.new_page, setting.bench, setting.large_print) {
+            (true, ..) if taken_out => TAKEN_OUT_BELOW,
             (false, ..) => 0.0,
             (true, true, _) => bench,
             (true, false, true) => large,
@@ -327,6 +350,18 @@ impl<'b> Galley<'b> {
         if let Some(slab) = self.pieces.last_mut().and_then(|piece| piece.versions[0].slabs.last_mut()) {
             slab.tie = slab.tie.max(cost);
         }
+    }
+
+    /// Lets no page end after what was set last.
+    fn keep_last(&mut self) {
+        if let Some(slab) = self.pieces.last_mut().and_then(|piece| piece.versions[0].slabs.last_mut()) {
+            slab.keep_next = true;
+        }
+    }
+
+    /// Whether it is a page to take out: one with lines to write on.
+    pub fn is_taken_out(&self) -> bool {
+        self.section.blocks.iter().any(|block| matches!(block, Block::WritingLines(_)))
     }
 
     /// Whether all that stands above a chart on its page stays with it.

@@ -48,6 +48,7 @@ mod slice;
 mod step;
 mod table;
 mod tree;
+mod writing;
 
 pub use faces::{FACES_HASH, face_bytes};
 pub use fill::TextArea;

@@ -1,18 +1,21 @@
 //! Galleys come to stand on the pages chosen for them: headings repeat, spaces at the head of a page fall away, charts
 //! that share their page are set anew.
 
-use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Stretch, fit, height};
+use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Shown, Stretch, fit, height};
 use super::fragment::{Fragment, Slab};
 use super::galley::{Galley, Piece};
 use super::setter::Setter;
 use super::tree::Tree;
 use super::{NodeId, Role};
-use crate::booklet::Block;
+use crate::booklet::{Block, Floating, Section};
 use crate::units::Mm;
 use std::collections::BTreeMap;
 
 /// How many pages before and after one that looks empty are set in other ways too.
 const ROUND: [usize; 2] = [2, 12];
+
+/// How many sections further than its own something may float: the true size as far as the steps.
+const REACH: usize = 4;
 
 /// A page with its content, still without running head and foot.
 #[derive(Debug, Default)]
@@ -124,15 +127,25 @@ fn choose(galleys: &[Galley], gathered: &Gathered, room: Mm) -> Vec<Stretch> {
     let mut slabs: Vec<Measure> = gathered.slabs.iter().map(|spot| slab(spot).measure()).collect();
     let begun = |g: usize| galleys[..=g].iter().filter(|galley| !galley.pieces.is_empty()).count();
     let float = |spot: &Spot| {
-        let (g, _) = spot.piece;
-        // Where another section faces this one, it stands behind that.
-        let home = begun(g) + usize::from(galleys.get(g + 1).is_some_and(|next| next.section.faces));
-        Float { height: slab(spot).fragment.height, before: slab(spot).before, home }
+        let (g, p) = spot.piece;
+        let (height, before, home) = (slab(spot).fragment.height, slab(spot).before, begun(g));
+        if !shows_chart(&galleys[g].pieces[p]) {
+            let until = begun(last_with_floats(galleys, g));
+            return Float { height, before, home, until, shown_with: None };
+        }
+        let with = shown_with(galleys[g + 1..].iter().map(|galley| galley.section), g);
+        let of = |spot: &Spot| spot.piece.0 == with;
+        let first = gathered.slabs.iter().position(of).filter(|_| with > g);
+        let shown = first.filter(|_| fits_page(&galleys[with], room)).map(|first| Shown::Facing {
+            first,
+            next: first + gathered.slabs[first..].iter().take_while(|spot| of(spot)).count(),
+        });
+        Float { height, before, home, until: begun(with), shown_with: Some(shown.unwrap_or(Shown::Near)) }
     };
     let floats: Vec<Float> = gathered.floats.iter().map(float).collect();
     for (index, spot) in gathered.slabs.iter().enumerate().filter(|(_, spot)| slab(spot).faces) {
         let (g, _) = spot.piece;
-        slabs[index].faces = g > 0 && fits_page(&galleys[g], room) && is_faced(&galleys[..g], room);
+        slabs[index].faces = g > 0 && fits_page(&galleys[g], room) && is_faced(&galleys[g - 1], room);
     }
     fit(&Line { slabs, versions: gathered.versions.clone() }, &floats, room)
 }
@@ -141,24 +154,33 @@ fn slab_at<'g>(galleys: &'g [Galley], spot: &Spot) -> &'g Slab {
     &galleys[spot.piece.0].pieces[spot.piece.1].versions[spot.version].slabs[spot.slab]
 }
 
-/// Whether the last of some sections can be faced by the next: it ends with a chart on one page, or another chart floats
-/// there, because it faces the section before itself.
-fn is_faced(galleys: &[Galley], room: Mm) -> bool {
-    let shows_chart = |piece: &&Piece| match piece.made_of {
-        Some((Block::Float(blocks), _)) => blocks.iter().any(|block| block.chart().is_some()),
+/// The section that a chart is shown with which floats in the section `own`: the last of those that face one another
+/// behind it.
+pub(super) fn shown_with<'b>(behind: impl Iterator<Item = &'b Section>, own: usize) -> usize {
+    own + behind.take_while(|next| next.faces).count()
+}
+
+/// The last section, from one on, at whose end what floats may stand: not far away, and not where a page is to be taken
+/// out.
+fn last_with_floats(galleys: &[Galley], own: usize) -> usize {
+    let further = galleys[own + 1..].iter().take_while(|galley| !galley.is_taken_out());
+    own + further.count().min(REACH)
+}
+
+fn shows_chart(piece: &Piece) -> bool {
+    match piece.made_of {
+        Some((Block::Float(Floating { blocks, .. }), _)) => {
+            blocks.iter().any(|block| block.chart().is_some())
+        }
         Some((block, _)) => block.chart().is_some(),
         None => false,
-    };
-    match galleys {
-        [.., before, last] if last.section.faces => {
-            fits_page(last, room) && before.pieces.iter().filter(shows_chart).any(|piece| piece.floats)
-        }
-        [.., last] => {
-            last.pieces.iter().rev().find(|piece| !piece.floats).filter(shows_chart).is_some()
-                && fits_page(last, room)
-        }
-        [] => false,
     }
+}
+
+/// Whether a section can be faced by the next: it ends with a chart on one page.
+fn is_faced(galley: &Galley, room: Mm) -> bool {
+    let last = galley.pieces.iter().rev().find(|piece| !piece.floats);
+    last.is_some_and(shows_chart) && fits_page(galley, room)
 }
 
 /// Whether the last part of a section fits one page.
@@ -195,7 +217,7 @@ impl Filling<'_, '_, '_> {
         }
     }
 
-    /// Sets the charts of a page anew where they are too high for it.
+    /// Sets charts and lines to write on anew where they are too high for their page.
     fn make_room(&mut self, slabs: &[Spot], floats: &[Spot]) {
         let all: Vec<Measure> =
             slabs.iter().chain(floats).map(|spot| slab_at(self.galleys, spot).measure()).collect();
@@ -207,12 +229,19 @@ impl Filling<'_, '_, '_> {
         }
         for (spot, measure) in slabs.iter().zip(&all).filter(|(_, measure)| gives(measure).0 > 0.0) {
             let piece = &mut self.galleys[spot.piece.0].pieces[spot.piece.1];
-            let Some((Block::Chart(chart) | Block::ChartOnOnePage { chart, .. }, _)) = piece.made_of else {
-                continue;
-            };
             let room = measure.height - over * (gives(measure) / give);
+            let Some((block, _)) = piece.made_of else { continue };
             let kept = std::mem::replace(&mut self.setter.tree, Tree::new());
-            let set = self.setter.chart_for_page(chart, room, self.room);
+            let set = match block {
+                Block::Chart(chart) | Block::ChartOnOnePage { chart, .. } => {
+                    self.setter.chart_for_page(chart, room, self.room)
+                }
+                Block::WritingLines(lines) => vec![self.setter.writing_lines(lines, room)],
+                _ => {
+                    self.setter.tree = kept;
+                    continue;
+                }
+            };
             let version = &mut piece.versions[0];
             version.tree = std::mem::replace(&mut self.setter.tree, kept);
             for (slab, new) in version.slabs.iter_mut().zip(set) {

@@ -1,10 +1,12 @@
 //! The whole booklet: section by section onto pages.
 
+use super::contents::Listed;
 use super::galley::Galley;
 use super::lines::break_text;
+use super::place::shown_with;
 use super::setter::Setter;
 use super::{DisplayList, LayerNames, TextArea};
-use crate::booklet::{Booklet, Text};
+use crate::booklet::{Block, Booklet, Section, Text};
 use crate::fonts::OwnFont;
 use crate::units::Mm;
 use rayon::prelude::*;
@@ -72,7 +74,24 @@ fn galleys(booklet: &Booklet, room: Mm) -> Vec<Galley<'_>> {
         let mut setter = Setter::new(booklet);
         return booklet.sections.iter().map(|section| setter.galley(section, room)).collect();
     }
-    booklet.sections.par_iter().map(|section| Setter::new(booklet).galley(section, room)).collect()
+    let set = |section| Setter::new(booklet).galley(section, room);
+    let lists = |section: &Section| section.blocks.iter().any(|block| matches!(block, Block::Contents));
+    let others = booklet.sections.par_iter().map(|section| (!lists(section)).then(|| set(section)));
+    let mut galleys: Vec<Option<Galley>> = others.collect();
+    // The contents say what stands apart from its section: that is known once the others are set.
+    let of = |(index, galley): (usize, &Option<Galley>)| {
+        let listed = galley.as_ref()?.listed.clone()?;
+        Some((shown_with(booklet.sections[index + 1..].iter(), index).max(index + 1), listed))
+    };
+    let listed: Vec<(usize, Listed)> = galleys.iter().enumerate().filter_map(of).collect();
+    for (section, galley) in booklet.sections.iter().zip(&mut galleys) {
+        galley.get_or_insert_with(|| {
+            let mut setter = Setter::new(booklet);
+            setter.listed.clone_from(&listed);
+            setter.galley(section, room)
+        });
+    }
+    galleys.into_iter().flatten().collect()
 }
 
 impl Setter<'_> {

@@ -2,6 +2,7 @@
 //! of text become pieces of a page.
 
 use super::collect::Hyphens;
+use super::contents::Listed;
 use super::faces::cap_height;
 use super::fragment::{Fragment, Goal, LinkTo, OpenLink, Slab, line};
 use super::lines::{Breaking, SetLine, break_text};
@@ -52,6 +53,8 @@ pub(super) struct Setter<'b> {
     pub tree: Tree,
     /// Its language's hyphenation; `None` when there is none for it.
     pub lang: Option<hypher::Lang>,
+    /// What has a line in the contents besides the sections, each with the section before whose line it stands.
+    pub listed: Vec<(usize, Listed)>,
     /// Names of form fields given so far by layout itself.
     names: BTreeSet<String>,
     /// The element that holds the links at the foot of screens, once there is one.
@@ -71,6 +74,7 @@ impl<'b> Setter<'b> {
             shaper: Shaper::new(booklet.setting.fonts),
             tree: Tree::new(),
             lang,
+            listed: Vec::new(),
             names: BTreeSet::new(),
             screen_links_in: None,
         }

@@ -14,7 +14,6 @@ mod sketch;
 mod sway;
 mod whereabouts;
 mod wraps;
-mod writing;
 
 pub use card::{CardBead, card};
 pub use code::{QUIET_ZONE, code};
@@ -25,4 +24,3 @@ pub use photograph::photograph;
 pub use progress::{Done, so_far};
 pub use whereabouts::{lying_row, whereabouts};
 pub use wraps::wraps;
-pub use writing::lines_to_write_on;

@@ -230,10 +230,13 @@ pub enum Block {
     Callout { kind: CalloutKind, title: Text, blocks: Vec<Block> },
     /// The linked table of contents.
     Contents,
+    /// Lines to write on, as many as the page has room for. A section with them is a page to take out: nothing of another
+    /// section floats there.
+    WritingLines(WritingLines),
     /// Blocks kept on one page.
     Together(Vec<Block>),
     /// Blocks kept on one page, which may be the end of another section: where they fill what is left of a page.
-    Float(Vec<Block>),
+    Float(Floating),
     /// A line to cut along, above what is to be taken out; kept with it.
     CutLine,
     /// What follows would rather begin a page.
@@ -330,6 +333,30 @@ pub struct Figure {
     /// Words below it; may be empty.
     pub caption: Text,
     /// What the drawing says, for those who cannot see it.
+    pub alt: String,
+}
+
+/// Blocks kept on one page, which may stand at the end of another section.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Floating {
+    /// The blocks.
+    pub blocks: Vec<Block>,
+    /// Its own line in the contents, if it has one: before that of the section that it is shown with.
+    pub listed: Option<String>,
+}
+
+/// Lines to write on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WritingLines {
+    /// Words above them; may be empty.
+    pub words: Text,
+    /// Fewer than these, and words with them, are left out, where none need be there.
+    pub least: usize,
+    /// Whether some must be there.
+    pub needed: bool,
+    /// Most of them.
+    pub most: usize,
+    /// What they are, for those who cannot see them.
     pub alt: String,
 }
 

@@ -2,7 +2,7 @@
 
 use crate::booklet::Word;
 use crate::booklet::book::Book;
-use crate::booklet::{Block, CalloutKind, ParagraphStyle, RunStyle, Section, Text, TextRun};
+use crate::booklet::{Block, CalloutKind, Floating, ParagraphStyle, RunStyle, Section, Text, TextRun};
 use crate::design::link_to;
 use minijinja::context;
 
@@ -45,7 +45,7 @@ pub(super) fn section(book: &Book) -> Section {
             terms.push(paragraph(&line, ParagraphStyle::Small));
         }
     }
-    blocks.push(Block::Float(terms));
+    blocks.push(Block::Float(Floating { blocks: terms, listed: None }));
     Section {
         name: "safety".into(),
         title: words.fixed(Word::SafetyTitle),

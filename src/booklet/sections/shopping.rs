@@ -6,12 +6,16 @@ use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::{
     Block, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Swatch, Table, TableRow, Text, Tick,
+    WritingLines,
 };
 use crate::design::Design;
 use crate::drawn::Align;
 use crate::stitch::ThreadUse;
 use crate::tally::{BeadCount, Tally, tally};
 use minijinja::context;
+
+/// Fewest lines to write on below the lists, and most.
+const LINES: [usize; 2] = [2, 10];
 
 pub(super) fn section(book: &Book) -> Section {
     let (words, design) = (&book.words, book.design);
@@ -34,6 +38,14 @@ pub(super) fn section(book: &Book) -> Section {
             blocks.extend(list(book, (&other, &tally), (index + 2, Some(words.own(&colourway.name)))));
         }
     }
+    let [least, most] = LINES;
+    blocks.push(Block::WritingLines(WritingLines {
+        words: Text::plain(words.fixed(Word::ShoppingElse)),
+        least,
+        needed: false,
+        most,
+        alt: words.fixed(Word::NotesAlt),
+    }));
     Section {
         name: "shopping".into(),
         title: words.fixed(Word::ShoppingTitle),

@@ -71,6 +71,25 @@ pub(super) struct Float {
     pub before: Mm,
     /// How many sections begin before its own ends.
     pub home: usize,
+    /// How many have begun where it must stand at the latest.
+    pub until: usize,
+    /// How it is to be seen together with the section that it is about, if it is about one; it never stands before its
+    /// own then.
+    pub shown_with: Option<Shown>,
+}
+
+/// How what floats is to be seen together with a section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Shown {
+    /// Facing it: one on the left page, the other on the right.
+    Facing {
+        /// The first slab of the section.
+        first: usize,
+        /// The slab after its last.
+        next: usize,
+    },
+    /// Near it: it takes several pages.
+    Near,
 }
 
 /// The slabs of a booklet in their order. What is set in several versions stands there in each, one behind the other.
@@ -125,8 +144,11 @@ pub(super) fn fit(line: &Line, floats: &[Float], room: Mm) -> Vec<Stretch> {
     if slabs.is_empty() {
         return Vec::new();
     }
-    let begun = slabs.iter().scan(0, |sections, slab| {
-        *sections += usize::from(slab.begins_section());
+    let is_other = |at: usize| {
+        line.versions.iter().any(|starts| starts.len() > 2 && starts[1..starts.len() - 1].contains(&at))
+    };
+    let begun = slabs.iter().enumerate().scan(0, |sections, (at, slab)| {
+        *sections += usize::from(slab.begins_section() && !is_other(at));
         Some(*sections)
     });
     let states = ((slabs.len() + 1) * 2) << floats.len();
@@ -226,7 +248,7 @@ impl Fit<'_> {
 
     /// A page with these floats below its slabs, from every state that still has them.
     fn reach(&mut self, from: usize, to: usize, begun: Begun, more: usize) {
-        let Some(begun) = self.with_floats(to, begun, more) else { return };
+        let Some(begun) = self.with_floats(from, to, begun, more) else { return };
         for side in 0..2 {
             let cost = self.page_cost(from, to, side, &begun);
             for placed in (0..self.masks()).filter(|placed| placed & more == 0) {
@@ -262,7 +284,7 @@ impl Fit<'_> {
     fn page(&self, from: usize, to: usize, side: usize, more: usize) -> Stretch {
         let mut best = (f64::INFINITY, Vec::new(), 0.0);
         let mut judge = |path: &[usize], begun: Begun| {
-            let Some(begun) = self.with_floats(to, begun, more) else { return };
+            let Some(begun) = self.with_floats(from, to, begun, more) else { return };
             let cost = self.page_cost(from, to, side, &begun);
             if cost < best.0 {
                 best = (cost, path.to_vec(), self.fill(&begun.height));

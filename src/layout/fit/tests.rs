@@ -1,6 +1,6 @@
 //! Pages chosen against every choice that there is.
 
-use super::{Begins, Float, Line, Measure, Stretch, fit, height};
+use super::{Begins, Float, Line, Measure, Shown, Stretch, fit, height};
 use crate::units::Mm;
 use proptest::prelude::*;
 
@@ -33,10 +33,12 @@ fn lines() -> impl Strategy<Value = Line> {
 }
 
 fn floats() -> impl Strategy<Value = Vec<Float>> {
-    let float = (10u8..60, 0usize..4).prop_map(|(height, home)| Float {
+    let float = (10u8..60, 1usize..4, 0usize..8).prop_map(|(height, home, further)| Float {
         height: Mm(f64::from(height)),
         before: Mm(5.0),
         home,
+        until: home + further,
+        shown_with: None,
     });
     proptest::collection::vec(float, 0..3)
 }
@@ -74,6 +76,12 @@ fn ends_section(line: &Line, path: &[usize], end: usize) -> bool {
     path.get(end).is_none_or(|slab| line.slabs[*slab].begins == Begins::Section)
 }
 
+/// Whether floats on a page stand no further from their own section than they may.
+fn in_reach(line: &Line, floats: &[Float], path: &[usize], page: &Stretch, end: usize) -> bool {
+    let begun = path[..end].iter().filter(|slab| line.slabs[**slab].begins == Begins::Section).count();
+    page.floats.iter().all(|float| begun <= floats[*float].until)
+}
+
 /// Whether some choice of pages leaves none half empty but the last, and parts nothing that is tied.
 fn can_be_full(line: &Line, floats: &[Float], path: &[usize], from: usize, left: &[usize]) -> bool {
     if from == path.len() && left.is_empty() {
@@ -89,7 +97,8 @@ fn can_be_full(line: &Line, floats: &[Float], path: &[usize], from: usize, left:
             };
             let page = Stretch { slabs: path[from..to].to_vec(), floats: of(true), empty: None };
             let nothing = page.slabs.is_empty() && (page.floats.is_empty() || from == 0);
-            let astray = !page.floats.is_empty() && (to == 0 || !ends_section(line, path, to));
+            let astray = !page.floats.is_empty()
+                && (to == 0 || !ends_section(line, path, to) || !in_reach(line, floats, path, &page, to));
             let height = whole(line, floats, &page);
             let is_last = to == path.len();
             let empty = !is_last && height < ROOM * 0.515;
@@ -119,6 +128,7 @@ proptest! {
         for page in &pages {
             end += page.slabs.len();
             prop_assert!(page.floats.is_empty() || ends_section(&line, &path, end));
+            prop_assert!(in_reach(&line, &floats, &path, page, end));
             prop_assert!(whole(&line, &floats, page) <= ROOM + Mm(0.01));
         }
     }
@@ -141,9 +151,35 @@ fn a_section_that_faces_another_is_put_on_a_right_page() {
     let line = Line { slabs: vec![section(90), section(60), section(90), faces], versions: Vec::new() };
     let pages = fit(&line, &[], ROOM);
     assert_eq!(pages.len(), 4, "as it falls, the fourth page is a left one: {pages:?}");
-    let float = Float { height: Mm(70.0), before: Mm(5.0), home: 2 };
+    let float = Float { height: Mm(70.0), before: Mm(5.0), home: 2, until: 4, shown_with: None };
     let pages = fit(&line, &[float], ROOM);
     assert_eq!(pages.iter().position(|page| page.slabs.contains(&3)), Some(4), "{pages:?}");
+}
+
+#[test]
+fn what_floats_faces_the_section_that_it_is_shown_with() {
+    // A cover, a chart, its words, a list that another chart is shown with, and what the chart could fill.
+    let section = |height: u8| slab(height, Begins::Section, false);
+    let chart =
+        |pages: &[Stretch]| pages.iter().position(|page| !page.floats.is_empty()).expect("it is placed");
+    let list = |pages: &[Stretch], first| pages.iter().position(|page| page.slabs.contains(&first));
+    let pages_of = |before: usize| {
+        let covers = (0..before).map(|_| section(90));
+        let slabs: Vec<Measure> =
+            covers.chain([section(90), section(90), section(90), section(30), section(90)]).collect();
+        let (first, next) = (before + 2, before + 3);
+        let shown_with = Some(Shown::Facing { first, next });
+        let float = Float { height: Mm(60.0), before: Mm(5.0), home: before + 1, until: next, shown_with };
+        let pages = fit(&Line { slabs, versions: Vec::new() }, &[float], ROOM);
+        let list = list(&pages, first).expect("it is there");
+        (chart(&pages), list)
+    };
+    // Pages are counted from 0 here, and the first is a right one.
+    let (chart, list) = pages_of(1);
+    assert_eq!((chart.min(list) % 2, chart.abs_diff(list)), (1, 1), "{chart} {list}");
+    // Where no choice makes them face each other, it still stands among the pages that belong together.
+    let (chart, list) = pages_of(2);
+    assert!(chart > 1 && chart <= list + 1, "{chart} {list}");
 }
 
 /// A ruler for a strand of half a metre is one; it must not take all other pages with it.

@@ -12,8 +12,9 @@ const CLOSE_TO_FOOT: f64 = 400.0;
 pub(super) struct Begun {
     pub height: Height,
     pub cost: f64,
-    /// Whether sections that could face each other do not.
-    pub turned: [bool; 2],
+    /// Twice the number of pieces that could face each other and do not, where it is a right page and where it is a left
+    /// one.
+    pub turned: [u8; 2],
 }
 
 /// The end of a page that may be: its slabs, what is known of it, and the slab that goes on overleaf.
@@ -71,7 +72,7 @@ impl Fit<'_> {
         }
         if slab.faces {
             // Only at the head of a right page does it face the one before.
-            begun.turned = [!first, true];
+            begun.turned = [if first { 0 } else { 2 }, 2];
         }
         begun.height.add(slab);
         // What is higher than a page has one to itself.

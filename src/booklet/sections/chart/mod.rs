@@ -7,7 +7,9 @@ use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::sections::steps::plan_of;
 use crate::booklet::sections::strands::lines;
-use crate::booklet::{Block, Chart, ChartBead, ChartLeads, ChartPart, ParagraphStyle, Section, Text};
+use crate::booklet::{
+    Block, Chart, ChartBead, ChartLeads, ChartPart, Floating, ParagraphStyle, Section, Text,
+};
 use crate::design::{Design, LetterId};
 use crate::stitch::{Lying, SectionId, SectionKind, ThreadUse};
 use apart::Apart;
@@ -16,13 +18,16 @@ use minijinja::context;
 use std::collections::BTreeSet;
 
 pub(super) fn section(book: &Book) -> Section {
+    let listed = Some(book.words.fixed(Word::ChartListedFringe));
     Section {
         name: "chart".into(),
         title: book.words.fixed(Word::ChartTitle),
         new_page: true,
         faces: false,
         listed: true,
-        blocks: blocks(book, |fringe| vec![Block::Float(fringe)]),
+        blocks: blocks(book, |fringe| {
+            vec![Block::Float(Floating { blocks: fringe, listed: listed.clone() })]
+        }),
     }
 }
 

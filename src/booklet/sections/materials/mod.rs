@@ -12,7 +12,7 @@ use crate::booklet::Word;
 use crate::booklet::book::Book;
 use crate::booklet::drawing;
 use crate::booklet::{
-    Block, Cell, ColumnWidth, Figure, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
+    Block, Cell, ColumnWidth, Figure, Floating, ParagraphStyle, RowKind, Section, Table, TableRow, Text,
 };
 use crate::design::Paper;
 use crate::drawn::Align;
@@ -109,7 +109,7 @@ fn true_size(book: &Book) -> Block {
         let cut = words.say(Word::ChartTrueSizeCut, context! { left_out => left_out.0 });
         text = format!("{text} {cut}");
     }
-    Block::Float(vec![
+    let blocks = vec![
         Block::Heading { level: 2, text: Text::plain(words.fixed(Word::ChartTrueSize)) },
         Block::Paragraph { text: Text::plain(text), style: ParagraphStyle::Body },
         Block::Figure(Figure {
@@ -117,7 +117,8 @@ fn true_size(book: &Book) -> Block {
             caption: Text::default(),
             alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
         }),
-    ])
+    ];
+    Block::Float(Floating { blocks, listed: None })
 }
 
 /// How high a drawing may be that stands on a page of its own: what is left between running head and foot.
