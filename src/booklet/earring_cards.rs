@@ -54,6 +54,7 @@ pub fn earring_cards(
         alt: words.say(Word::CardsAlt, context! { apart => apart.0 }),
     };
     let back = CardBack {
+        holes_below: HOLES_BELOW,
         title: words.fixed(Word::FinishingCare),
         texts: [Word::FinishingCareText, Word::SafetyChildren, Word::CardsMetal]
             .map(|word| Text::marked(&words.fixed(word)))

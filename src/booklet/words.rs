@@ -85,6 +85,11 @@ impl<'a> Words<'a> {
         self.numbers.cut(length.0)
     }
 
+    /// What lengths of thread come to that are cut for both earrings, in both units.
+    pub(super) fn cuts_for_both(&self, lengths: &[Mm]) -> String {
+        self.numbers.cuts(lengths, 2)
+    }
+
     /// A part of a length of thread, in the unit that comes first.
     pub(super) fn part(&self, length: Mm) -> String {
         self.numbers.part(length.0)

@@ -26,6 +26,26 @@ pub(super) enum Hyphens {
     IfNeeded(Option<hypher::Lang>),
 }
 
+/// Longest word that stays on the line of the number before it, in letters: longer ones are rather hyphenated.
+const LONGEST_COUNTED: usize = 10;
+
+/// Whether a stretch of text ends in a number that counts or measures what comes next: `3 years`, `0.71 in`. They are not
+/// parted (common practice of book setting, no source).
+fn counts(before: &str, after: &str) -> bool {
+    let is_number = |word: &str| {
+        word.starts_with(|c: char| c.is_ascii_digit())
+            && word.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '\u{a0}' | '\u{202f}'))
+            && word.ends_with(|c: char| c.is_ascii_digit())
+    };
+    let Some(last) = before.strip_suffix(' ').and_then(|before| before.rsplit(' ').next()) else {
+        return false;
+    };
+    let next = after.split(' ').next().unwrap_or_default();
+    is_number(last.trim_start_matches('('))
+        && next.starts_with(char::is_alphabetic)
+        && next.chars().count() <= LONGEST_COUNTED
+}
+
 /// What follows a box.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Joint {
@@ -125,7 +145,9 @@ pub(super) fn units(
     let mut start = 0;
     for (end, opportunity) in linebreaks(words) {
         let hangs = |c: char| HANGING.contains(&c);
-        if opportunity == BreakOpportunity::Allowed && words[end..].starts_with(hangs) {
+        if opportunity == BreakOpportunity::Allowed
+            && (words[end..].starts_with(hangs) || counts(&words[start..end], &words[end..]))
+        {
             continue;
         }
         let segment = &words[start..end];
@@ -234,4 +256,32 @@ fn syllables(whole: &str, lang: hypher::Lang) -> Vec<usize> {
         *end = whole.len();
     }
     ends
+}
+
+#[cfg(test)]
+mod tests {
+    use super::counts;
+
+    #[test]
+    fn a_number_stays_with_what_it_counts() {
+        for (before, after) in [
+            ("under 3 ", "years and"),
+            ("(0.71 ", "in) wide"),
+            ("1,5 ", "mm."),
+            ("etwa 7 ", "Stunden"),
+            ("10\u{202f}000 ", "perles"),
+        ] {
+            assert!(counts(before, after), "{before}{after}");
+        }
+        for (before, after) in [
+            ("The end of row 2. ", "Pick up"),
+            ("step ", "3 shows"),
+            ("1 ", "· 2"),
+            ("die 12 ", "Fadenbrückenreihen"),
+            ("QF-010 ", "is"),
+            ("3-", "drop"),
+        ] {
+            assert!(!counts(before, after), "{before}{after}");
+        }
+    }
 }

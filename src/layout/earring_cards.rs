@@ -28,6 +28,8 @@ const BAR: Size = Size { width: Mm(9.0), height: Mm(0.7) };
 const OVER_TITLE: Mm = Mm(2.0);
 const UNDER_TITLE: Mm = Mm(1.0);
 const UNDER_TEXT: Mm = Mm(1.6);
+/// From the places to pierce to what stands on the back.
+const UNDER_HOLES: Mm = Mm(2.5);
 
 impl Setter<'_> {
     /// A sheet of cards, a whole page from its top left; one at least, even where it is larger than the sheet. The first
@@ -121,19 +123,26 @@ impl Setter<'_> {
         let (small, heading) = (self.sheet.small, self.sheet.heading(3));
         let title = Text::plain(back.title.as_str());
         let title = self.on_card(size, (&title, &heading, Align::Start), (Role::Heading(1), parent));
-        let mut y = INSET + title.height + UNDER_TITLE;
-        piece.absorb(title, INSET, INSET);
-        for text in &back.texts {
-            let set = self.on_card(size, (text, &small, Align::Start), (Role::Paragraph, parent));
-            let height = set.height;
-            piece.absorb(set, INSET, y);
-            y += height + UNDER_TEXT;
+        let mut set = |texts: &[Text], align| -> Vec<Fragment> {
+            let one = |text| self.on_card(size, (text, &small, align), (Role::Paragraph, parent));
+            texts.iter().map(one).collect()
+        };
+        let (texts, foot) = (set(&back.texts, Align::Start), set(&back.foot, Align::Middle));
+        let mut bottom = size.height - INSET - foot.iter().map(|line| line.height).sum::<Mm>();
+        let whole = texts.iter().fold(title.height + UNDER_TITLE, |y, text| y + text.height + UNDER_TEXT);
+        let below = back.holes_below + CROSS + UNDER_HOLES;
+        let mut y = if below + whole <= bottom { below } else { INSET };
+        for (piece_of, under) in
+            [(title, UNDER_TITLE)].into_iter().chain(texts.into_iter().map(|text| (text, UNDER_TEXT)))
+        {
+            let height = piece_of.height;
+            piece.absorb(piece_of, INSET, y);
+            y += height + under;
         }
-        let mut bottom = size.height - INSET;
-        for line in back.foot.iter().rev() {
-            let set = self.on_card(size, (line, &small, Align::Middle), (Role::Paragraph, parent));
-            bottom -= set.height;
-            piece.absorb(set, INSET, bottom);
+        for line in foot {
+            let height = line.height;
+            piece.absorb(line, INSET, bottom);
+            bottom += height;
         }
         piece
     }

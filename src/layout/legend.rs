@@ -11,6 +11,9 @@ use crate::colour::ink_on;
 use crate::drawn::{Align, BeadLook, Face, Shape};
 use crate::units::{Mm, Point, Pt};
 
+/// Width of what sets a letter off from the pattern of its bead, as a share of its size.
+pub(super) const HALO: f64 = 0.3;
+
 impl Setter<'_> {
     /// A bead shown by itself, with its letter, in a square of this side.
     pub fn swatch(&mut self, swatch: &Swatch, side: Mm, node: NodeId) -> Fragment {
@@ -33,13 +36,17 @@ impl Setter<'_> {
             let size = Pt(side.pt().0 * 0.62);
             let drop = letter_drop(swatch.shape, side * long);
             let at = Point { x: centre.x, y: centre.y + drop + cap_height(Face::Letters, size) / 2.0 };
-            piece.items.extend(self.label(
-                Ink { face: Face::Letters, size, colour: ink_on(colour) },
-                &letter.to_string(),
-                at,
-                Align::Middle,
-                node,
-            ));
+            let ink = Ink { face: Face::Letters, size, colour: ink_on(colour) };
+            let mut label = self.label(ink, &letter.to_string(), at, Align::Middle, node);
+            // As in the chart: the letter stands on the bead's own colour, not on its pattern.
+            if swatch.pattern.is_some() {
+                for item in &mut label {
+                    if let Paint::Glyphs(glyphs) = &mut item.paint {
+                        glyphs.halo = Some((colour, size.mm() * HALO));
+                    }
+                }
+            }
+            piece.items.extend(label);
         }
         piece
     }

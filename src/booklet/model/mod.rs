@@ -473,6 +473,8 @@ pub struct CardFront {
 /// The back of a card.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CardBack {
+    /// How far below the upper edge the places to pierce are: where it can, all of it stands below them.
+    pub holes_below: Mm,
     /// What it is about.
     pub title: String,
     /// Its paragraphs.

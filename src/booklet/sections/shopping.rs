@@ -75,7 +75,7 @@ fn list(
             ThreadUse::Fringe => &design.fringe_thread,
         };
         let spools = count.spools.map(|spools| words.number(spools as usize));
-        rows.add(Vec::new(), words.own(&thread.name), words.cut(count.pair), spools);
+        rows.add(Vec::new(), words.own(&thread.name), words.cuts_for_both(&count.cuts), spools);
     }
     for count in &tally.findings {
         let finding = &design.findings[count.finding];

@@ -75,7 +75,15 @@ impl Numbers {
     pub(in crate::booklet) fn cut(&self, mm: f64) -> String {
         let cm = mm / 10.0;
         let metric = self.decimals(cm, usize::from((cm - cm.round()).abs() > 1e-6));
-        self.pair(format!("{metric}{NBSP}cm"), feet_and_inches(Mm(mm)))
+        self.pair(format!("{metric}{NBSP}cm"), feet_and_inches(inches_to_cut(Mm(mm))))
+    }
+
+    /// What lengths to cut come to, each of them cut so many times: in both units the sum of what is printed of each.
+    pub(in crate::booklet) fn cuts(&self, lengths: &[Mm], times: usize) -> String {
+        let cm = lengths.iter().copied().sum::<Mm>().0 * times as f64 / 10.0;
+        let metric = self.decimals(cm, usize::from((cm - cm.round()).abs() > 1e-6));
+        let inches: f64 = lengths.iter().map(|length| inches_to_cut(*length)).sum();
+        self.pair(format!("{metric}{NBSP}cm"), feet_and_inches(inches * times as f64))
     }
 
     /// A length in millimetres only.
@@ -133,14 +141,20 @@ fn begins_with_decimals_of_a_measure(text: &str) -> bool {
     behind.len() < text.len() && matches!(unit, "mm" | "cm" | "m" | "in" | "ft" | "g" | "kg" | "oz" | "lb")
 }
 
-/// Thread in feet and inches: rounded up to a quarter foot (3 in), a tail below one foot to the nearest inch.
-fn feet_and_inches(length: Mm) -> String {
+/// Thread in whole inches: rounded up to a quarter foot (3 in), a tail below one foot to the nearest inch.
+fn inches_to_cut(length: Mm) -> f64 {
     if length.inches() < 12.0 {
-        return format!("{:.0}{NBSP}in", length.inches());
+        return length.inches().round();
     }
     // The small allowance keeps a length that is a quarter foot to the hundredth from being rounded up again.
-    let quarters = (length.inches() / 3.0 - 0.01).ceil();
-    let inches = quarters * 3.0;
+    (length.inches() / 3.0 - 0.01).ceil() * 3.0
+}
+
+/// Inches in feet and inches.
+fn feet_and_inches(inches: f64) -> String {
+    if inches < 11.5 {
+        return format!("{inches:.0}{NBSP}in");
+    }
     let (feet, rest) = ((inches / 12.0).floor(), inches % 12.0);
     if rest < 0.5 {
         format!("{feet:.0}{NBSP}ft")
@@ -178,6 +192,10 @@ mod tests {
         assert_eq!(imperial.length(25.4), "1.00\u{a0}in (25\u{a0}mm)");
         // 1,250 mm are 49.2 in: rounded up to 51 in, a quarter foot.
         assert_eq!(metric.cut(1250.0), "125\u{a0}cm (4\u{a0}ft\u{a0}3\u{a0}in)");
+        // Both earrings take what two lengths of one come to.
+        assert_eq!(metric.cut(1150.0), "115\u{a0}cm (4\u{a0}ft)");
+        assert_eq!(metric.cuts(&[Mm(1150.0)], 2), "230\u{a0}cm (8\u{a0}ft)");
+        assert_eq!(metric.cuts(&[Mm(1150.0), Mm(100.0)], 1), "125\u{a0}cm (4\u{a0}ft\u{a0}4\u{a0}in)");
         assert_eq!(metric.cut(100.0), "10\u{a0}cm (4\u{a0}in)");
         assert_eq!(metric.cut(304.8), "30.5\u{a0}cm (1\u{a0}ft)");
         assert_eq!(metric.whole(1456.0), "1,456");

@@ -6,7 +6,7 @@ use crate::colour::{Colour, ink_on};
 use crate::drawn::{BeadLook, FADED, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
-use crate::layout::legend::letter_drop;
+use crate::layout::legend::{HALO, letter_drop};
 use crate::layout::setter::Setter;
 use crate::layout::tree::within;
 use crate::layout::{Bead, Glyph, Glyphs, Item, Layer, Paint};
@@ -102,7 +102,7 @@ impl Setter<'_> {
         }
         runs.extend(run);
         for (face, x, glyphs) in runs {
-            let halo = halo.map(|c| (c, size.mm() * 0.3));
+            let halo = halo.map(|c| (c, size.mm() * HALO));
             let paint = Paint::Glyphs(Glyphs { face, size, colour, at: Point { x, y }, glyphs, halo });
             piece.items.push(Item { standing: within(view.node), layer: Some(Layer::Letters), paint });
         }

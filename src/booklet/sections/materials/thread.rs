@@ -31,7 +31,7 @@ pub(super) fn table(book: &Book) -> Table {
                 Cell::Text(Text::marked(&name)),
                 text_cell(book.thread_use(count.thread)),
                 text_cell(cuts.join("\n")),
-                text_cell(book.words.cut(count.pair)),
+                text_cell(book.words.cuts_for_both(&count.cuts)),
             ],
             kind: RowKind::Plain,
         }
