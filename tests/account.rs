@@ -225,6 +225,9 @@ fn one(text: &str, home: Option<&Row>) -> Words {
         ("wrap round both stacks", "wrap"),
         ("cut", "cut"),
     ];
+    if text.starts_with("under the thread bridge between stacks ") {
+        return "under".to_owned();
+    }
     if let Some((_, word)) = fixed.iter().find(|(printed, _)| *printed == text) {
         return (*word).to_owned();
     }

@@ -80,11 +80,11 @@ fn the_words_are_those_of_the_kind_in_each_language() {
         ),
         ("de", " kind: lever back,", ["ohne die Brisur", "Die Öse der Brisur", "Die Brisur"]),
         ("de", " kind: hoop,", ["ohne die Creole", "Die Creole öffnen", "Die Creole"]),
-        ("fr", " kind: lever back,", ["sans la dormeuse", "Ouvrir l’anneau de la dormeuse", "La dormeuse"]),
+        ("fr", " kind: lever back,", ["sans la dormeuse", "Ouvrir l’œillet de la dormeuse", "La dormeuse"]),
         (
             "fr",
             " kind: stud,",
-            ["sans le clou d’oreille", "Ouvrir l’anneau du clou d’oreille", "Le clou d’oreille"],
+            ["sans le clou d’oreille", "Ouvrir l’œillet du clou d’oreille", "Le clou d’oreille"],
         ),
         ("es", " kind: hoop,", ["sin el aro", "Abrir el aro", "El aro"]),
     ] {

@@ -5,7 +5,7 @@ use super::drawing::{self, Diagram, DiagramMove, diagrams};
 use super::{Figure, Text};
 use crate::booklet::Word;
 use crate::design::LetterId;
-use crate::stitch::{BeadRun, Manner, Move, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
+use crate::stitch::{BeadRun, BridgeId, Manner, Move, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
 use minijinja::context;
 
 /// The design's diagrams with their captions, each with what it shows. The first wraps are drawn large as well.
@@ -82,7 +82,11 @@ pub(super) fn told<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> St
             MoveKind::String { .. } => made.beads.iter().map(|bead| book.work.fabric[*bead].letter).collect(),
             _ => Vec::new(),
         };
-        what(book, &made.kind, &letters, None)
+        match made.kind {
+            // Which one, no figure need show.
+            MoveKind::UnderBridge { bridge } => bridge_by_name(book, bridge),
+            _ => what(book, &made.kind, &letters, None),
+        }
     };
     let told: Vec<String> = moves.map(one).collect();
     format!("{} {}", told.join(", "), book.words.fixed(Word::DiagramFromLeft))
@@ -190,6 +194,15 @@ fn what(book: &Book, kind: &MoveKind, letters: &[LetterId], home: Option<Section
         MoveKind::Wrap { .. } => words.fixed(Word::DiagramWrap),
         MoveKind::CutTail { .. } => words.fixed(Word::DiagramCut),
     }
+}
+
+/// A bridge by the stacks that it joins.
+fn bridge_by_name(book: &Book, bridge: BridgeId) -> String {
+    let fabric = &book.work.fabric;
+    let [first, second] = fabric[bridge].stacks;
+    let row = fabric.row_number(first);
+    let [first, second] = [first, second].map(|stack| fabric[stack].place + 1);
+    book.words.say(Word::DiagramBridgeRow, context! { first, second, row })
 }
 
 fn pass(book: &Book, pass: Pass, home: Option<SectionId>) -> String {

@@ -40,7 +40,7 @@ pub(super) fn section(book: &Book) -> Section {
     }
     let mut blocks = vec![Block::Paragraph { text: Text::marked(&intro), style: ParagraphStyle::Body }];
     // A screen says what each part of a row is.
-    if let Some(row) = book.work.rows.get(1).filter(|_| !book.edition.tablet) {
+    if let Some(row) = example_row(book).filter(|_| !book.edition.tablet) {
         blocks.push(example(book, row));
     }
     if book.edition.tablet {
@@ -58,7 +58,16 @@ pub(super) fn section(book: &Book) -> Section {
     }
 }
 
-/// How to read a row, with this design's own row 2.
+/// The row that serves as an example: the second, or the first after it to which nothing is built on beside others, as
+/// such stacks are picked up between those that follow one another.
+fn example_row<'b>(book: &'b Book) -> Option<&'b RowWork> {
+    let plain =
+        |row: &&RowWork| book.work.fabric[row.section].lies.is_none_or(|lies| lies.built_out() == [0, 0]);
+    let mut rows = book.work.rows.iter().skip(1);
+    rows.clone().find(|row| plain(row) && !row.then.is_empty()).or_else(|| rows.find(plain))
+}
+
+/// How to read a row, with one of this design's own.
 fn example(book: &Book, row: &RowWork) -> Block {
     let words = &book.words;
     let number = row.number;

@@ -94,8 +94,10 @@ impl Steps<'_, '_> {
         }
         // Stacks that are built on at the start of a row come before what is told next, or in the step that shows how;
         // those at its end come after it.
-        let (at_start, at_end): (Vec<_>, Vec<_>) =
-            self.built_ways(row).into_iter().partition(|(at_start, _)| *at_start);
+        let (at_start, at_end): (Vec<_>, Vec<_>) = self
+            .built_ways(row, later.contains(&Manner::BuiltOut))
+            .into_iter()
+            .partition(|(at_start, _)| *at_start);
         let mut shown_there: Vec<String> = at_start.into_iter().map(|(_, way)| way).collect();
         if !later.contains(&Manner::BuiltOut) {
             before.append(&mut shown_there);
@@ -147,8 +149,10 @@ impl Steps<'_, '_> {
             words.fixed(if plain { Word::StepsMoreRowsText } else { Word::StepsMoreRowsShapeText });
         // Where a row starts further in, the way there differs from row to row.
         for row in rows {
-            for way in
-                self.way_of_row(row).into_iter().chain(self.built_ways(row).into_iter().map(|(_, way)| way))
+            for way in self
+                .way_of_row(row)
+                .into_iter()
+                .chain(self.built_ways(row, false).into_iter().map(|(_, way)| way))
             {
                 text = format!("{text} {way}");
             }
@@ -358,7 +362,7 @@ impl Steps<'_, '_> {
 
     /// The stacks that are built on beyond the row that theirs hangs on, with the way of the thread out to them and back,
     /// as sentences: one for each end of the row that has such, and whether it is its start.
-    fn built_ways(&self, row: &RowWork) -> Vec<(bool, String)> {
+    fn built_ways(&self, row: &RowWork, start_is_told: bool) -> Vec<(bool, String)> {
         let moves: Vec<&Move> = self.row_moves(row).iter().collect();
         let strings = |made: &&Move| matches!(made.kind, MoveKind::String { .. });
         let lies = self.book.work.fabric[row.section].lies;
@@ -374,7 +378,13 @@ impl Steps<'_, '_> {
             let back = chunk.iter().rposition(strings).map_or(chunk.len(), |last| last + 3);
             let way = |part: &[&Move]| (!part.is_empty()).then(|| self.said(part.iter().copied()));
             let (out, back) = (way(&chunk[..out]), way(chunk.get(back..).unwrap_or_default()));
-            let values = context! { row => row.number, start, stacks, out, back };
+            // Where a step tells the first of them bead by bead, it lists the others too.
+            let beads = if start && start_is_told {
+                String::new()
+            } else {
+                self.book.stack_runs(&self.runs_of(chunk.iter().copied().filter(strings)))
+            };
+            let values = context! { row => row.number, start, stacks, beads, out, back };
             (start, self.book.words.say(Word::StepsBuiltWay, values))
         });
         said.collect()
