@@ -25,6 +25,8 @@ const BEND: f64 = 2.0;
 const STEPS: [f64; 13] = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0, -4.0, 4.0, -6.0, 6.0, -8.0, 8.0];
 /// What speaks against a place to which the leader would run through something, as if it were so much further away.
 const MEETS: Mm = Mm(200.0);
+/// So many pairs are on no page: the whole of a large chart is only measured, and its parts are marked by themselves.
+const MANY_PAIRS: usize = 80;
 /// What a pair may stand out of a part by rounding.
 const SLACK: Mm = Mm(0.05);
 /// Leaders nearer to each other than this would be taken for one.
@@ -88,7 +90,8 @@ impl Setter<'_> {
         // Where a mark finds no place without crossing something, those placed before it may be in its way: then
         // others come first.
         let mut best: Option<(Mm, Vec<Marked>)> = None;
-        for order in orders(&pairs) {
+        let tried = if pairs.len() > MANY_PAIRS { 1 } else { usize::MAX };
+        for order in orders(&pairs).take(tried) {
             let placed = self.marked_in(&order, &frames, obstacles.clone(), view);
             if best.as_ref().is_none_or(|(least, _)| placed.0 < *least) {
                 best = Some(placed);
