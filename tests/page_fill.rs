@@ -103,9 +103,9 @@ fn nothing_floats_to_pages_that_are_taken_out() {
                 let finishing = of("Finishing", "Fertigstellen").expect("finishing");
                 assert!(terms < bought && size < bought, "{name}: {terms} {size} {bought}");
                 assert!(size <= finishing, "{name}: {size} {finishing}");
-                let fringe = of("Fringe", "Fransen");
                 let said =
                     if language == "en" { "Colour chart of the fringe" } else { "Farbvorlage der Fransen" };
+                let fringe = page(said);
                 let links = list.pages.iter().flat_map(|page| &page.links);
                 let target = links.filter(|link| link.alt == said).find_map(|link| match link.target {
                     Target::Page { page, .. } => Some(page),

@@ -18,7 +18,7 @@ use minijinja::context;
 use std::collections::BTreeSet;
 
 pub(super) fn section(book: &Book) -> Section {
-    let listed = Some(book.words.fixed(Word::ChartListedFringe));
+    let listed = Some(book.words.fixed(Word::ChartFringe));
     Section {
         name: "chart".into(),
         title: book.words.fixed(Word::ChartTitle),
