@@ -111,7 +111,7 @@ fn letters_picked_up_are_those_of_the_word_chart() {
         let Some(row) = row.and_then(|number| work.rows.iter().find(|row| row.number == number)) else {
             return;
         };
-        let [built_first, _] = work.fabric[row.section].lies.map_or([0, 0], |lies| lies.built_out());
+        let [built_first, _] = work.fabric.built_out(row.section);
         let then: Vec<_> =
             row.then.iter().flat_map(|run| std::iter::repeat_n(&run.beads, run.count)).collect();
         let wanted = match manner {

@@ -78,14 +78,15 @@ fn said<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
 /// Moves of any kind likewise.
 pub(super) fn told<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> String {
     let one = |made: &Move| {
-        let letters: Vec<LetterId> = match made.kind {
-            MoveKind::String { .. } => made.beads.iter().map(|bead| book.work.fabric[*bead].letter).collect(),
-            _ => Vec::new(),
-        };
         match made.kind {
+            MoveKind::String { .. } => {
+                let letters: Vec<LetterId> =
+                    made.beads.iter().map(|bead| book.work.fabric[*bead].letter).collect();
+                what(book, &made.kind, &letters, None)
+            }
             // Which one, no figure need show.
             MoveKind::UnderBridge { bridge } => bridge_by_name(book, bridge),
-            _ => what(book, &made.kind, &letters, None),
+            _ => what(book, &made.kind, &[], None),
         }
     };
     let told: Vec<String> = moves.map(one).collect();
@@ -158,8 +159,7 @@ fn home_row(book: &Book, moves: &[DiagramMove]) -> Option<SectionId> {
         })
         .collect();
     rows.dedup();
-    let begins_with_its_first =
-        |row: SectionId| book.work.fabric[row].lies.is_none_or(|lies| lies.built_out()[0] == 0);
+    let begins_with_its_first = |row: SectionId| book.work.fabric.built_out(row)[0] == 0;
     match rows[..] {
         [row] => Some(row).filter(|row| begins_with_its_first(*row)),
         _ => None,

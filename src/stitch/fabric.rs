@@ -215,6 +215,12 @@ impl Fabric {
         self[self[stack].section].number
     }
 
+    /// Stacks of a section beyond the one that overhangs, where it starts and where it ends: see [`Lies::built_out`].
+    #[must_use]
+    pub fn built_out(&self, section: SectionId) -> [usize; 2] {
+        self[section].lies.map_or([0, 0], Lies::built_out)
+    }
+
     /// A bead's address for a person: `row 5, stack 3, bead 1`, from the left and from the top; `strand 4, bead 12`.
     #[must_use]
     pub fn address(&self, spot: Spot) -> String {

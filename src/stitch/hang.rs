@@ -110,7 +110,9 @@ fn work_one(
     let ground = needle.ground;
     let [near_stack, far_stack] = carrier.stacks;
     needle.travel_to(|pass| pass == Pass { stack: near_stack, way: Way::Up });
-    let across = across(ground, needle.worked().strung, (far_stack, near_stack), near);
+    // Straight back up a single stack the needle would pull out the pass down it: the thread must go round.
+    let across = across(ground, needle.worked().strung, (far_stack, near_stack), near)
+        .filter(|steps| far_stack != near_stack || !steps.is_empty());
     let towards = near.other();
     let beads = || carrier.ring.map_or(Vec::new(), |ring| fabric[ring].beads.clone());
     for round in 0..practice::HANGING_ROUNDS {
@@ -168,8 +170,7 @@ fn hung_on(ground: &Ground, needs: &Needs, hanging: &Hanging, near: Side) -> [St
 
 /// The stacks through which the thread comes from the lower end of the far outer stack of the top
 /// row to the lower end of the near one: those of the row below, down and up in turn, so that all of them carry.
-/// `None` where that row does not reach from the one to the other, or both are one and nothing lies between: the thread
-/// goes the shortest way.
+/// `None` where that row does not reach from the one to the other: the thread goes the shortest way.
 ///
 /// Rows below the foundation are not worked yet. Where nothing lies lower the stacks between the two are used; of an
 /// odd number of them the thread comes out at the upper end of the last.
@@ -179,9 +180,6 @@ fn across(
     (far, near): (StackId, StackId),
     side: Side,
 ) -> Option<Vec<(StackId, Way)>> {
-    if ground.top_row() == 0 && far == near {
-        return None;
-    }
     if ground.top_row() == 0 {
         let ways = [Way::Up, Way::Down].into_iter().cycle();
         return Some(ground.between(far, near).into_iter().zip(ways).collect());
@@ -203,8 +201,7 @@ fn across(
     let ways = [Way::Down, Way::Up].into_iter().cycle();
     let steps: Vec<(StackId, Way)> = (0..count).map(stack).zip(ways).collect();
     let reaches = |last: &(StackId, Way)| below(near).contains(&last.0);
-    // Straight back up a single stack the needle would pull out the pass down it.
-    steps.last().map_or(far != near, reaches).then_some(steps)
+    steps.last().is_none_or(reaches).then_some(steps)
 }
 
 /// The channel of the thread guard, from the side `near` to the other: two legs and a half-round

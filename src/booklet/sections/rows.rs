@@ -29,8 +29,7 @@ pub(super) fn section(book: &Book) -> Section {
     if !single && book.work.works_downwards() {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBelow));
     }
-    let is_built =
-        |row: &&RowWork| book.work.fabric[row.section].lies.is_some_and(|lies| lies.built_out() != [0, 0]);
+    let is_built = |row: &&RowWork| book.work.fabric.built_out(row.section) != [0, 0];
     if !single && book.work.rows.iter().any(|row| is_built(&row)) {
         intro = format!("{intro} {}", words.fixed(Word::RowsOrderNoteBuilt));
     }
@@ -61,8 +60,7 @@ pub(super) fn section(book: &Book) -> Section {
 /// The row that serves as an example: the second, or the first after it to which nothing is built on beside others, as
 /// such stacks are picked up between those that follow one another.
 fn example_row<'b>(book: &'b Book) -> Option<&'b RowWork> {
-    let plain =
-        |row: &&RowWork| book.work.fabric[row.section].lies.is_none_or(|lies| lies.built_out() == [0, 0]);
+    let plain = |row: &&RowWork| book.work.fabric.built_out(row.section) == [0, 0];
     let mut rows = book.work.rows.iter().skip(1);
     rows.clone().find(|row| plain(row) && !row.then.is_empty()).or_else(|| rows.find(plain))
 }

@@ -2,9 +2,7 @@
 
 use super::route::{Leg, Through};
 use super::whole::Whole;
-use crate::stitch::{
-    Bridge, Fabric, Manner, Move, MoveKind, SectionId, SectionKind, Shown, StackId, ThreadUse, Work,
-};
+use crate::stitch::{Bridge, Manner, SectionId, Shown, StackId, ThreadUse, Work};
 use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
 
@@ -24,39 +22,35 @@ impl State {
     /// The state before a move of a thread, in the lines of stacks that some legs concern: no other is shown. The body
     /// is finished before the fringe begins.
     pub(super) fn before(whole: &Whole, shown: Shown, at: usize, legs: &[Leg]) -> State {
-        let mut state = State::default();
-        let work = whole.work;
-        let lines = lines_of(work, legs);
-        let body = work.body.moves.len();
+        let lines = lines_of(whole.work, legs);
+        let body = whole.work.body.moves.len();
         let until = match (shown.thread, shown.manner) {
             // The starting tail is worked away when the body is finished.
             (ThreadUse::Body, Manner::Tail) => body,
             (ThreadUse::Body, _) => at,
             (ThreadUse::Fringe, _) => body + at,
         };
-        let low = (*lines.start()).min(whole.worked.len());
-        let worked = whole.worked[low..].iter().take((*lines.end() + 1).saturating_sub(low));
-        for at in worked.flat_map(|line| line.iter().take_while(|at| **at < until)) {
-            state.follow(&work.fabric, whole.made(*at), &lines);
+        State {
+            stacks: in_lines(&whole.strung, &lines, until).collect(),
+            strands: before(&whole.strands, until).collect(),
+            loops: before(&whole.loops, until).collect(),
+            bridges: in_lines(&whole.laid, &lines, until).collect(),
         }
-        for (_, section, kind) in whole.hung.iter().take_while(|(at, ..)| *at < until) {
-            match kind {
-                SectionKind::Loop => _ = state.loops.insert(*section),
-                SectionKind::Strand => _ = state.strands.insert(*section),
-                SectionKind::Row => {}
-            }
-        }
-        state
     }
+}
 
-    fn follow(&mut self, fabric: &Fabric, one: &Move, lines: &RangeInclusive<usize>) {
-        let shows = |stack: &StackId| lines.contains(&fabric[*stack].line);
-        if let MoveKind::String { through } = &one.kind {
-            self.stacks.extend(through.iter().map(|pass| pass.stack).filter(shows));
-        }
-        let laid = one.lays.iter().map(|bridge| fabric[*bridge]);
-        self.bridges.extend(laid.filter(|bridge| shows(&bridge.stacks[0])));
-    }
+/// Of what stands in the order of moves, that before one of them.
+fn before<T: Copy>(all: &[(usize, T)], until: usize) -> impl Iterator<Item = T> {
+    all.iter().take_while(move |(at, _)| *at < until).map(|(_, one)| *one)
+}
+
+/// Of what stands by lines of stacks, that in some of them before a move; nothing in lines that are not there.
+fn in_lines<T: Copy>(
+    all: &[Vec<(usize, T)>],
+    lines: &RangeInclusive<usize>,
+    until: usize,
+) -> impl Iterator<Item = T> {
+    all.get(lines.clone()).unwrap_or_default().iter().flat_map(move |line| before(line, until))
 }
 
 /// The lines of stacks that some legs concern, from the lowest to the highest.

@@ -3,7 +3,7 @@
 use super::paint::accent;
 use crate::colour::Colour;
 use crate::design::{Design, LetterId};
-use crate::stitch::{Move, MoveKind, SectionId, SectionKind, StackId, Work};
+use crate::stitch::{Bridge, Move, MoveKind, SectionId, SectionKind, StackId, Work};
 
 /// A design and its work, with what their diagrams have in common.
 pub(super) struct Whole<'a> {
@@ -11,11 +11,14 @@ pub(super) struct Whole<'a> {
     pub(super) work: &'a Work,
     /// The stacks of each line, from the lowest.
     pub(super) lines: Vec<Vec<StackId>>,
-    /// For each line, the moves that string beads or lay bridges on it, in order: as each diagram looks at few lines,
-    /// none goes through the whole path. Moves of the fringe are numbered on from those of the body.
-    pub(super) worked: Vec<Vec<usize>>,
-    /// The moves that string beads of loops and strands, in order.
-    pub(super) hung: Vec<(usize, SectionId, SectionKind)>,
+    /// The stacks that are strung in each line and the bridges that are laid there, with the number of the move: as each
+    /// diagram looks at few lines, none goes through the whole path. Moves of the fringe are numbered on from those of the
+    /// body, and all stand in order.
+    pub(super) strung: Vec<Vec<(usize, StackId)>>,
+    pub(super) laid: Vec<Vec<(usize, Bridge)>>,
+    /// The loops and the strands that moves string, likewise.
+    pub(super) loops: Vec<(usize, SectionId)>,
+    pub(super) strands: Vec<(usize, SectionId)>,
     /// Colour of the thread.
     pub(super) accent: Colour,
 }
@@ -29,9 +32,11 @@ impl<'a> Whole<'a> {
         let mut whole = Whole {
             design,
             work,
-            worked: vec![Vec::new(); lines.len()],
+            strung: vec![Vec::new(); lines.len()],
+            laid: vec![Vec::new(); lines.len()],
             lines,
-            hung: Vec::new(),
+            loops: Vec::new(),
+            strands: Vec::new(),
             accent: accent(design),
         };
         for (at, made) in work.body.moves.iter().chain(&work.fringe.moves).enumerate() {
@@ -42,29 +47,20 @@ impl<'a> Whole<'a> {
 
     fn note(&mut self, at: usize, made: &Move) {
         let fabric = &self.work.fabric;
-        let mut lines: Vec<usize> =
-            made.lays.iter().map(|bridge| fabric[fabric[*bridge].stacks[0]].line).collect();
         if let MoveKind::String { through } = &made.kind {
-            lines.extend(through.iter().map(|pass| fabric[pass.stack].line));
-            if let Some(spot) = made.beads.first() {
-                let section = fabric[*spot].section;
-                match fabric[section].kind {
-                    kind @ (SectionKind::Loop | SectionKind::Strand) => self.hung.push((at, section, kind)),
-                    SectionKind::Row => {}
-                }
+            for pass in through {
+                self.strung[fabric[pass.stack].line].push((at, pass.stack));
+            }
+            let section = made.beads.first().map(|spot| fabric[*spot].section);
+            match section.map(|section| (section, fabric[section].kind)) {
+                Some((ring, SectionKind::Loop)) => self.loops.push((at, ring)),
+                Some((strand, SectionKind::Strand)) => self.strands.push((at, strand)),
+                Some((_, SectionKind::Row)) | None => {}
             }
         }
-        lines.sort_unstable();
-        lines.dedup();
-        for line in lines {
-            self.worked[line].push(at);
+        for bridge in made.lays.iter().map(|bridge| fabric[*bridge]) {
+            self.laid[fabric[bridge.stacks[0]].line].push((at, bridge));
         }
-    }
-
-    /// A move by its number here.
-    pub(super) fn made(&self, at: usize) -> &Move {
-        let (body, fringe) = (&self.work.body.moves, &self.work.fringe.moves);
-        body.get(at).unwrap_or_else(|| &fringe[at - body.len()])
     }
 
     /// The topmost line, on which the earring hangs.

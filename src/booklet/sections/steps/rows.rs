@@ -215,7 +215,7 @@ impl Steps<'_, '_> {
             }
             Manner::BuiltOut => {
                 // Those of one end; the other end is worked in the same way.
-                let out = self.book.work.fabric[row.section].lies.map_or([0, 0], |lies| lies.built_out());
+                let out = self.book.work.fabric.built_out(row.section);
                 let both = !out.contains(&0);
                 let stacks = out.into_iter().find(|stacks| *stacks > 0).unwrap_or(0);
                 let runs = first_stacks(runs, stacks);
@@ -268,7 +268,7 @@ impl Steps<'_, '_> {
             words.say(Word::StepsRowCheck, values)
         } else {
             let on = lies.map_or(0, |lies| self.book.work.fabric[lies.on].number);
-            let built: usize = lies.map_or(0, |lies| lies.built_out().iter().sum());
+            let built: usize = self.book.work.fabric.built_out(row.section).iter().sum();
             match built {
                 0 => words.say(Word::StepsRowCheckShape, context! { on, ..values }),
                 _ => {
@@ -365,8 +365,7 @@ impl Steps<'_, '_> {
     fn built_ways(&self, row: &RowWork, start_is_told: bool) -> Vec<(bool, String)> {
         let moves: Vec<&Move> = self.row_moves(row).iter().collect();
         let strings = |made: &&Move| matches!(made.kind, MoveKind::String { .. });
-        let lies = self.book.work.fabric[row.section].lies;
-        let out = lies.map_or([0, 0], |lies| lies.built_out());
+        let out = self.book.work.fabric.built_out(row.section);
         let at_start = out[0] > 0;
         let chunks = moves.chunk_by(|a, b| a.manner == b.manner);
         let built = chunks.filter(|chunk| chunk[0].manner == Manner::BuiltOut).enumerate();
