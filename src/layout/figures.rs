@@ -37,9 +37,7 @@ impl Setter<'_> {
         let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
         let caption = self.figure_caption(figure, measure, node);
         if caption.height.0 > 0.0 {
-            let y = piece.height + self.sheet.grown(OVER_CAPTION);
-            piece.height = y + caption.height;
-            piece.absorb(caption, Mm::ZERO, y);
+            piece.put_below(caption, self.sheet.grown(OVER_CAPTION));
         }
         piece
     }

@@ -85,6 +85,13 @@ impl Fragment {
         self.goals.extend(other.goals.into_iter().map(|g| Goal { y: g.y + dy, ..g }));
     }
 
+    /// Takes another piece in under what it has, with a space between.
+    pub fn put_below(&mut self, other: Fragment, space: Mm) {
+        let y = self.height + space;
+        self.height = y + other.height;
+        self.absorb(other, Mm::ZERO, y);
+    }
+
     /// Gives its nodes the numbers that they have in a larger tree, see [`super::tree::Tree::append`]. The document
     /// itself stays what it is.
     pub fn renumber(&mut self, by: usize) {
@@ -198,9 +205,7 @@ pub(super) fn stack(slabs: Vec<Slab>) -> Fragment {
     let mut after: Option<Mm> = None;
     for slab in slabs {
         let gap = after.map_or(Mm::ZERO, |a| a.max(slab.before));
-        let y = whole.height + gap;
-        whole.height = y + slab.fragment.height;
-        whole.absorb(slab.fragment, Mm::ZERO, y);
+        whole.put_below(slab.fragment, gap);
         after = Some(slab.after);
     }
     whole

@@ -119,9 +119,7 @@ impl Setter<'_> {
                 (Fragment::default(), *runs)
             };
             if set.height > Mm::ZERO {
-                let y = piece.height + space;
-                piece.height = y + set.height;
-                piece.absorb(set, Mm::ZERO, y);
+                piece.put_below(set, space);
             }
             if !left.is_empty() {
                 rest.push((part, left));
@@ -131,9 +129,7 @@ impl Setter<'_> {
         let spare = (slot.room - piece.height - below) / slot.room + look.lying;
         let lying = spare.clamp(look.lying, MOST_LYING);
         let below = self.below_runs(screen, slot, Look { lying, ..look });
-        let y = piece.height;
-        piece.height = y + below.height;
-        piece.absorb(below, Mm::ZERO, y);
+        piece.put_below(below, Mm::ZERO);
         (piece, rest)
     }
 
@@ -193,9 +189,7 @@ impl Setter<'_> {
         let space = self.sheet.grown(OVER_PART);
         let mut piece = Fragment::default();
         let mut add = |set: Fragment| {
-            let y = piece.height + space;
-            piece.height = y + set.height;
-            piece.absorb(set, Mm::ZERO, y);
+            piece.put_below(set, space);
         };
         if let Some(lying) = screen.lying.as_ref().filter(|_| look.first) {
             add(self.lying(lying, slot, slot.room * look.lying));
@@ -206,9 +200,7 @@ impl Setter<'_> {
                 let node = self.tree.add(slot.parent, Role::Paragraph);
                 let (style, how) = (self.sheet.cell, self.plain());
                 let set = self.block(note, &style, slot.width, how, Align::Start, node);
-                let y = notes.height;
-                notes.height += set.height;
-                notes.absorb(set, Mm::ZERO, y);
+                notes.put_below(set, Mm::ZERO);
             }
             add(notes);
         }

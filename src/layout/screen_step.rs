@@ -95,9 +95,7 @@ impl Setter<'_> {
     fn further_page(&mut self, step: &Step, slabs: Vec<Slab>) -> Slab {
         let mut fragment = self.goes_on(step);
         let stacked = stack(slabs);
-        let y = fragment.height;
-        fragment.height = y + stacked.height;
-        fragment.absorb(stacked, Mm::ZERO, y);
+        fragment.put_below(stacked, Mm::ZERO);
         fragment.on_chart = step.on_chart.as_ref().map(|(place, _)| *place);
         Slab { fragment, ..Slab::default() }
     }
@@ -168,9 +166,7 @@ impl Setter<'_> {
         for figure in &step.figures {
             let (set, caption) = self.figure_apart(figure, of(figure), slot.room, width, node);
             if caption.height > Mm::ZERO {
-                let y = page.height + self.sheet.grown(FIGURE_SPACE) / 2.0;
-                page.height = y + caption.height;
-                page.absorb(caption, Mm::ZERO, y);
+                page.put_below(caption, self.sheet.grown(FIGURE_SPACE) / 2.0);
             }
             x -= of(figure) + gap;
             drawn.push(set);

@@ -132,9 +132,7 @@ impl<'b> Setter<'b> {
         let lines = self.lines(text, style, width, how, align, node);
         let mut whole = Fragment::default();
         for one in lines {
-            let y = whole.height;
-            whole.height += one.height;
-            whole.absorb(one, Mm::ZERO, y);
+            whole.put_below(one, Mm::ZERO);
         }
         whole
     }

@@ -7,7 +7,7 @@ use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::{Ink, Linked, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Role};
-use crate::booklet::{Figure, Place, Placed, Step, Text};
+use crate::booklet::{Figure, Place, Step, Text};
 use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Size};
 
@@ -193,9 +193,7 @@ impl Setter<'_> {
                 self.figure(figure, column, room, slot.parent)
             };
             let space = if figures.height.0 > 0.0 { self.sheet.grown(FIGURE_SPACE) } else { Mm::ZERO };
-            let y = figures.height + space;
-            figures.height = y + piece.height;
-            figures.absorb(piece, Mm::ZERO, y);
+            figures.put_below(piece, space);
         }
         (figures, captions)
     }
@@ -258,7 +256,7 @@ impl Setter<'_> {
         let at = Point { x: Mm::ZERO, y: baseline(&style) };
         let words = format!("{} ", step.number);
         let ink = Ink { face: number.face, size: number.size, colour: self.sheet.accent_text };
-        let here = Some(Place { earring: 1, what: Placed::Step(step.number) });
+        let here = Some(Place::step(step.number));
         let numbered = match &step.on_chart {
             Some(_) => self.tree.add(heading, Role::Link),
             None => heading,

@@ -1,6 +1,6 @@
 //! Colour charts: beads, rows, strands and anchor places where they truly lie.
 
-use super::{Swatch, Text};
+use super::{Place, Placed, Swatch, Text};
 use crate::colour::Colour;
 use crate::design::Side;
 use crate::drawn::Shape;
@@ -67,6 +67,14 @@ pub struct ChartLeads {
     pub lines: BTreeMap<usize, usize>,
     /// The number of the step that tells a place to anchor, by its index.
     pub marks: BTreeMap<usize, usize>,
+}
+
+impl ChartLeads {
+    /// A place of the earring that the chart shows.
+    #[must_use]
+    pub fn place(&self, what: Placed) -> Place {
+        Place { earring: self.earring, what }
+    }
 }
 
 /// Which part of the earring a chart shows.

@@ -29,6 +29,12 @@ pub enum Placed {
 }
 
 impl Place {
+    /// The step of a number: steps are told once, for both earrings.
+    #[must_use]
+    pub fn step(number: usize) -> Place {
+        Place { earring: 1, what: Placed::Step(number) }
+    }
+
     /// As the markup of texts names a mark on the chart: `@1.3`.
     #[must_use]
     pub fn mark_written(earring: u8, index: usize) -> String {

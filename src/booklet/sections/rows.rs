@@ -180,7 +180,7 @@ pub(in crate::booklet) fn join_text(book: &Book, section: SectionId, step: usize
 
 /// Words that lead to a step.
 fn step_text(words: &str, step: usize) -> Text {
-    Text::leading(words, Place { earring: 1, what: Placed::Step(step) }, None, false)
+    Text::leading(words, Place::step(step), None, false)
 }
 
 /// `Loop`; of several with its number.

@@ -144,7 +144,7 @@ fn strand_screen(
 /// The titles of the steps, each leading to its screen.
 pub(super) fn of_steps(titles: impl Iterator<Item = String>) -> Block {
     let button = |(index, words): (usize, String)| {
-        let to = Place { earring: 1, what: Placed::Step(index + 1) };
+        let to = Place::step(index + 1);
         Button { words, to }
     };
     Block::Index(titles.enumerate().map(button).collect())
@@ -205,7 +205,7 @@ fn with_step(book: &Book, facts: &str, section: SectionId) -> Text {
     let mut text = Text::marked(facts);
     if let Some(step) = plan_of(book).step_of(Phase::Section(section)) {
         let told = book.words.say(Word::TabletHow, context! { step });
-        let place = Place { earring: 1, what: Placed::Step(step) };
+        let place = Place::step(step);
         text.0.push(TextRun { text: RUN_SEPARATOR.to_owned(), style: RunStyle::Plain });
         text.0.extend(Text::leading(told, place, None, true).0);
     }

@@ -263,7 +263,7 @@ fn row(book: &Book, group: &[&StrandWork]) -> TableRow {
     let (on_chart, here) = (Placed::ChartStrand(first.number), Placed::Strand(first.number));
     let turn = book.bead_runs(&first.turn);
     let turn = match plan_of(book).step_of(Phase::Section(first.section)) {
-        Some(step) => Text::leading(turn, Place { earring: 1, what: Placed::Step(step) }, None, true),
+        Some(step) => Text::leading(turn, Place::step(step), None, true),
         None => Text::marked(&format!("**{turn}**")),
     };
     TableRow {

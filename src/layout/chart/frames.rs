@@ -81,8 +81,8 @@ fn mark_leads(chart: &Chart, one: &Marked) -> (Option<Place>, Vec<Place>) {
     let index = |mark: &str| chart.anchors.iter().position(|anchor| anchor.mark == mark);
     let indices: Vec<usize> = one.mark.split(", ").filter_map(index).collect();
     let step = indices.iter().find_map(|index| leads.marks.get(index));
-    let here = indices.iter().map(|i| Place { earring: leads.earring, what: Placed::ChartMark(*i) });
-    (step.map(|step| Place { earring: 1, what: Placed::Step(*step) }), here.collect())
+    let here = indices.iter().map(|i| leads.place(Placed::ChartMark(*i)));
+    (step.map(|step| Place::step(*step)), here.collect())
 }
 
 fn leader(one: &Marked, colour: Colour, pen: Mm) -> Path {

@@ -1,7 +1,7 @@
 //! Row numbers of a chart at their starting side, with their boxes to tick.
 
 use super::part::View;
-use crate::booklet::{Chart, ChartLeads, ChartRow, Place, Placed, Tick};
+use crate::booklet::{Chart, ChartLeads, ChartRow, Placed, Tick};
 use crate::design::Side;
 use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
@@ -74,11 +74,11 @@ impl Setter<'_> {
             let (size, colour, from) = (label.size, self.sheet.ink, label.row.from);
             let at = Point { x: label.near, y: label.middle + cap_height(Face::Bold, size) / 2.0 };
             let align = if from == Side::Left { Align::End } else { Align::Start };
+            let number = label.row.number;
             let of = |leads: &ChartLeads| {
-                let place = |what| Place { earring: leads.earring, what };
-                Some((place(Placed::Row(label.row.number)), place(Placed::ChartRow(label.row.number))))
+                (leads.place(Placed::Row(number)), leads.place(Placed::ChartRow(number)))
             };
-            let leads = chart.leads.as_ref().and_then(of);
+            let leads = chart.leads.as_ref().map(of);
             let node = self.label_node(chart, leads.is_some(), view);
             if let Some((to, here)) = leads {
                 // As high as the row, and a little wider than its words: numbers of a side are two rows apart.

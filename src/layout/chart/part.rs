@@ -91,13 +91,9 @@ impl Setter<'_> {
                 piece.absorb(head, Mm::ZERO, Mm::ZERO);
             }
             let drawn = self.chart_part(chart, plan, (*window, &shown), width, node, &mut counted);
-            let y = piece.height;
-            piece.height += drawn.height;
-            piece.absorb(drawn, Mm::ZERO, y);
+            piece.put_below(drawn, Mm::ZERO);
             let below = self.caption_and_legend(chart, width, (i == 0, parts > 1), (node, parent));
-            let y = piece.height;
-            piece.height += below.height;
-            piece.absorb(below, Mm::ZERO, y);
+            piece.put_below(below, Mm::ZERO);
             slabs.push(Slab::spaced(piece, self.sheet.grown(CHART_SPACE)));
         }
         self.sheet.chart_label = usual;
@@ -178,9 +174,7 @@ impl Setter<'_> {
             let entries: Vec<_> =
                 chart.legend.iter().map(|e| if split { bare(e) } else { e.clone() }).collect();
             let legend = self.legend(&entries, width, parent);
-            let y = piece.height + gap * OVER_LEGEND;
-            piece.height = y + legend.height;
-            piece.absorb(legend, Mm::ZERO, y);
+            piece.put_below(legend, gap * OVER_LEGEND);
         }
         piece
     }

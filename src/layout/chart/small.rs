@@ -71,9 +71,7 @@ impl Setter<'_> {
         let mut piece = Fragment { height: drawn.height, ..Fragment::default() };
         piece.absorb(drawn, aside, Mm::ZERO);
         let caption = self.small_caption(chart, slot.width, node);
-        let y = piece.height;
-        piece.height += caption.height;
-        piece.absorb(caption, Mm::ZERO, y);
+        piece.put_below(caption, Mm::ZERO);
         piece
     }
 
@@ -81,14 +79,10 @@ impl Setter<'_> {
         let node = self.tree.add(slot.parent, Role::Figure { alt: chart.alt.clone() });
         let mut piece = self.small_beads(chart, Slot { width, parent: node, ..slot });
         let caption = self.small_caption(chart, width, node);
-        let y = piece.height;
-        piece.height += caption.height;
-        piece.absorb(caption, Mm::ZERO, y);
+        piece.put_below(caption, Mm::ZERO);
         if !chart.legend.is_empty() {
             let legend = self.legend(&chart.legend, width, slot.parent);
-            let y = piece.height + self.sheet.grown(OVER_CAPTION);
-            piece.height = y + legend.height;
-            piece.absorb(legend, Mm::ZERO, y);
+            piece.put_below(legend, self.sheet.grown(OVER_CAPTION));
         }
         piece
     }

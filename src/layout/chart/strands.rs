@@ -2,7 +2,7 @@
 
 use super::part::View;
 use super::plan::NUMBER_WIDTH;
-use crate::booklet::{Chart, ChartLeads, ChartStrand, Place, Placed};
+use crate::booklet::{Chart, ChartLeads, ChartStrand, Placed};
 use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
@@ -40,9 +40,8 @@ impl Setter<'_> {
             let at = Point { x: view.x(strand.x), y: foot };
             let colour = self.sheet.ink;
             let of = |leads: &ChartLeads| {
-                let place = |what| Place { earring: leads.earring, what };
                 let line = leads.lines.get(&strand.number)?;
-                Some((place(Placed::Strand(*line)), place(Placed::ChartStrand(strand.number))))
+                Some((leads.place(Placed::Strand(*line)), leads.place(Placed::ChartStrand(strand.number))))
             };
             let leads = chart.leads.as_ref().and_then(of);
             let node = self.label_node(chart, leads.is_some(), view);

@@ -182,17 +182,13 @@ impl Setter<'_> {
         if let Some(colourway) = &cover.colourway {
             let node = self.tree.add(parent, Role::Paragraph);
             let words = self.block(&Text::plain(colourway), &look.colourway, width, how, Align::Start, node);
-            let y = piece.height + OVER_COLOURWAY;
-            piece.height = y + words.height;
-            piece.absorb(words, Mm::ZERO, y);
+            piece.put_below(words, OVER_COLOURWAY);
         }
         if !cover.summary.0.is_empty() {
             let node = self.tree.add(parent, Role::Paragraph);
             let measure = width.min(look.summary.size.mm() * SUMMARY_EMS);
             let words = self.block(&cover.summary, &look.summary, measure, how, Align::Start, node);
-            let y = piece.height + OVER_SUMMARY;
-            piece.height = y + words.height;
-            piece.absorb(words, Mm::ZERO, y);
+            piece.put_below(words, OVER_SUMMARY);
         }
         piece
     }
