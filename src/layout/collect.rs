@@ -1,5 +1,6 @@
 //! Text becomes boxes that a line break may stand between.
 
+use super::bound::{counts, named};
 use super::shape::Shaper;
 use super::sheet::Style;
 use crate::booklet::{RunStyle, Text, TextRun};
@@ -26,31 +27,13 @@ pub(super) enum Hyphens {
     IfNeeded(Option<hypher::Lang>),
 }
 
-/// Longest word that stays on the line of the number before it, in letters: longer ones are rather hyphenated.
-const LONGEST_COUNTED: usize = 10;
-
-/// Whether a stretch of text ends in a number that counts or measures what comes next: `3 years`, `0.71 in`. They are not
-/// parted (common practice of book setting, no source).
-fn counts(before: &str, after: &str) -> bool {
-    let is_number = |word: &str| {
-        word.starts_with(|c: char| c.is_ascii_digit())
-            && word.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '\u{a0}' | '\u{202f}'))
-            && word.ends_with(|c: char| c.is_ascii_digit())
-    };
-    let Some(last) = before.strip_suffix(' ').and_then(|before| before.rsplit(' ').next()) else {
-        return false;
-    };
-    let next = after.split(' ').next().unwrap_or_default();
-    is_number(last.trim_start_matches('('))
-        && next.starts_with(char::is_alphabetic)
-        && next.chars().count() <= LONGEST_COUNTED
-}
-
 /// What follows a box.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Joint {
     /// A word space of this width; the line may end here.
     Space(Mm),
+    /// A word space of this width between what belongs together; the line rather ends elsewhere.
+    Tied(Mm),
     /// Nothing; the line may end here.
     Break,
     /// A hyphen of this width if the line ends here.
@@ -157,7 +140,8 @@ pub(super) fn units(
             Joint::Forced
         } else if segment.len() > kept.len() && segment[kept.len()..].contains([' ', '\t', '\n']) {
             let last_run = whole.run_at(end.saturating_sub(1));
-            Joint::Space(boxes.width(last_run, " "))
+            let space = boxes.width(last_run, " ");
+            if named(segment, &words[end..]) { Joint::Tied(space) } else { Joint::Space(space) }
         } else {
             Joint::Break
         };
@@ -256,32 +240,4 @@ fn syllables(whole: &str, lang: hypher::Lang) -> Vec<usize> {
         *end = whole.len();
     }
     ends
-}
-
-#[cfg(test)]
-mod tests {
-    use super::counts;
-
-    #[test]
-    fn a_number_stays_with_what_it_counts() {
-        for (before, after) in [
-            ("under 3 ", "years and"),
-            ("(0.71 ", "in) wide"),
-            ("1,5 ", "mm."),
-            ("etwa 7 ", "Stunden"),
-            ("10\u{202f}000 ", "perles"),
-        ] {
-            assert!(counts(before, after), "{before}{after}");
-        }
-        for (before, after) in [
-            ("The end of row 2. ", "Pick up"),
-            ("step ", "3 shows"),
-            ("1 ", "· 2"),
-            ("die 12 ", "Fadenbrückenreihen"),
-            ("QF-010 ", "is"),
-            ("3-", "drop"),
-        ] {
-            assert!(!counts(before, after), "{before}{after}");
-        }
-    }
 }

@@ -4,7 +4,7 @@ use super::fragment::{Fragment, LinkTo, OpenLink, OpenNumber, Slab, line};
 use super::index::LEAST;
 use super::setter::{Setter, baseline, glyph_item};
 use super::{NodeId, Role};
-use crate::booklet::Text;
+use crate::booklet::{Block, Text};
 use crate::drawn::{Align, Stroke};
 use crate::units::{Mm, Point, Size};
 
@@ -24,6 +24,8 @@ pub(super) struct Listed {
     pub title: String,
     /// The place that it leads to, by name: a section, or what floats.
     pub name: String,
+    /// Whether it may stand at the end of another section than its own.
+    pub floats: bool,
 }
 
 impl Setter<'_> {
@@ -35,8 +37,11 @@ impl Setter<'_> {
         for (index, section) in booklet.sections.iter().enumerate() {
             let before = self.listed.iter().filter(|(before, _)| *before == index);
             listed.extend(before.map(|(_, listed)| listed.clone()));
-            if section.listed && !section.title.is_empty() {
-                listed.push(Listed { title: section.title.clone(), name: section.name.clone() });
+            // What holds the contents is open before the reader.
+            let holds_them = section.blocks.iter().any(|block| matches!(block, Block::Contents));
+            if section.listed && !section.title.is_empty() && !holds_them {
+                let (title, name) = (section.title.clone(), section.name.clone());
+                listed.push(Listed { title, name, floats: false });
             }
         }
         let tablet = self.booklet.setting.tablet;
@@ -66,7 +71,7 @@ impl Setter<'_> {
 
     /// One line of the contents, or more for a long title: all of it is a link.
     fn contents_entry(&mut self, listed: &Listed, width: Mm, contents: NodeId) -> Fragment {
-        let Listed { title, name } = listed;
+        let Listed { title, name, .. } = listed;
         let style = self.sheet.body;
         let width = width.min(self.sheet.measure());
         let number_room = self.shaper.width(style.face, "000", style.size);

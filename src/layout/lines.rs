@@ -13,6 +13,8 @@ use crate::units::Mm;
 const HYPHEN_COST: f64 = 12.0;
 /// What a break inside a word that will not fit otherwise costs.
 const SQUEEZE_COST: f64 = 400.0;
+/// What a break between a word and its number costs.
+const TIE_COST: f64 = 45.0;
 /// What each line costs, so that no paragraph runs longer for a little more evenness.
 const LINE_COST: f64 = 30.0;
 /// What a last line shorter than a tenth of the measure costs.
@@ -87,7 +89,7 @@ pub(super) fn least_and_natural(shaper: &mut Shaper, text: &Text, style: &Style)
         least = least.max(unit.width);
         natural = natural.max(line);
         match unit.joint {
-            Joint::Space(space) if i + 1 < boxes.len() => line += space,
+            Joint::Space(space) | Joint::Tied(space) if i + 1 < boxes.len() => line += space,
             Joint::Forced => line = Mm::ZERO,
             _ => {}
         }
@@ -123,7 +125,7 @@ fn breaks(boxes: &[Unit], width: Mm, balanced: bool) -> Vec<(usize, usize)> {
             }
             match unit.joint {
                 Joint::Forced => break,
-                Joint::Space(space) => line += space,
+                Joint::Space(space) | Joint::Tied(space) => line += space,
                 _ => {}
             }
         }
@@ -148,6 +150,7 @@ fn line_cost(joint: Joint, ended: Mm, width: Mm, last: bool, balanced: bool, has
         _ => match joint {
             Joint::Hyphen(_) => ragged + HYPHEN_COST,
             Joint::Squeeze => ragged + SQUEEZE_COST,
+            Joint::Tied(_) => ragged + TIE_COST,
             Joint::Forced => 0.0,
             Joint::Space(_) | Joint::Break => ragged,
         },
@@ -175,7 +178,7 @@ fn set_line(
         }
         match unit.joint {
             Joint::Hyphen(_) if ends && to < boxes.len() => word.text.push('-'),
-            Joint::Space(_) | Joint::Forced if to < boxes.len() || !ends => {
+            Joint::Space(_) | Joint::Tied(_) | Joint::Forced if to < boxes.len() || !ends => {
                 put(shaper, whole.text, style, &mut line, &mut word);
                 if ends {
                     line.width = line.pieces.iter().map(|p| p.width).sum();

@@ -9,6 +9,7 @@
 
 mod back;
 mod blocks;
+mod bound;
 mod buttons;
 mod callout;
 mod chart;

@@ -81,7 +81,9 @@ fn galleys(booklet: &Booklet, room: Mm) -> Vec<Galley<'_>> {
     // The contents say what stands apart from its section: that is known once the others are set.
     let of = |(index, galley): (usize, &Option<Galley>)| {
         let listed = galley.as_ref()?.listed.clone()?;
-        Some((shown_with(booklet.sections[index + 1..].iter(), index).max(index + 1), listed))
+        // What takes several pages stands at the end of its own.
+        let shown = if listed.floats { shown_with(booklet.sections[index + 1..].iter(), index) } else { 0 };
+        Some((shown.max(index + 1), listed))
     };
     let listed: Vec<(usize, Listed)> = galleys.iter().enumerate().filter_map(of).collect();
     for (section, galley) in booklet.sections.iter().zip(&mut galleys) {

@@ -245,7 +245,7 @@ impl Edges {
     /// The width of their column: long ones wrap.
     pub(in crate::booklet) fn width(&self, book: &Book) -> ColumnWidth {
         let long = book.work.rows.iter().any(|row| self.of_row(book, row).contains(", "));
-        if long { ColumnWidth::Share(0.7) } else { ColumnWidth::Fit }
+        if long { ColumnWidth::Share(0.4) } else { ColumnWidth::Fit }
     }
 
     /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`.
