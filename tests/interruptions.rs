@@ -108,17 +108,15 @@ fn killed_at_any_moment_every_booklet_is_old_or_new_and_the_next_run_finishes() 
 #[test]
 fn a_polite_stop_leaves_no_unfinished_file() {
     let catalogue = Catalogue::with_designs(DESIGNS);
-    let began = Instant::now();
     catalogue.run(&["remake", "."]).ended(0);
-    let whole_run = began.elapsed();
     catalogue.edit("palette.yaml", INKS[0], INKS[1]);
-    let child = catalogue
+    let mut child = catalogue
         .command(&["remake", "."])
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
         .expect("it runs");
-    thread::sleep(whole_run / 2);
+    wait_for_writing(&catalogue, &mut child);
     let id = child.id().to_string();
     assert!(Command::new("kill").args(["-TERM", &id]).status().expect("kill runs").success());
     let output = child.wait_with_output().expect("ended");
