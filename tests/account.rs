@@ -129,7 +129,8 @@ fn word_chart(booklet: &Booklet) -> BTreeMap<usize, Row> {
     for line in cells(table(section(booklet, "rows"))) {
         let Ok(number) = line["Row"].parse() else { continue };
         let edges = line.get("Edges").cloned().unwrap_or_default();
-        let (edges_start, edges_end) = match edges.split_once(", ") {
+        let ends = edges.split_once("; ").or_else(|| edges.split_once(", "));
+        let (edges_start, edges_end) = match ends {
             Some((start, end)) => (start.to_owned(), end.to_owned()),
             None => (edges.clone(), edges.clone()),
         };

@@ -245,21 +245,20 @@ fn anchor_line(
     let wanted =
         |anchor: &Anchor| anchor.thread == thread && anchor.begins == begins && anchor.join.is_none();
     let (index, anchor) = book.work.anchors.iter().enumerate().find(|(_, anchor)| wanted(anchor))?;
-    let (place, mark) = (book.anchor_place(anchor), book.anchor_mark(index));
+    let place = book.anchor_place(anchor);
     let (row, [left, right]) = anchor.numbers(&book.work.fabric);
     let name = BoxName::of_step(earring, Worked::Anchor(index + 1), &format!("{row} {left} {right}"));
-    Some(line(name, String::new(), Text::marked(&book.words.say(word, context! { place, mark }))))
+    Some(line(name, String::new(), Text::marked(&book.words.say(word, context! { place }))))
 }
 
 /// Where a new length is joined before a row or strand, if one is.
 fn join_line(book: &Book, earring: usize, section: SectionId, line: Line) -> Option<TableRow> {
     let anchors = book.work.anchors.iter().enumerate();
     let mut here = anchors.filter(|(_, anchor)| anchor.join == Some(section));
-    let ((ends, end), (begins, begin)) = (here.next()?, here.next()?);
+    let ((ends, end), (_, begin)) = (here.next()?, here.next()?);
     let cut = book.work.cuts.iter().find(|cut| cut.number > 1 && cut.joins_at == Phase::Section(section))?;
     let values = context! {
-        cut => cut.cut.0, end_place => book.anchor_place(end), end_mark => book.anchor_mark(ends),
-        begin_place => book.anchor_place(begin), begin_mark => book.anchor_mark(begins),
+        cut => cut.cut.0, end_place => book.anchor_place(end), begin_place => book.anchor_place(begin),
     };
     let numbers = [end, begin].map(|anchor| anchor.numbers(&book.work.fabric));
     let name = BoxName::of_step(earring, Worked::Join(ends + 1), &format!("{numbers:?} {}", cut.cut.0));

@@ -77,6 +77,11 @@ fn said<'m>(book: &Book, moves: impl Iterator<Item = &'m MoveKind>) -> String {
 
 /// Moves of any kind likewise.
 pub(super) fn told<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> String {
+    format!("{} {}", passed(book, moves), book.words.fixed(Word::DiagramFromLeft))
+}
+
+/// The same without saying from where stacks are counted.
+pub(super) fn passed<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> String {
     let one = |made: &Move| {
         match made.kind {
             MoveKind::String { .. } => {
@@ -89,8 +94,7 @@ pub(super) fn told<'m>(book: &Book, moves: impl Iterator<Item = &'m Move>) -> St
             _ => what(book, &made.kind, &[], None),
         }
     };
-    let told: Vec<String> = moves.map(one).collect();
-    format!("{} {}", told.join(", "), book.words.fixed(Word::DiagramFromLeft))
+    moves.map(one).collect::<Vec<_>>().join(", ")
 }
 
 /// The same without saying from where stacks are counted.

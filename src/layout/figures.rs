@@ -20,6 +20,8 @@ const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
 const FULLER: f64 = 0.8;
 /// Between a figure and its caption; grows with the type.
 const OVER_CAPTION: Mm = Mm(1.8);
+/// How much more lines of a caption take than if all were full.
+const LOOSE_LINES: f64 = 1.1;
 /// Least share of its usual size of a figure in large print.
 const LEAST_LARGE: f64 = 0.92;
 /// No figure is scaled into less height than this, however little room is left.
@@ -29,7 +31,7 @@ impl Setter<'_> {
     /// A figure set into a column: scaled down where it is too wide or too high, unless its size means something;
     /// its caption below.
     pub fn figure(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Fragment {
-        let captioned = if figure.caption.0.is_empty() { Mm::ZERO } else { self.sheet.small.leading * 3.0 };
+        let captioned = self.caption_height(figure, width);
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
         let scale = self.scale_into(figure, width, room - captioned);
         let mut piece = self.drawing(&figure.drawing, scale, node);
@@ -69,6 +71,18 @@ impl Setter<'_> {
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
         let drawn = self.drawing(&figure.drawing, self.scale_into(figure, width, room), node);
         (drawn, self.figure_caption(figure, caption_width, node))
+    }
+
+    /// About how high a figure's caption is, with its space, in a column.
+    pub fn caption_height(&mut self, figure: &Figure, column: Mm) -> Mm {
+        if figure.caption.0.is_empty() {
+            return Mm::ZERO;
+        }
+        let style = self.sheet.small;
+        let natural = super::lines::natural_width(&mut self.shaper, &figure.caption, &style);
+        // Lines are not filled to their ends.
+        let lines = (natural / column.max(Mm(1.0)) * LOOSE_LINES).ceil();
+        style.leading * lines.max(1.0) + self.sheet.grown(OVER_CAPTION)
     }
 
     fn figure_caption(&mut self, figure: &Figure, width: Mm, node: NodeId) -> Fragment {

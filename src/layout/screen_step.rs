@@ -4,11 +4,11 @@
 use super::blocks::Slot;
 use super::fragment::{Fragment, Slab, height, stack};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
-use super::setter::{Ink, Setter, baseline};
+use super::setter::Setter;
 use super::tree::Tree;
-use super::{Artifact, Item, NodeId, Role, Standing};
+use super::{NodeId, Role};
 use crate::booklet::{Block, Figure, Step};
-use crate::drawn::{Align, Face};
+use crate::drawn::Face;
 use crate::units::{Mm, Point};
 
 /// Shares of the width that the words may take beside diagrams, in the order in which they are tried.
@@ -20,9 +20,6 @@ const FIGURES: [f64; 5] = [1.0, 0.87, 0.76, 0.66, 0.58];
 const CROWDED: f64 = 1.18;
 /// Under the title; grows with the type.
 const UNDER_TITLE: Mm = Mm(1.5);
-
-/// Height of the line over the further pages of a step, in lines of a table.
-const GOES_ON: f64 = 1.7;
 
 /// Where the diagrams of a step stand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -266,25 +263,6 @@ impl Setter<'_> {
         let rows = self.figure_rows(figures, slot.width, room, slot.parent);
         self.sheet.figures = usual;
         rows
-    }
-
-    /// Height of the line over the further pages of a step.
-    fn goes_on_height(&self) -> Mm {
-        self.sheet.cell.leading * GOES_ON
-    }
-
-    /// `8 Hanging: the thread guard, continued`: no content, the step has its heading.
-    fn goes_on(&mut self, step: &Step) -> Fragment {
-        let style = self.sheet.cell;
-        let words = format!("{} {}, {}", step.number, step.title.words(), self.booklet.words.continued);
-        let words = self.shortened(style.face, &words, style.size, self.sheet.width());
-        let ink = Ink { face: style.face, size: style.size, colour: self.sheet.muted };
-        let at = Point { x: Mm::ZERO, y: baseline(&style) };
-        let mut piece = Fragment { height: self.goes_on_height(), ..Fragment::default() };
-        let standing = Standing::Artifact(Artifact::Running);
-        let items = self.label(ink, &words, at, Align::Start, NodeId(0)).into_iter();
-        piece.items.extend(items.map(|item| Item { standing, ..item }));
-        piece
     }
 
     /// Sets something with text at a share of its usual size.

@@ -3,13 +3,14 @@
 
 use super::blocks::Slot;
 use super::fragment::{Fragment, Slab, height, stack};
-use super::measures::{FIGURE_SPACE, FIGURES_APART};
+use super::measures::FIGURES_APART;
 use super::setter::{Ink, Linked, Setter, baseline};
 use super::sheet::Style;
-use super::{NodeId, Role};
+use super::{Artifact, Item, NodeId, Role, Standing};
 use crate::booklet::{Figure, Place, Step, Text};
 use crate::drawn::{Align, Face};
 use crate::units::{Mm, Point, Size};
+use std::sync::Arc;
 
 /// Above and below a step; grows with the type, as do those below.
 const SPACE: Mm = Mm(7.5);
@@ -17,8 +18,6 @@ const SPACE: Mm = Mm(7.5);
 const NUMBER_APART: Mm = Mm(4.0);
 /// Below its title.
 const UNDER_TITLE: Mm = Mm(1.0);
-/// Round a caption that stands under the words.
-const CAPTION_SPACE: Mm = Mm(2.5);
 /// Round the figures of a step too tall for one page, which stand under its words.
 const FIGURES_UNDER_WORDS: Mm = Mm(4.0);
 /// Least height for each of the figures beside the words; does not grow.
@@ -29,6 +28,9 @@ const WORDS: f64 = 0.55;
 
 /// Figures are set smaller by this share at least, or not at all.
 const LEAST_SMALLER: f64 = 0.03;
+
+/// Figures go below the words where the step then takes no more than this share of its height.
+const MUCH_LOWER: f64 = 0.85;
 
 /// Share of a page's height that each of the figures below the words may take.
 const FIGURES: f64 = 0.7;
@@ -41,8 +43,8 @@ const SEVERAL_LARGE: f64 = 0.92;
 /// Least width of the words beside figures in large print, in ems.
 const LEAST_WORDS: f64 = 14.0;
 
-/// Lines of a caption beside a step's words before it moves under them.
-const LONG_CAPTION: f64 = 2.6;
+/// Height of the line over the further pages of a step, in lines of a table.
+const GOES_ON: f64 = 1.7;
 
 /// What it costs to part a step within a paragraph, between its words, its words from its figures, and its figures: see
 /// `layout::fit`.
@@ -104,6 +106,16 @@ impl Setter<'_> {
     }
 
     fn step_in_look(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
+        // Several figures may make a much higher column than their words: side by side under these they are lower.
+        let set = |below| move |on: &mut Self| on.step_set(step, Look { below, ..look }, slot);
+        let lower = step.figures.len() > 1 && !look.below && {
+            let [beside, below] = [false, true].map(|below| height(&self.tried(set(below))));
+            below < beside * MUCH_LOWER
+        };
+        set(look.below || lower)(self)
+    }
+
+    fn step_set(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
         let number_style = self.number_style();
         let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
         let gap = self.sheet.grown(FIGURES_APART);
@@ -124,26 +136,20 @@ impl Setter<'_> {
         let words = slabs.len();
         if beside {
             let column = slot.width - indent - words_width - gap;
-            let (figures, captions) = self.figures_beside(
-                step,
-                column,
-                words_width,
-                Slot { parent: node, room: slot.room * look.share.min(1.0), ..slot },
-            );
-            slabs.extend(
-                captions
-                    .into_iter()
-                    .map(|caption| Slab::spaced(indented(caption, indent), self.sheet.grown(CAPTION_SPACE))),
-            );
-            if height(&slabs).max(figures.height) <= slot.room {
-                let mut whole = stack(slabs);
-                let words = whole.height;
-                let top = self.sheet.heading(2).leading * 0.2;
-                whole.height = words.max(figures.height + top);
+            let room = slot.room * look.share.min(1.0);
+            let figures = self.figures_beside(&step.figures, column, Slot { parent: node, room, ..slot });
+            let top = self.sheet.heading(2).leading * 0.2;
+            if height(&slabs).max(height(&figures) + top) <= slot.room {
+                let (mut whole, figures) = (stack(slabs), stack(figures));
+                whole.height = whole.height.max(figures.height + top);
                 whole.absorb(figures, indent + words_width + gap, top);
                 return vec![Slab::spaced(whole, space)];
             }
-            slabs.push(Slab::spaced(indented(figures, indent), self.sheet.grown(FIGURES_UNDER_WORDS)));
+            let under = figures.into_iter().enumerate().map(|(index, slab)| {
+                let before = if index == 0 { self.sheet.grown(FIGURES_UNDER_WORDS) } else { slab.before };
+                Slab { fragment: indented(slab.fragment, indent), before, ..slab }
+            });
+            slabs.extend(under);
         } else if !step.figures.is_empty() {
             let figures_room = slot.room * FIGURES * look.share.min(1.0);
             let rows = match step.figures.as_slice() {
@@ -152,7 +158,10 @@ impl Setter<'_> {
             };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }
+        let goes_on = (slabs.len() > 1).then(|| Arc::new(self.goes_on(step)));
         for (index, slab) in slabs.iter_mut().enumerate() {
+            // What heads a page says which step it belongs to.
+            slab.repeat = slab.repeat.take().or_else(|| goes_on.clone().filter(|_| index > 0));
             slab.tie = slab.tie.max(match index + 1 {
                 before if before < words && slab.tie > 0.0 => PARTED.sentence,
                 before if before < words => PARTED.words,
@@ -170,55 +179,27 @@ impl Setter<'_> {
         slabs
     }
 
-    /// The figures of a step one under the other in a column, and the captions that are too long for it.
-    fn figures_beside(
-        &mut self,
-        step: &Step,
-        column: Mm,
-        words_width: Mm,
-        slot: Slot,
-    ) -> (Fragment, Vec<Fragment>) {
-        let rooms = self.rooms_beside(&step.figures, column, slot.room);
-        let mut figures = Fragment::default();
-        let mut captions = Vec::new();
-        // A long caption under a narrow drawing would be a tall thin column: it goes under the words, and so do the
-        // others, so that all are read in order.
-        let apart = step.figures.iter().any(|figure| self.caption_is_long(figure, column));
-        for (figure, room) in step.figures.iter().zip(rooms) {
-            let piece = if apart {
-                let (piece, caption) = self.figure_apart(figure, column, room, words_width, slot.parent);
-                captions.push(caption);
-                piece
-            } else {
-                self.figure(figure, column, room, slot.parent)
-            };
-            let space = if figures.height.0 > 0.0 { self.sheet.grown(FIGURE_SPACE) } else { Mm::ZERO };
-            figures.put_below(piece, space);
-        }
-        (figures, captions)
+    /// Figures one under the other in a column, each with its caption under it.
+    fn figures_beside(&mut self, figures: &[Figure], column: Mm, slot: Slot) -> Vec<Slab> {
+        let rooms = self.rooms_beside(figures, column, slot.room);
+        let set = figures.iter().zip(rooms);
+        set.map(|(figure, room)| self.figure_slab(figure, column, room, slot.parent)).collect()
     }
 
     /// How high each of the figures beside the words may be, with its caption. Several take what they need of what there
     /// is: pressed together, their letters and numbers, which keep their size, would not be read.
-    fn rooms_beside(&self, figures: &[Figure], column: Mm, room: Mm) -> Vec<Mm> {
+    fn rooms_beside(&mut self, figures: &[Figure], column: Mm, room: Mm) -> Vec<Mm> {
         if figures.len() < 2 {
             return vec![(room * BESIDE).max(LEAST_ROOM); figures.len()];
         }
-        let caption = self.sheet.small.leading * 3.0;
         let high = |figure: &Figure| {
             let size = figure.drawing.size;
-            size.height * self.sheet.figures.min(column / size.width) + caption
+            size.height * self.sheet.figures.min(column / size.width) + self.caption_height(figure, column)
         };
         let wanted: Vec<Mm> = figures.iter().map(high).collect();
         let share = if self.booklet.setting.large_print { SEVERAL_LARGE } else { SEVERAL };
         let most = room * share / wanted.iter().copied().sum::<Mm>();
         wanted.into_iter().map(|high| (high * most.min(1.0)).max(LEAST_ROOM)).collect()
-    }
-
-    /// Whether a figure's caption takes more than a few lines in its column.
-    fn caption_is_long(&mut self, figure: &Figure, column: Mm) -> bool {
-        let style = self.sheet.small;
-        super::lines::natural_width(&mut self.shaper, &figure.caption, &style) > column * LONG_CAPTION
     }
 
     pub fn number_style(&self) -> Style {
@@ -244,6 +225,25 @@ impl Setter<'_> {
             return width * WORDS;
         }
         width - gap - figures.iter().map(|f| self.figure_width(f)).fold(Mm::ZERO, Mm::max)
+    }
+
+    /// Height of the line over the further pages of a step.
+    pub fn goes_on_height(&self) -> Mm {
+        self.sheet.cell.leading * GOES_ON
+    }
+
+    /// `8 Hanging: the thread guard, continued`: no content, the step has its heading.
+    pub fn goes_on(&mut self, step: &Step) -> Fragment {
+        let style = self.sheet.cell;
+        let words = format!("{} {}, {}", step.number, step.title.words(), self.booklet.words.continued);
+        let words = self.shortened(style.face, &words, style.size, self.sheet.width());
+        let ink = Ink { face: style.face, size: style.size, colour: self.sheet.muted };
+        let at = Point { x: Mm::ZERO, y: baseline(&style) };
+        let mut piece = Fragment { height: self.goes_on_height(), ..Fragment::default() };
+        let standing = Standing::Artifact(Artifact::Running);
+        let items = self.label(ink, &words, at, Align::Start, NodeId(0)).into_iter();
+        piece.items.extend(items.map(|item| Item { standing, ..item }));
+        piece
     }
 
     pub fn step_title(&mut self, step: &Step, indent: Mm, width: Mm, node: NodeId) -> Slab {

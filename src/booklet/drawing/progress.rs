@@ -6,7 +6,7 @@ use super::sketch::{Sketch, pen};
 use crate::colour::Colour;
 use crate::design::Design;
 use crate::drawn::{BeadLook, Drawing, Segment};
-use crate::stitch::{Move, MoveKind, ThreadUse, Work};
+use crate::stitch::{Move, MoveKind, StackId, ThreadUse, Work};
 use crate::units::{Mm, Point, Size};
 use std::collections::BTreeSet;
 
@@ -20,6 +20,8 @@ const MARGIN: Mm = Mm(0.8);
 /// Thread that is seen where it leaves the work, in millimetres of the earring, and its width.
 const LOOSE: f64 = 5.0;
 const THREAD: f64 = 0.4;
+/// Width of the thread with the white beside it, against its own.
+const CASED: f64 = 2.4;
 
 /// How far the work has come: as many moves of each thread are done.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,8 +54,10 @@ pub fn so_far(design: &Design, work: &Work, done: Done, large_print: bool) -> (D
         ThreadUse::Body => body.get(done.body.wrapping_sub(1)),
         ThreadUse::Fringe => fringe.get(done.fringe.wrapping_sub(1)),
     };
-    if let Some(line) = last.and_then(leaving) {
-        sketch.line(line.clone(), pen(Colour::WHITE, THREAD * 3.4));
+    let beside =
+        |made: &&Move| made.points.last().and_then(|end| hangs_over(work, *end)).filter(|_| done.hung);
+    if let Some(line) = last.and_then(|made| leaving(made, beside(&made).unwrap_or(0.0))) {
+        sketch.line(line.clone(), pen(Colour::WHITE, THREAD * CASED));
         sketch.line(line, pen(accent(design), THREAD));
     }
     let beads = strung.len();
@@ -64,11 +68,27 @@ pub fn so_far(design: &Design, work: &Work, done: Done, large_print: bool) -> (D
     (sketch.finish(MARGIN, false).scaled(scale), beads)
 }
 
-/// A short piece of thread on from where a move ends, the way it points.
-fn leaving(made: &Move) -> Option<Vec<Segment>> {
+/// Where a point lies in a stack of the top row that carries the earring, on which side what it hangs from does not stand:
+/// to the left (-1) or right (1). `None` elsewhere.
+fn hangs_over(work: &Work, end: Point) -> Option<f64> {
+    let half = work.geometry.stack_width.0 / 2.0;
+    let x = |stack: StackId| work.fabric[stack].upper.x.0;
+    work.hangings.iter().find_map(|carrier| {
+        let top =
+            carrier.stacks.iter().map(|stack| work.fabric[*stack].upper.y.0).fold(f64::INFINITY, f64::min);
+        let near = carrier.stacks.iter().any(|stack| (x(*stack) - end.x.0).abs() < half);
+        let middle = f64::midpoint(x(carrier.stacks[0]), x(carrier.stacks[1]));
+        (near && end.y.0 < top + half).then_some(if end.x.0 < middle { -1.0 } else { 1.0 })
+    })
+}
+
+/// A short piece of thread on from where a move ends, the way it points; held a little to the left (-1) or right (1) where
+/// something stands in its way.
+fn leaving(made: &Move, aside: f64) -> Option<Vec<Segment>> {
     let end = *made.points.last()?;
     let from = made.points.iter().rev().find(|point| point.distance(end).0 > 0.1)?;
-    let far = LOOSE / from.distance(end).0;
-    let on = Point::new(end.x.0 + (end.x.0 - from.x.0) * far, end.y.0 + (end.y.0 - from.y.0) * far);
+    let (x, y) = (end.x.0 - from.x.0 + aside * from.distance(end).0, end.y.0 - from.y.0);
+    let far = LOOSE / x.hypot(y);
+    let on = Point::new(end.x.0 + x * far, end.y.0 + y * far);
     Some(vec![Segment::Move(end), Segment::Line(on)])
 }

@@ -10,7 +10,7 @@ use crate::booklet::{
 };
 use crate::design::Side;
 use crate::drawn::Align;
-use crate::stitch::{self, Manner, Phase, RowWork, SectionId, SectionKind, Way};
+use crate::stitch::{Manner, Phase, RowWork, SectionId};
 use minijinja::context;
 use std::collections::BTreeMap;
 
@@ -215,8 +215,6 @@ pub(in crate::booklet) struct Edges {
     steps: BTreeMap<Manner, usize>,
     /// The step that tells a row.
     told: BTreeMap<SectionId, usize>,
-    /// Whether a row above the foundation begins narrower.
-    narrower_above: bool,
 }
 
 impl Edges {
@@ -231,14 +229,10 @@ impl Edges {
 
     /// On a page that has no steps.
     pub(in crate::booklet) fn without_steps(book: &Book) -> Edges {
-        let narrower_above = |(_, row): (SectionId, &stitch::Section)| {
-            row.manner == Manner::Narrower && row.lies.is_some_and(|lies| lies.away == Way::Up)
-        };
         Edges {
             shown: !book.design.is_plain() && !book.work.is_one_row(),
             steps: BTreeMap::new(),
             told: BTreeMap::new(),
-            narrower_above: book.work.fabric.of_kind(SectionKind::Row).any(narrower_above),
         }
     }
 
@@ -248,46 +242,44 @@ impl Edges {
         if long { ColumnWidth::Share(0.4) } else { ColumnWidth::Fit }
     }
 
-    /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`.
+    /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`; `starts wider (4), 1 built on (5); ends wider (7)`.
     pub(in crate::booklet) fn of_row(&self, book: &Book, row: &RowWork) -> String {
         let words = &book.words;
         let section = &book.work.fabric[row.section];
         let Some(lies) = section.lies else { return String::new() };
         let step = |manner: Manner| self.steps.get(&manner).copied().unwrap_or(0);
-        // In which way, and where it is shown.
+        // In which way, and where it is shown. Beyond half a stack further out, stacks are built on.
         let edge = |out: i32, wider: Manner| match out {
             ..-1 => (Word::RowsFurtherIn, Manner::WalkIn),
             -1 => (Word::RowsNarrower, Manner::Narrower),
-            0..=1 => (Word::RowsWider, wider),
-            2.. => (Word::RowsFurtherOut, Manner::BuiltOut),
+            0.. => (Word::RowsWider, wider),
         };
         let (starts, shows_start) = edge(lies.starts, Manner::Wider);
         let (ends, shows_end) = edge(lies.ends, Manner::WiderEnd);
         let shows_start = match section.manner {
             Manner::Turned => step(Manner::Turned),
             Manner::Alone => self.told.get(&row.section).copied().unwrap_or(0),
-            // Where the rows above were the first to be narrower, the first below has shown how such start downwards.
-            Manner::Narrower if lies.away == Way::Down && self.narrower_above => step(Manner::Turned),
             _ => step(shows_start),
         };
         // A row that ends further in just stops, and one that ends narrower ends as all do.
         let shows_end = if lies.ends < 0 { 0 } else { step(shows_end) };
         let [before, after] = lies.built_out();
-        let say = |which, word, stacks: usize, step: usize| {
-            let word = match word {
-                Word::RowsFurtherOut => words.say(word, context! { stacks }),
-                _ => words.fixed(word),
-            };
-            words.say(which, context! { word, step })
-        };
-        if lies.starts == lies.ends && (shows_end == 0 || shows_end == shows_start) {
-            return say(Word::RowsEdgeBoth, starts, before, shows_start);
+        let say = |which, word, step: usize| words.say(which, context! { word, step });
+        if lies.starts == lies.ends && before == 0 && (shows_end == 0 || shows_end == shows_start) {
+            return say(Word::RowsEdgeBoth, words.fixed(starts), shows_start);
         }
+        let with_built = |told: String, stacks: usize| {
+            if stacks == 0 {
+                return told;
+            }
+            let word = words.say(Word::RowsFurtherOut, context! { stacks });
+            format!("{told}, {}", say(Word::RowsEdgeBoth, word, step(Manner::BuiltOut)))
+        };
         let both = [
-            say(Word::RowsEdgeStarts, starts, before, shows_start),
-            say(Word::RowsEdgeEnds, ends, after, shows_end),
+            with_built(say(Word::RowsEdgeStarts, words.fixed(starts), shows_start), before),
+            with_built(say(Word::RowsEdgeEnds, words.fixed(ends), shows_end), after),
         ];
-        let told = both.join(", ");
+        let told = both.join(if before + after > 0 { "; " } else { ", " });
         if lies.starts == -lies.ends { words.say(Word::RowsEven, context! { told }) } else { told }
     }
 

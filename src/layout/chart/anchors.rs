@@ -4,7 +4,7 @@
 use super::extent::Extent;
 use super::labels::RowLabel;
 use super::part::View;
-use super::taken::{LINE, Taken};
+use super::taken::{LINE, Taken, on_way};
 use crate::booklet::{Chart, ChartAnchor, ChartRow};
 use crate::design::Side;
 use crate::drawn::Face;
@@ -208,6 +208,13 @@ impl Marked {
         for point in &mut self.leader {
             *point = Point { x: point.x + by.x, y: point.y + by.y };
         }
+    }
+
+    /// Whether its leader runs through something.
+    pub fn runs_through(&self, area: &Extent) -> bool {
+        let [from, bend, at] = self.leader;
+        let level = Extent::round(&[from, bend]).grown(LINE);
+        level.meets(area) || on_way([bend, bend, at]).any(|point| area.holds(point))
     }
 
     /// The boxes of the strokes of its leader outside its row.

@@ -2,6 +2,7 @@
 //! bracket round its mark.
 
 use super::anchors::{INSIDE, Marked};
+use super::extent::Extent;
 use super::part::View;
 use crate::booklet::{Chart, Place, Placed};
 use crate::colour::Colour;
@@ -18,6 +19,13 @@ use crate::units::{Mm, Point, Pt, Size};
 const FRAME: f64 = 0.115;
 const FRAME_SHARE: f64 = 1.1;
 const GROUND_SHARE: f64 = 1.8;
+/// Where frames that share a stack lie: the outmost so far outside the edges of its beads, and the others inside it within
+/// this, as shares of the white between letters and those edges; and their pen, as a share of the distance between two.
+const OUTMOST: f64 = 0.4;
+const NESTED: f64 = 0.9;
+const NESTED_PEN: f64 = 0.4;
+/// Frames nearer to each other than this run together.
+const TOUCHING: Mm = Mm(0.1);
 /// Thickness of leaders and brackets, as shares of a frame's.
 const LEADER: f64 = 0.6;
 /// Length of a bracket's hooks, as a share of its half height.
@@ -26,23 +34,34 @@ const HOOK: f64 = 0.28;
 impl Setter<'_> {
     /// Draws the frames, leaders and marks of anchors.
     pub(super) fn anchors(&mut self, chart: &Chart, marked: &[Marked], view: &View, piece: &mut Fragment) {
-        let pen = (view.letter.unwrap_or(Pt(0.0)).mm() * FRAME).min(view.clear * FRAME_SHARE);
-        let ground = (pen * 2.0).min(view.clear * GROUND_SHARE);
+        let usual = (view.letter.unwrap_or(Pt(0.0)).mm() * FRAME).min(view.clear * FRAME_SHARE);
         let ink = self.sheet.ink;
         let put = |piece: &mut Fragment, path: Path| piece.path(view.node, Some(Layer::Marks), path);
-        let ring = |one: &Marked, colour, pen| {
-            let frame = &one.frame;
+        let rings: Vec<(Extent, Mm)> = depths(marked)
+            .into_iter()
+            .zip(marked)
+            .map(|((depth, deepest), one)| {
+                if deepest == 0 {
+                    return (one.frame, usual);
+                }
+                // One inside the other, round the edge of the beads and in the white round the letters.
+                let step = view.clear * (NESTED / deepest as f64);
+                (one.frame.grown(view.clear * OUTMOST - step * depth as f64), usual.min(step * NESTED_PEN))
+            })
+            .collect();
+        let ring = |frame: &Extent, colour, pen| {
             stroked(frame.left, frame.top, frame.width(), frame.height(), colour, pen)
         };
+        let ground = |pen: Mm| (pen * 2.0).min(view.clear * GROUND_SHARE);
         // White under all of them first, so that none cuts another.
-        for one in marked {
-            put(piece, ring(one, Colour::WHITE, ground));
-            put(piece, leader(one, Colour::WHITE, ground * LEADER));
+        for (one, (frame, pen)) in marked.iter().zip(&rings) {
+            put(piece, ring(frame, Colour::WHITE, ground(*pen)));
+            put(piece, leader(one, frame, Colour::WHITE, ground(usual) * LEADER));
         }
-        for one in marked {
-            put(piece, ring(one, ink, pen));
-            put(piece, leader(one, ink, pen * LEADER));
-            put(piece, bracket(one, ink, pen * LEADER));
+        for (one, (frame, pen)) in marked.iter().zip(&rings) {
+            put(piece, ring(frame, ink, *pen));
+            put(piece, leader(one, frame, ink, usual * LEADER));
+            put(piece, bracket(one, ink, usual * LEADER));
             self.mark(chart, one, view, piece);
         }
     }
@@ -85,9 +104,35 @@ fn mark_leads(chart: &Chart, one: &Marked) -> (Option<Place>, Vec<Place>) {
     (step.map(|step| Place::step(*step)), here.collect())
 }
 
-fn leader(one: &Marked, colour: Colour, pen: Mm) -> Path {
+/// How deep the frame of each lies in those that it would run together with, and how deep the deepest of these. Inner
+/// pairs of a row, whose leaders run past the outer ones, lie outmost.
+fn depths(marked: &[Marked]) -> Vec<(usize, usize)> {
+    let mut depths = vec![0; marked.len()];
+    let meets = |a: usize, b: usize, by: Mm| marked[a].frame.grown(by).meets(&marked[b].frame);
+    // They come with the outer ones of a row first.
+    for one in (0..marked.len()).rev() {
+        let later = one + 1..marked.len();
+        let is_free = |depth: &usize| {
+            let mut alike = later.clone().filter(|other| depths[*other] == *depth);
+            // Those that only touch stand apart where both lie deeper.
+            alike.all(|other| !meets(one, other, if *depth == 0 { TOUCHING } else { -TOUCHING }))
+        };
+        depths[one] = (0..).find(is_free).unwrap_or(0);
+    }
+    let deepest = |one: usize| {
+        let together = (0..marked.len()).filter(|other| meets(one, *other, TOUCHING));
+        together.map(|other| depths[other]).max().unwrap_or(0)
+    };
+    (0..marked.len()).map(|one| (depths[one], deepest(one))).collect()
+}
+
+/// From the frame as it is drawn, and past the edge of the row to the bracket.
+fn leader(one: &Marked, frame: &Extent, colour: Colour, pen: Mm) -> Path {
     let [from, bend, to] = one.leader;
-    let mut path = line(from, bend, colour, pen);
+    let x = if one.side == Side::Left { from.x.max(frame.left) } else { from.x.min(frame.right) };
+    let start = Point { x, y: from.y.max(frame.top).min(frame.bottom) };
+    let mut path = line(start, Point { x, ..from }, colour, pen);
+    path.segments.push(Segment::Line(bend));
     if to != bend {
         path.segments.push(Segment::Line(to));
     }

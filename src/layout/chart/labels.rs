@@ -1,18 +1,24 @@
 //! Row numbers of a chart at their starting side, with their boxes to tick.
 
+use super::anchors::Marked;
+use super::extent::Extent;
 use super::part::View;
 use crate::booklet::{Chart, ChartLeads, ChartRow, Placed, Tick};
+use crate::colour::Colour;
 use crate::design::Side;
 use crate::drawn::{Align, Face};
 use crate::layout::faces::cap_height;
-use crate::layout::fragment::{Fragment, stroked};
+use crate::layout::fragment::{Fragment, filled, stroked};
 use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Linked, Setter};
-use crate::layout::{NodeId, Paint, Role};
+use crate::layout::{Layer, NodeId, Paint, Role};
 use crate::units::{Mm, Point, Pt, Size};
 
 /// White between a row and its number, and between that and its box, in sizes of its type.
 const BESIDE_ROW: f64 = 0.45;
+
+/// White between a number and a leader that runs behind it.
+const OFF_LEADER: Mm = Mm(0.3);
 
 /// The number of a row, where it stands.
 pub(super) struct RowLabel<'c> {
@@ -28,6 +34,18 @@ pub(super) struct RowLabel<'c> {
 }
 
 impl RowLabel<'_> {
+    /// The box of its words.
+    pub fn area(&self) -> Extent {
+        let high = cap_height(Face::Bold, self.size) / 2.0;
+        let far = if self.row.from == Side::Left { -self.wide } else { self.wide };
+        Extent {
+            left: self.near.min(self.near + far),
+            right: self.near.max(self.near + far),
+            top: self.middle - high,
+            bottom: self.middle + high,
+        }
+    }
+
     /// Seen from a point to the left of and above the one that it was seen from, by so much.
     pub fn shift(&mut self, by: Point) {
         self.near += by.x;
@@ -60,6 +78,24 @@ impl Setter<'_> {
         };
         let wide = self.shaper.width(Face::Bold, &text, size);
         Some(RowLabel { row, text, size, near, wide, middle: view.y(middle) })
+    }
+
+    /// White under the row numbers that a leader runs behind, where a body has so many places to anchor that it has no
+    /// other way.
+    pub(super) fn clear_numbers(
+        &self,
+        labels: &[RowLabel],
+        marked: &[Marked],
+        view: &View,
+        piece: &mut Fragment,
+    ) {
+        for area in labels.iter().map(RowLabel::area) {
+            if marked.iter().any(|one| one.runs_through(&area)) {
+                let Extent { left, top, .. } = area.grown(OFF_LEADER);
+                let (wide, high) = (area.width() + OFF_LEADER * 2.0, area.height() + OFF_LEADER * 2.0);
+                piece.path(view.node, Some(Layer::Marks), filled(left, top, wide, high, Colour::WHITE));
+            }
+        }
     }
 
     /// Row numbers with the arrow of their direction, on the side where the row starts.

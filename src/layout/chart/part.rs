@@ -139,6 +139,7 @@ impl Setter<'_> {
         labels.iter_mut().for_each(|label| label.shift(at));
         marked.iter_mut().for_each(|mark| mark.shift(at));
         self.anchors(chart, &marked, &view, &mut piece);
+        self.clear_numbers(&labels, &marked, &view, &mut piece);
         self.number_rows(chart, &labels, &view, &mut piece);
         self.strand_labels(chart, &view, &mut piece);
         piece

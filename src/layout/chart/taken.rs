@@ -5,9 +5,6 @@ use super::labels::RowLabel;
 use super::part::View;
 use super::strands::{pitch, strands_shown};
 use crate::booklet::{Chart, ChartBead, ChartRow};
-use crate::design::Side;
-use crate::drawn::Face;
-use crate::layout::faces::cap_height;
 use crate::layout::setter::Setter;
 use crate::stitch::SectionKind;
 use crate::units::{Mm, Point};
@@ -92,16 +89,18 @@ impl Taken {
         let off = |number: usize| if number < self.solid { -LINE } else { OFF_WORDS };
         let areas = self.beside(&around.grown(OFF_WORDS)).map(|number| self.areas[number].grown(off(number)));
         let near: Vec<Extent> = areas.filter(|area| area.meets(&around)).collect();
-        let between = |a: Point, b: Point, share: f64| Point {
-            x: a.x + (b.x - a.x) * share,
-            y: a.y + (b.y - a.y) * share,
-        };
-        let mut on_way = (0..=SAMPLES).flat_map(|i| {
-            let share = f64::from(i) / f64::from(SAMPLES);
-            [between(start, bend, share), between(bend, at, share)]
-        });
-        !near.is_empty() && on_way.any(|p| near.iter().any(|area| area.holds(p)))
+        !near.is_empty() && on_way([start, bend, at]).any(|p| near.iter().any(|area| area.holds(p)))
     }
+}
+
+/// Points along a leader.
+pub(super) fn on_way([from, bend, at]: [Point; 3]) -> impl Iterator<Item = Point> {
+    let between =
+        |a: Point, b: Point, share: f64| Point { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
+    (0..=SAMPLES).flat_map(move |i| {
+        let share = f64::from(i) / f64::from(SAMPLES);
+        [between(from, bend, share), between(bend, at, share)]
+    })
 }
 
 /// The bands that an area reaches into.
@@ -132,16 +131,6 @@ impl Setter<'_> {
                 && row.left < shown.right
                 && shown.left < row.right
         };
-        let number = |label: &RowLabel| {
-            let high = cap_height(Face::Bold, label.size) / 2.0;
-            let far = if label.row.from == Side::Left { -label.wide } else { label.wide };
-            Extent {
-                left: label.near.min(label.near + far),
-                right: label.near.max(label.near + far),
-                top: label.middle - high,
-                bottom: label.middle + high,
-            }
-        };
         let ring = |bead: &&ChartBead| bead.kind == SectionKind::Loop && view.window.holds(bead.centre);
         let rings = chart.beads.iter().filter(ring).map(|bead| {
             let ((across, down), at) = (half(bead), bead.centre);
@@ -155,7 +144,7 @@ impl Setter<'_> {
         let beads = chart.rows.iter().filter(is_shown).map(row).chain(rings);
         let beads: Vec<Extent> = beads.chain(frames.iter().copied()).collect();
         let mut taken = Taken::new(beads);
-        labels.iter().map(number).for_each(|area| taken.add(area));
+        labels.iter().map(RowLabel::area).for_each(|area| taken.add(area));
         let strands = strands_shown(chart, view);
         if let (Some(first), Some(last)) = (strands.first(), strands.last()) {
             let beside = pitch(&strands) * view.scale * 0.5 + self.counts_beside();

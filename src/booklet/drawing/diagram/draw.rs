@@ -119,7 +119,7 @@ fn scene(whole: &Whole, shown: Shown, path: &[Move], legs: &[Leg]) -> Scene {
     let numbered = |mut scene: Scene| {
         let Scene { columns, stage, thread, numbers, sketch, around } = &mut scene;
         *numbers = placed(columns, stage, thread);
-        number(sketch, numbers, whole.accent);
+        number(sketch, thread, numbers, whole.accent);
         *around = sketch.extent();
         number_rows(sketch, whole, columns, stage, *around);
         scene

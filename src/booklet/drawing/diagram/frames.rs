@@ -64,7 +64,7 @@ fn after(whole: &Whole, scene: &Scene, strung: &BTreeMap<Strung, usize>, done: D
     let thread = thread(&scene.thread, done, of);
     let mut sketch = paint(&scene.columns, &stage, &thread, whole.accent);
     let numbers: Vec<_> = scene.numbers.iter().filter(|(number, _)| done.has(*number)).copied().collect();
-    number(&mut sketch, &numbers, whole.accent);
+    number(&mut sketch, &thread, &numbers, whole.accent);
     number_rows(&mut sketch, whole, &scene.columns, &scene.stage, scene.around);
     sketch
 }

@@ -18,6 +18,8 @@ pub(super) const NUMBER: Pt = Pt(7.0);
 const SHARES: [f64; 12] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.16, 0.84, 1.0, 0.0, 0.95];
 /// Distance of a disc's middle from a line that it stands beside.
 const BESIDE: f64 = RADIUS + 0.7;
+/// One whose middle is this far from its thread no longer seems to stand beside it.
+const AWAY: f64 = BESIDE + 0.6;
 /// Distance of a disc's middle from beads that it does not touch.
 const CLEAR: f64 = RADIUS + 0.15;
 /// Nothing further away than this matters to a disc.
@@ -76,6 +78,15 @@ fn nearest(points: &[Point], at: Point) -> f64 {
 pub(super) fn placed(columns: &Columns, stage: &Stage, thread: &Thread) -> Vec<(usize, Point)> {
     let laid: Vec<Vec<Point>> = bridges(columns, stage).iter().map(|bridge| points(bridge)).collect();
     numbers(stage, thread, &laid).into_iter().collect()
+}
+
+/// Where a number's own thread comes nearest to its disc, if that stands away from it; `None` as well where the thread
+/// nearest to it lies in beads, beside which the disc then stands.
+pub(super) fn far_from(thread: &Thread, number: usize, at: Point) -> Option<Point> {
+    let own = thread.runs.iter().filter(|run| run.number == Some(number));
+    let nearest = own.flat_map(|run| points(&run.line).into_iter().map(|point| (run.sight, point)));
+    let (sight, point) = nearest.min_by(|(_, a), (_, b)| a.distance(at).0.total_cmp(&b.distance(at).0))?;
+    (sight != Sight::Hidden && point.distance(at).0 > AWAY).then_some(point)
 }
 
 fn numbers(stage: &Stage, thread: &Thread, bridges: &[Vec<Point>]) -> BTreeMap<usize, Point> {

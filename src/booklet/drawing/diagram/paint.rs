@@ -3,7 +3,7 @@
 use super::bezier::{arc, direction};
 use super::columns::Columns;
 use super::joins::{arc_height, bridge_ends};
-use super::numbers::{NUMBER, RADIUS};
+use super::numbers::{NUMBER, RADIUS, far_from};
 use super::stage::{Shown, Stage};
 use super::thread::{End, Run, Sight, Thread};
 use super::whole::Whole;
@@ -36,6 +36,8 @@ const CASING: f64 = 0.34;
 const HEAD: (f64, f64) = (2.1, 0.95);
 /// Length of the needle that is shown.
 pub(super) const NEEDLE: f64 = 10.0;
+/// Width of the line from a number to thread that is far from it.
+const LEADER: f64 = 0.25;
 /// How far the middle of a row's number stands from the rest, and its size and colour.
 const BESIDE: f64 = 2.6;
 const ROW_NUMBER: Pt = Pt(8.0);
@@ -107,14 +109,20 @@ pub(super) fn paint(columns: &Columns, stage: &Stage, thread: &Thread, accent: C
 }
 
 /// Numbers the moves.
-pub(super) fn number(sketch: &mut Sketch, numbers: &[(usize, Point)], accent: Colour) {
+pub(super) fn number(sketch: &mut Sketch, thread: &Thread, numbers: &[(usize, Point)], accent: Colour) {
     for (number, at) in numbers {
+        // One that had to stand away from its thread is led to it.
+        if let Some(to) = far_from(thread, *number, *at) {
+            let leader = vec![Segment::Move(*at), Segment::Line(to)];
+            sketch.line(leader.clone(), pen(Colour::WHITE, LEADER * 3.0));
+            sketch.line(leader, pen(accent, LEADER));
+        }
         sketch.area(circle(*at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.25)));
         sketch.centred(*at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
     }
 }
 
-/// Numbers the rows left of all else, which fills `extent`, where a diagram shows more than one.
+/// Numbers the rows left of all else, which fills `extent`.
 pub(super) fn number_rows(
     sketch: &mut Sketch,
     whole: &Whole,
@@ -122,7 +130,7 @@ pub(super) fn number_rows(
     stage: &Stage,
     extent: Option<Extent>,
 ) {
-    let Some(extent) = extent.filter(|_| stage.lines.len() > 1) else { return };
+    let Some(extent) = extent else { return };
     for (line, (top, bottom)) in &stage.lines {
         let Some((stack, _)) = columns.stacks.iter().find(|(_, column)| column.line == *line) else {
             continue;

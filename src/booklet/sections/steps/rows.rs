@@ -4,6 +4,7 @@
 use super::names::{ADDING, BUILDING_OUT, ENDING, StepName};
 use super::{Steps, Told};
 use crate::booklet::Word;
+use crate::booklet::diagrams;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::stitch::{Manner, Move, MoveKind, Phase, RowWork, Shown, StackRun, ThreadUse, Way};
 use minijinja::context;
@@ -190,7 +191,11 @@ impl Steps<'_, '_> {
             ),
             Manner::Turned => (title(Word::StepsTurned), {
                 let values = context! { row => number, side, beads, way => way(), single };
-                words.say(Word::StepsTurnedText, values)
+                format!(
+                    "{} {}",
+                    words.say(Word::StepsTurnedText, values),
+                    words.fixed(Word::StepsTurnedFigures)
+                )
             }),
             _ if self.is_single(row) => (title(Word::StepsRowStart), self.single(row)),
             _ => {
@@ -375,8 +380,13 @@ impl Steps<'_, '_> {
             let out = chunk.iter().position(strings).unwrap_or(chunk.len());
             // Each stack is strung, and the thread goes through the one before and through it again.
             let back = chunk.iter().rposition(strings).map_or(chunk.len(), |last| last + 3);
-            let way = |part: &[&Move]| (!part.is_empty()).then(|| self.said(part.iter().copied()));
-            let (out, back) = (way(&chunk[..out]), way(chunk.get(back..).unwrap_or_default()));
+            let (out, back) = (&chunk[..out], chunk.get(back..).unwrap_or_default());
+            // From where stacks are counted is said once, at the end.
+            let out_said = (!out.is_empty()).then(|| match back {
+                [] => self.said(out.iter().copied()),
+                _ => diagrams::passed(self.book, out.iter().copied()),
+            });
+            let (out, back) = (out_said, (!back.is_empty()).then(|| self.said(back.iter().copied())));
             // Where a step tells the first of them bead by bead, it lists the others too.
             let beads = if start && start_is_told {
                 String::new()
