@@ -78,7 +78,7 @@ fn body_and_word_chart_and_fringe_and_bead_list_face_each_other() {
             // Pages are counted from 0 here, and the first is a right one.
             assert!(rows.is_multiple_of(2) && is(rows - 1, "Colour chart"), "{} {paper:?}", design.slug);
             assert!(
-                strands.is_multiple_of(2) && is(strands - 1, "Colour chart"),
+                strands.is_multiple_of(2) && is(strands - 1, "Colour chart of the fringe"),
                 "{} {paper:?}",
                 design.slug
             );

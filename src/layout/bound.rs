@@ -22,15 +22,19 @@ pub(super) fn counts(before: &str, after: &str) -> bool {
 }
 
 /// Whether a stretch of text ends in a word that the number or mark after it tells apart: `row 2`, `mark iv`, `stacks 4 and
-/// 5`. They are parted only where the lines would be much worse (common practice of book setting, no source).
+/// 5`; or in a measure that is told again in brackets: `78 mm (3.08 in)`. They are parted only where the lines would be
+/// much worse (common practice of book setting, no source).
 pub(super) fn named(before: &str, after: &str) -> bool {
     let Some(last) = last_word(before) else { return false };
+    let begins_with_digit = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    if begins_with_digit(last) && last.ends_with(char::is_alphabetic) && after.starts_with('(') {
+        return begins_with_digit(&after[1..]);
+    }
     let word = last.trim_start_matches(['(', '\u{201c}', '\u{201e}', '«']);
     let number = next_word(after).trim_start_matches('(').trim_end_matches(|c: char| !c.is_alphanumeric());
     let is_mark = |mark: &str| mark.chars().all(|c| matches!(c, 'i' | 'v' | 'x'));
     let is_number = |number: &str| {
-        number.starts_with(|c: char| c.is_ascii_digit())
-            && number.chars().all(|c| c.is_ascii_digit() || matches!(c, '–' | '/'))
+        begins_with_digit(number) && number.chars().all(|c| c.is_ascii_digit() || matches!(c, '–' | '/'))
     };
     !word.is_empty()
         && word.chars().all(char::is_alphabetic)
@@ -85,6 +89,7 @@ mod tests {
             ("(Strang ", "1 aufnehmen"),
             ("le brin ", "1\u{a0}: monter"),
             ("rows ", "9–14 below"),
+            ("wide, 78\u{a0}mm ", "(3.08\u{a0}in) long"),
         ] {
             assert!(named(before, after), "{before}{after}");
         }

@@ -277,7 +277,10 @@ impl Filling<'_, '_, '_> {
         }
         let repeated = slab.repeat.filter(|_| is_first);
         if is_first {
-            draft.section.clone_from(&galley.section.title);
+            // A page that begins with what has left its section is named by its heading.
+            let strayed = piece.floats && self.section != Some(g);
+            let heading = piece.made_of.filter(|_| strayed).and_then(|(block, _)| heading_of(block));
+            draft.section = heading.unwrap_or_else(|| galley.section.title.clone());
         } else {
             self.y += self.after.max(slab.before);
         }
@@ -289,4 +292,13 @@ impl Filling<'_, '_, '_> {
             self.y += height;
         }
     }
+}
+
+/// The first heading of what floats.
+fn heading_of(block: &Block) -> Option<String> {
+    let Block::Float(floating) = block else { return None };
+    floating.blocks.iter().find_map(|block| match block {
+        Block::Heading { text, .. } => Some(text.words()),
+        _ => None,
+    })
 }
