@@ -4,9 +4,9 @@ use super::fragment::{Fragment, Goal, Slab, filled, line};
 use super::measures::BAR;
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
-use super::{NodeId, Role};
+use super::{NodeId, Path, Role};
 use crate::booklet::{Block, Floating, Text};
-use crate::drawn::{Align, Face, Stroke};
+use crate::drawn::{Align, Face, Stroke, circle};
 use crate::units::{Mm, Point};
 use std::sync::Arc;
 
@@ -24,6 +24,8 @@ const OVER_CUT: Mm = Mm(7.0);
 const UNDER_CUT: Mm = Mm(4.0);
 const CUT_PEN: Mm = Mm(0.25);
 const CUT_DASH: Mm = Mm(2.4);
+/// Length of the scissors at its left end; grows with the type.
+const SCISSORS: Mm = Mm(6.8);
 /// Share of a page that is kept free below a section's title.
 const SECTION_WANTS: f64 = 0.24;
 /// Above and below headings of level 2; grows with the type.
@@ -86,6 +88,7 @@ impl Setter<'_> {
             Block::ChartOnOnePage { chart, .. } => self.chart(chart, width, room, parent),
             Block::Step(step) => self.step(step, slot),
             Block::Screen(screen) => self.screen(screen, slot),
+            Block::Key(signs) => self.key(signs, width, room, parent),
             Block::Index(buttons) => self.index(buttons, width, parent),
             Block::Buttons(buttons) => self.buttons(buttons, width, parent),
             Block::Callout { kind, title, blocks } => self.callout(*kind, title, blocks, slot),
@@ -132,10 +135,29 @@ impl Setter<'_> {
     fn cut_line(&self, width: Mm) -> Slab {
         let mut piece = Fragment::default();
         let dashes = self.sheet.grown(CUT_DASH);
-        let mut cut = line(Point::default(), Point { x: width, y: Mm::ZERO }, self.sheet.muted, CUT_PEN);
+        self.scissors(&mut piece);
+        let from = Point { x: self.sheet.grown(SCISSORS) + dashes * 0.5, y: Mm::ZERO };
+        let mut cut = line(from, Point { x: width, y: Mm::ZERO }, self.sheet.muted, CUT_PEN);
         cut.stroke = cut.stroke.map(|pen| Stroke { dash: vec![dashes, dashes * 0.7], ..pen });
         piece.rule(cut);
         Slab { fragment: piece, before: OVER_CUT, after: UNDER_CUT, keep_next: true, ..Slab::default() }
+    }
+
+    /// Scissors at the left end of a line to cut along: two rings, and blades that cross and open to the right.
+    fn scissors(&self, piece: &mut Fragment) {
+        let unit = self.sheet.grown(Mm(1.0));
+        let at = |x: f64, y: f64| Point { x: unit * x, y: unit * y };
+        let pen = |mut path: Path| {
+            path.stroke = path.stroke.map(|pen| Stroke { round: true, ..pen });
+            path
+        };
+        for side in [-1.0, 1.0] {
+            let ring = circle(at(1.1, side * 1.15), unit * 0.8);
+            let shank = line(at(1.8, side * 0.85), at(6.4, side * -0.75), self.sheet.muted, unit * 0.32);
+            let stroke = shank.stroke.clone();
+            piece.rule(pen(Path { segments: ring, fill: None, stroke }));
+            piece.rule(pen(shank));
+        }
     }
 
     fn heading(&mut self, level: u8, text: &Text, width: Mm, parent: NodeId) -> Slab {

@@ -137,7 +137,7 @@ impl Setter<'_> {
             let page = PageAt { section: &draft.section, number: index + 1, pages };
             match &self.booklet.head {
                 Some(head) => items.extend(self.running_line(head, &page, self.sheet.head)),
-                None => items.extend(self.running_head(&running.title, &draft.section)),
+                None => items.extend(self.running_head(index, &running.title, &draft.section)),
             }
             match &self.booklet.foot {
                 Some(foot) => items.extend(self.running_line(foot, &page, self.sheet.foot)),
@@ -168,17 +168,27 @@ impl Setter<'_> {
         }
     }
 
-    /// The booklet's title at the left, the section's at the right.
-    fn running_head(&mut self, title: &str, section: &str) -> Vec<Item> {
+    /// The booklet's title at the inner side, the section's at the outer one, where a thumb finds it.
+    fn running_head(&mut self, index: usize, title: &str, section: &str) -> Vec<Item> {
         let style = self.sheet.running;
-        let (left, right) = (self.sheet.side, self.sheet.page.width - self.sheet.side);
         let y = self.sheet.head;
-        let mut items = self.artifact(title, style.size, Point { x: left, y }, Align::Start);
+        let [(inner, to_inner), (outer, to_outer)] = self.sides(index);
+        let mut items = self.artifact(title, style.size, Point { x: inner, y }, to_inner);
         if section != self.booklet.running_title {
             let section = self.shortened(style.face, section, style.size, self.half());
-            items.extend(self.artifact(&section, style.size, Point { x: right, y }, Align::End));
+            items.extend(self.artifact(&section, style.size, Point { x: outer, y }, to_outer));
         }
         items
+    }
+
+    /// The inner and the outer edge of a page's text, and how what stands there is aligned. The pages of a booklet lie
+    /// two beside one another, the first at the right; those of a bench copy and of a tablet edition each by itself.
+    fn sides(&self, index: usize) -> [(Mm, Align); 2] {
+        let left = (self.sheet.side, Align::Start);
+        let right = (self.sheet.page.width - self.sheet.side, Align::End);
+        let setting = &self.booklet.setting;
+        let is_left_page = index % 2 == 1 && !setting.bench && !setting.tablet;
+        if is_left_page { [right, left] } else { [left, right] }
     }
 
     /// A line of the maker's: what stands at the left, in the middle and at the right. Where they are too long together the
@@ -215,13 +225,17 @@ impl Setter<'_> {
         items
     }
 
-    /// The copyright line at the left, the page number at the right.
+    /// The copyright line at the inner side, the page number at the outer one.
     fn running_foot(&mut self, index: usize, pages: usize, foot: &[SetLine]) -> Vec<Item> {
         let style = self.sheet.running;
+        let [(inner, to_inner), (outer, to_outer)] = self.sides(index);
         let mut items = Vec::new();
         for (i, line) in foot.iter().enumerate() {
             let up = style.leading * (foot.len() - 1 - i) as f64;
-            let mut x = self.sheet.side;
+            let mut x = match to_inner {
+                Align::End => inner - line.pieces.iter().map(|piece| piece.width).sum::<Mm>(),
+                Align::Start | Align::Middle => inner,
+            };
             for piece in &line.pieces {
                 let at = Point { x, y: self.sheet.foot - up };
                 let item = super::setter::glyph_item(
@@ -237,8 +251,8 @@ impl Setter<'_> {
             }
         }
         let number = self.booklet.words.page_of.with([index + 1, pages]);
-        let at = Point { x: self.sheet.page.width - self.sheet.side, y: self.sheet.foot };
-        items.extend(self.artifact(&number, style.size, at, Align::End));
+        let at = Point { x: outer, y: self.sheet.foot };
+        items.extend(self.artifact(&number, style.size, at, to_outer));
         items
     }
 

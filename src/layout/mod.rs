@@ -28,6 +28,7 @@ mod fold;
 mod fragment;
 mod galley;
 mod index;
+mod key;
 mod kind;
 mod legend;
 mod lines;

@@ -36,6 +36,35 @@ pub(super) fn ear_wire(sketch: &mut Sketch, kind: EarWire, carried: Point) {
     tube(sketch, &circle(ring, Mm(RING)), WIRE * 0.9);
 }
 
+/// The lower end of an ear wire drawn large, from the upper edge of its ring up: the neck, and what is above it.
+pub(super) fn large_neck(sketch: &mut Sketch, kind: EarWire, upper: Point, wire: f64) {
+    let (large, neck) = (wire / WIRE, From { x: upper.x.0, y: upper.y.0 });
+    let up = |far: f64| vec![Segment::Move(neck.at(0.0, 0.0)), Segment::Line(neck.at(0.0, -far * large))];
+    match kind {
+        EarWire::Hook => {
+            tube(sketch, &up(5.0), wire);
+            ball(sketch, neck.at(0.0, -2.2 * large), 0.95 * large);
+        }
+        EarWire::LeverBack => {
+            let lever = |dx: f64, dy: f64| neck.at(dx * large, dy * large);
+            let to = [lever(2.4, -2.0), lever(3.6, -2.6), lever(4.2, -3.8)];
+            tube(
+                sketch,
+                &[Segment::Move(lever(0.5, -2.2)), Segment::Curve(to[0], to[1], to[2])],
+                wire * 1.25,
+            );
+            tube(sketch, &up(5.0), wire);
+            ball(sketch, neck.at(0.0, -2.2 * large), 0.85 * large);
+        }
+        EarWire::Stud => {
+            tube(sketch, &up(1.5), wire);
+            ball(sketch, neck.at(0.0, -2.6 * large), 2.0 * large);
+        }
+        // A hoop has no loop: it opens at its catch.
+        EarWire::Hoop => {}
+    }
+}
+
 /// A place that points are counted from: to the right and down, in millimetres.
 #[derive(Clone, Copy)]
 struct From {

@@ -206,6 +206,8 @@ pub enum Block {
     Table(Table),
     /// A drawing with caption and alternative text.
     Figure(Figure),
+    /// Signs, each with what it means beside it.
+    Key(Vec<Figure>),
     /// A colour chart, scaled to the page or split over pages.
     Chart(Chart),
     /// A colour chart where one page can hold it with letters of full size; else other blocks in its place.

@@ -44,7 +44,9 @@ pub struct Column {
 pub enum ColumnWidth {
     /// As wide as its widest unbroken cell.
     Fit,
-    /// The same; but in a table too wide for its page its cells go under those that head their rows.
+    /// The same, but with room for so many swatches beside one another: tables that are alike have like columns.
+    Swatches(usize),
+    /// As wide as its widest unbroken cell; but in a table too wide for its page its cells go under those that head their rows.
     Fold,
     /// A share of what is left, broken over lines as needed.
     Share(f64),

@@ -26,10 +26,13 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     // Small charts that follow one another stand side by side, so that colourways can be compared.
     blocks.push(as_charted(book));
     blocks.extend(book.design.colourways.iter().map(|c| small_chart(book, c)));
+    // All tables have the same columns.
+    let most = |colourway| by_bead(colourway).iter().map(|(_, letters)| letters.len()).max();
+    let abreast = book.design.colourways.iter().filter_map(most).max().unwrap_or(1);
     for colourway in &book.design.colourways {
         blocks.push(Block::Together(vec![
             Block::Heading { level: 2, text: Text::plain(words.own(&colourway.name)) },
-            changes(book, colourway),
+            changes(book, colourway, abreast),
         ]));
     }
     Some(Section {
@@ -42,7 +45,7 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     })
 }
 
-fn changes(book: &Book, colourway: &Colourway) -> Block {
+fn changes(book: &Book, colourway: &Colourway, abreast: usize) -> Block {
     let words = &book.words;
     let rows = by_bead(colourway).into_iter().map(|(bead, letters)| {
         let bead = &book.design.palette.beads[bead.0];
@@ -75,7 +78,11 @@ fn changes(book: &Book, colourway: &Colourway) -> Block {
     let share = |share| Column { align: Align::Start, width: ColumnWidth::Share(share) };
     Block::Table(Table {
         summary: words.say(Word::ColourwaysSummary, context! { name => words.own(&colourway.name) }),
-        columns: vec![Column { align: Align::Middle, width: ColumnWidth::Fit }, share(1.4), share(1.0)],
+        columns: vec![
+            Column { align: Align::Start, width: ColumnWidth::Swatches(abreast) },
+            share(1.4),
+            share(1.0),
+        ],
         head: [Word::ColourwaysLetter, Word::ColourwaysBead, Word::ColourwaysInstead]
             .map(|w| Text::plain(words.fixed(w)))
             .to_vec(),

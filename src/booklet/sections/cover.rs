@@ -109,7 +109,14 @@ fn facts(book: &Book) -> Vec<(String, String)> {
     if let Some(pace) = book.design.studio.beads_an_hour {
         // Whole hours: no two beaders are alike.
         let hours = (tally.beads_pair as f64 / f64::from(pace)).round().max(1.0) as usize;
-        facts.push((words.fixed(Word::CoverTime), words.say(Word::CoverTimeText, context! { hours })));
+        // With the skill: both say whom it is for.
+        facts.insert(2, (words.fixed(Word::CoverTime), words.say(Word::CoverTimeText, context! { hours })));
     }
-    facts
+    facts.into_iter().map(|(label, value)| (label, as_fact(&value))).collect()
+}
+
+/// A value as it stands by itself: it begins with a capital.
+fn as_fact(value: &str) -> String {
+    let mut letters = value.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

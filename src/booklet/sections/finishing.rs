@@ -1,9 +1,9 @@
 //! Finishing: ear wire, tails, the second earring, care.
 
 use super::parts::{check, heading, paragraph};
-use crate::booklet::Section;
-use crate::booklet::Word;
 use crate::booklet::book::Book;
+use crate::booklet::drawing;
+use crate::booklet::{Block, Figure, Section, Text, Word};
 use crate::design::{EarWire, Pair};
 use minijinja::context;
 
@@ -32,13 +32,16 @@ pub(super) fn section(book: &Book) -> Section {
         EarWire::Hoop => Word::FinishingHoop,
     };
     let mut blocks = Vec::new();
-    for (title, text) in [
-        (title, ear_wire),
-        (Word::FinishingTails, words.fixed(Word::FinishingTailsText)),
-        (Word::FinishingSecond, second),
+    for (title, text, shown) in [
+        (title, ear_wire, opening(book)),
+        (Word::FinishingTails, words.fixed(Word::FinishingTailsText), None),
+        (Word::FinishingSecond, second, None),
     ] {
-        blocks.push(heading(book, title));
-        blocks.push(paragraph(&text));
+        let told = [heading(book, title), paragraph(&text)];
+        match shown {
+            Some(shown) => blocks.push(Block::Together(told.into_iter().chain([shown]).collect())),
+            None => blocks.extend(told),
+        }
     }
     blocks.push(check(book, &words.fixed(Word::FinishingCompare)));
     blocks.push(heading(book, Word::FinishingCare));
@@ -51,4 +54,18 @@ pub(super) fn section(book: &Book) -> Section {
         listed: true,
         blocks,
     }
+}
+
+/// How the loop of the ear wire is opened, or of the rings that join several places to hang; `None` where nothing has one.
+fn opening(book: &Book) -> Option<Block> {
+    let wire = book.design.ear_wire();
+    let several = book.work.hangings.len() > 1;
+    let wire = Some(wire).filter(|wire| wire.has_loop());
+    (wire.is_some() || several).then(|| {
+        Block::Figure(Figure {
+            drawing: drawing::opening(wire),
+            caption: Text::marked(&book.words.fixed(Word::FinishingOpening)),
+            alt: book.words.fixed(Word::FinishingOpeningAlt),
+        })
+    })
 }

@@ -30,13 +30,20 @@ pub(super) fn section(book: &Book) -> Section {
     let others = design.colourway.is_none().then_some(&design.colourways).into_iter().flatten();
     let own = named.unwrap_or_else(|| words.fixed(Word::ColourwaysAsCharted));
     let alone = design.colourway.is_some() || design.colourways.is_empty();
-    blocks.extend(list(book, (design, book.tally), (1, (!alone).then_some(own))));
-    for (index, colourway) in others.enumerate() {
-        // Beads of other colours lie where those of the chart do: only what is bought differs.
-        if let Some(other) = design.in_colourway(&colourway.key) {
+    // Beads of other colours lie where those of the chart do: only what is bought differs.
+    let others: Vec<(String, Design, Tally)> = others
+        .filter_map(|colourway| {
+            let other = design.in_colourway(&colourway.key)?;
             let tally = tally(&other, book.work);
-            blocks.extend(list(book, (&other, &tally), (index + 2, Some(words.own(&colourway.name)))));
-        }
+            Some((words.own(&colourway.name), other, tally))
+        })
+        .collect();
+    // All lists have the same columns.
+    let tallies = std::iter::once(book.tally).chain(others.iter().map(|(_, _, tally)| tally));
+    let abreast = tallies.map(most_letters).max().unwrap_or(1);
+    blocks.extend(list(book, (design, book.tally), (1, (!alone).then_some(own)), abreast));
+    for (index, (name, other, tally)) in others.into_iter().enumerate() {
+        blocks.extend(list(book, (&other, &tally), (index + 2, Some(name)), abreast));
     }
     let [least, most] = LINES;
     blocks.push(Block::WritingLines(WritingLines {
@@ -56,17 +63,18 @@ pub(super) fn section(book: &Book) -> Section {
     }
 }
 
-/// One list; its number tells its boxes from those of others, its name is that of the colourway.
+/// One list; its number tells its boxes from those of others, its name is that of the colourway, and so many letters
+/// have room beside one another.
 fn list(
     book: &Book,
     (design, tally): (&Design, &Tally),
     (number, name): (usize, Option<String>),
+    abreast: usize,
 ) -> impl Iterator<Item = Block> {
     let words = &book.words;
     let called = name.clone().unwrap_or_else(|| words.own(&design.title));
     let mut rows = Rows { book, number, called: &called, rows: Vec::new() };
-    let used: Vec<&BeadCount> = tally.beads.iter().filter(|bead| bead.one > 0).collect();
-    for letters in by_bead(&used) {
+    for letters in by_bead(&used(tally)) {
         rows.bead(design, &letters);
     }
     for count in &tally.threads {
@@ -75,18 +83,18 @@ fn list(
             ThreadUse::Fringe => &design.fringe_thread,
         };
         let spools = count.spools.map(|spools| words.number(spools as usize));
-        rows.add(Vec::new(), words.own(&thread.name), words.cuts_for_both(&count.cuts), spools);
+        rows.add(Vec::new(), strong(&words.own(&thread.name)), words.cuts_for_both(&count.cuts), spools);
     }
     for count in &tally.findings {
         let finding = &design.findings[count.finding];
-        rows.add(Vec::new(), words.own(&finding.name), words.number(count.pair as usize), None);
+        rows.add(Vec::new(), strong(&words.own(&finding.name)), words.number(count.pair as usize), None);
     }
     let column = |align, width| Column { align, width };
     let table = Block::Table(Table {
         summary: words.say(Word::ShoppingSummary, context! { name => called.as_str() }),
         columns: vec![
             column(Align::Middle, ColumnWidth::Fit),
-            column(Align::Middle, ColumnWidth::Fit),
+            column(Align::Start, ColumnWidth::Swatches(abreast)),
             column(Align::Start, ColumnWidth::Share(1.0)),
             column(Align::End, ColumnWidth::Fit),
             column(Align::End, ColumnWidth::Fit),
@@ -104,6 +112,19 @@ fn list(
         row_header: Some(2),
     });
     [Block::CutLine].into_iter().chain(name.map(|name| heading_text(2, &name))).chain([table])
+}
+
+fn strong(name: &str) -> String {
+    format!("**{name}**")
+}
+
+/// Most letters that stand for one bead of a list.
+fn most_letters(tally: &Tally) -> usize {
+    by_bead(&used(tally)).iter().map(Vec::len).max().unwrap_or(1)
+}
+
+fn used(tally: &Tally) -> Vec<&BeadCount> {
+    tally.beads.iter().filter(|bead| bead.one > 0).collect()
 }
 
 /// The rows of a list so far.
@@ -128,7 +149,7 @@ impl Rows<'_, '_> {
         let swatches: Vec<Swatch> = letters.iter().map(swatch).collect();
         let size = bead.size.as_deref().map(|size| words.own(size));
         let parts = [
-            Some(format!("**{}**", words.own(&bead.name))),
+            Some(strong(&words.own(&bead.name))),
             Some(words.own(&bead.finish)),
             size.map(|size| format!("{} {size}", self.book.shape(bead.shape))),
             bead.code.clone(),

@@ -33,7 +33,11 @@ impl Setter<'_> {
         let foot_top = self.foot_top();
         let logo = cover.logo.as_ref().map(|logo| (logo, contained(logo, LOGO)));
         let beside = logo.map_or(Mm::ZERO, |(_, size)| size.width + FACTS_APART);
-        let columns = if logo.is_some() { self.fact_columns(cover).min(2) } else { self.fact_columns(cover) };
+        let columns = if logo.is_some() {
+            self.fact_columns(cover, width).min(2)
+        } else {
+            self.fact_columns(cover, width)
+        };
         let facts_width = width - beside;
         let facts_height = self.tried(|on| on.facts(cover, columns, facts_width, Tree::ROOT)).height;
         let low = logo.map_or(facts_height, |(_, size)| facts_height.max(size.height));

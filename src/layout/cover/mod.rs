@@ -50,6 +50,8 @@ const ART_PAD: Mm = Mm(7.0);
 const FACTS_APART: Mm = Mm(8.0);
 const FACT_ROWS_APART: Mm = Mm(3.2);
 const UNDER_FACTS: Mm = Mm(6.0);
+/// Least width of a column of facts beyond the usual number of them, in ems.
+const LEAST_FACT: f64 = 9.5;
 /// From this enlargement on facts stand in fewer columns, or beside what is drawn: then they take this share of the width.
 const LARGE: f64 = 1.5;
 const FACTS_ASIDE: f64 = 0.42;
@@ -126,7 +128,7 @@ impl Setter<'_> {
         // Figures come before facts in reading, so the facts' height must be known first.
         let foot_top = self.foot_top();
         let top = head_end + OVER_ART;
-        let columns = self.fact_columns(cover);
+        let columns = self.fact_columns(cover, width);
         let facts_height = self.tried(|on| on.facts(cover, columns, width, Tree::ROOT)).height;
         let facts_top = foot_top - UNDER_FACTS - facts_height;
         let over = Size { width, height: facts_top - UNDER_ART - top };
@@ -262,10 +264,16 @@ impl Setter<'_> {
         }
     }
 
-    fn fact_columns(&self, cover: &Cover) -> usize {
+    /// In how many columns facts stand: as few rows as a usual number of columns makes, or one fewer where the page is
+    /// wide enough for a column more, so that no fact stands in a row of its own.
+    fn fact_columns(&self, cover: &Cover, width: Mm) -> usize {
         let most = if self.sheet.enlarged > LARGE { 2 } else { 3 };
-        let rows = cover.facts.len().div_ceil(most).max(1);
-        cover.facts.len().div_ceil(rows).max(1)
+        let facts = cover.facts.len();
+        let column = (width + FACTS_APART) / (most + 1) as f64 - FACTS_APART;
+        let alone = facts > most && facts % most == 1;
+        let most = if alone && column >= self.sheet.body.size.mm() * LEAST_FACT { most + 1 } else { most };
+        let rows = facts.div_ceil(most).max(1);
+        facts.div_ceil(rows).max(1)
     }
 
     /// Facts in columns: a quiet label over its value.
@@ -288,7 +296,8 @@ impl Setter<'_> {
                 let body = self.tree.add(item, Role::ListBody);
                 let words =
                     self.block(&Text::plain(label), &label_style, column, how, Align::Start, label_node);
-                let value = self.block(&Text::plain(value), &value_style, column, how, Align::Start, body);
+                let even = self.balanced();
+                let value = self.block(&Text::plain(value), &value_style, column, even, Align::Start, body);
                 let x = (column + gap) * i as f64;
                 let y = top + words.height;
                 piece.height = piece.height.max(y + value.height);

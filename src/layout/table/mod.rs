@@ -50,7 +50,12 @@ impl Setter<'_> {
 
     /// Width of so many swatches side by side; further ones stand below.
     fn swatches_width(&self, swatches: &[Swatch]) -> Mm {
-        let abreast = swatches.len().min(ABREAST);
+        self.swatches_room(swatches.len())
+    }
+
+    /// How wide so many swatches in one cell are.
+    fn swatches_room(&self, swatches: usize) -> Mm {
+        let abreast = swatches.min(ABREAST);
         self.cell_swatch() * (abreast as f64) + self.swatch_gap() * (abreast.saturating_sub(1) as f64)
     }
 

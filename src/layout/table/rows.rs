@@ -18,8 +18,8 @@ const PARTED: f64 = 10.0;
 /// How much larger the numbers of rows and strands are on a bench copy, to be found from an arm's length.
 pub(super) const BENCH_NUMBER: f64 = 1.35;
 
-/// The number that a bench copy's row is found by, when its heading is one.
-pub(super) fn bench_number(table: &Table, row: &TableRow) -> Option<usize> {
+/// The number that a row is found by, when its heading is one.
+pub(super) fn numbered(table: &Table, row: &TableRow) -> Option<usize> {
     match row.cells.get(table.row_header?) {
         Some(Cell::Text(text)) => text.words().parse().ok(),
         _ => None,
@@ -36,6 +36,8 @@ struct SetCell {
 const HEAD_RULE: Mm = Mm(0.35);
 const TOTAL_RULE: Mm = Mm(0.3);
 const FIFTH_RULE: Mm = Mm(0.5);
+/// The same in a booklet, whose rows are read and not searched from afar.
+const FIFTH_QUIET_RULE: Mm = Mm(0.25);
 
 /// Where the columns of a table lie.
 struct Grid<'t> {
@@ -184,10 +186,12 @@ impl Setter<'_> {
             };
             whole.absorb(cell.piece, cell.x, y);
         }
-        let number = bench_number(grid.table, row).filter(|_| self.booklet.setting.bench);
-        if number.is_some_and(|n| n.is_multiple_of(5)) {
+        let is_fifth = numbered(grid.table, row).is_some_and(|n| n.is_multiple_of(5));
+        if is_fifth && self.booklet.setting.bench {
             // A heavier rule under every fifth helps to find the place again.
             whole.rule(rule(whole.height, self.sheet.ink, FIFTH_RULE));
+        } else if is_fifth && next == Some(RowKind::Plain) {
+            whole.rule(rule(whole.height, self.sheet.muted, FIFTH_QUIET_RULE));
         } else if next.is_some_and(|k| k == RowKind::Plain) && row.kind != RowKind::Group || next.is_none() {
             whole.rule(rule(whole.height, self.sheet.hairline, FINE_RULE));
         }
@@ -209,7 +213,7 @@ impl Setter<'_> {
             let piece = match cell {
                 Cell::Text(text) => {
                     let mut style = self.cell_style(row.kind);
-                    if header && self.booklet.setting.bench && bench_number(grid.table, row).is_some() {
+                    if header && self.booklet.setting.bench && numbered(grid.table, row).is_some() {
                         style.size = style.size * BENCH_NUMBER;
                     }
                     self.block(text, &style, width, how, align, cell_node)

@@ -68,7 +68,7 @@ impl Setter<'_> {
                     airy |= !text.0.is_empty();
                     let larger = self.booklet.setting.bench
                         && table.row_header == Some(column)
-                        && super::rows::bench_number(table, row).is_some();
+                        && super::rows::numbered(table, row).is_some();
                     let size = style.size * if larger { super::rows::BENCH_NUMBER } else { 1.0 };
                     self.text_wish(text, &Style { size, ..style })
                 }
@@ -89,6 +89,11 @@ impl Setter<'_> {
         }
         let share = match table.columns[column].width {
             ColumnWidth::Fit | ColumnWidth::Fold => 0.0,
+            ColumnWidth::Swatches(abreast) => {
+                let room = self.swatches_room(abreast);
+                (least, natural) = (least.max(room), natural.max(room));
+                0.0
+            }
             ColumnWidth::Share(share) => share.max(0.01),
         };
         let natural = natural.max(least);

@@ -11,6 +11,7 @@ mod numbers;
 mod paint;
 mod ring;
 mod route;
+mod signs;
 mod stage;
 mod state;
 mod stretch;
@@ -21,4 +22,5 @@ mod whole;
 mod wraps;
 
 pub use draw::{Diagram, DiagramMove, diagrams, figured, moving};
-pub(super) use paint::{accent, arrowhead};
+pub(super) use paint::{accent, arrowhead, disc};
+pub use signs::{SIGNS, Sign, sign};

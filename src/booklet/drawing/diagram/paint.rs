@@ -23,11 +23,11 @@ const ACCENTS: [Colour; 4] = [
     Colour::new(0x6a, 0x1b, 0x9a),
 ];
 /// Thread laid before.
-const LAID: Colour = Colour::new(0x7c, 0x80, 0x87);
+pub(super) const LAID: Colour = Colour::new(0x7c, 0x80, 0x87);
 /// Least contrast of letters (WCAG 2.2, 1.4.3).
 const LEGIBLE: f64 = 4.6;
 /// Width of thread in the open.
-const OPEN: f64 = 0.62;
+pub(super) const OPEN: f64 = 0.62;
 /// Width of thread in a hole.
 const HIDDEN: f64 = 0.45;
 /// White on both sides of thread, so that it can be seen on dark beads and over other thread.
@@ -117,9 +117,14 @@ pub(super) fn number(sketch: &mut Sketch, thread: &Thread, numbers: &[(usize, Po
             sketch.line(leader.clone(), pen(Colour::WHITE, LEADER * 3.0));
             sketch.line(leader, pen(accent, LEADER));
         }
-        sketch.area(circle(*at, Mm(RADIUS)), accent, Some(pen(Colour::WHITE, 0.25)));
-        sketch.centred(*at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
+        disc(sketch, *number, *at, accent);
     }
+}
+
+/// A number in a dot.
+pub(in crate::booklet::drawing) fn disc(sketch: &mut Sketch, number: usize, at: Point, colour: Colour) {
+    sketch.area(circle(at, Mm(RADIUS)), colour, Some(pen(Colour::WHITE, 0.25)));
+    sketch.centred(at, number.to_string(), NUMBER, Colour::WHITE, Face::Bold, None);
 }
 
 /// Numbers the rows left of all else, which fills `extent`.
@@ -150,12 +155,12 @@ fn colour_of(run: &Run, accent: Colour) -> Colour {
     if run.number.is_some() { accent } else { LAID }
 }
 
-fn open(sketch: &mut Sketch, run: &Run, accent: Colour) {
+pub(super) fn open(sketch: &mut Sketch, run: &Run, accent: Colour) {
     sketch.line(run.line.clone(), cased(Colour::WHITE, OPEN + CASING * 2.0));
     sketch.line(run.line.clone(), pen(colour_of(run, accent), OPEN));
 }
 
-fn hidden(sketch: &mut Sketch, run: &Run, accent: Colour) {
+pub(super) fn hidden(sketch: &mut Sketch, run: &Run, accent: Colour) {
     sketch.line(run.line.clone(), cased(Colour::WHITE, HIDDEN + CASING * 1.6));
     let mut stroke = cased(colour_of(run, accent), HIDDEN);
     stroke.dash = vec![Mm(0.95), Mm(0.6)];
@@ -175,7 +180,7 @@ fn letter(sketch: &mut Sketch, shown: &Shown, columns: &Columns) {
 }
 
 /// The palest ink that can still be read on a faded bead.
-fn faded_ink(bead: Colour) -> Colour {
+pub(super) fn faded_ink(bead: Colour) -> Colour {
     let ground = bead.mix(Colour::WHITE, FADED);
     (0..=10)
         .rev()
@@ -222,7 +227,7 @@ pub(super) fn bridges(columns: &Columns, stage: &Stage) -> Vec<Vec<Segment>> {
 }
 
 /// The needle or the cut, and the loose beginning.
-fn ends(sketch: &mut Sketch, thread: &Thread, accent: Colour) {
+pub(super) fn ends(sketch: &mut Sketch, thread: &Thread, accent: Colour) {
     if let Some(loose) = thread.beginning {
         sketch.area(circle(loose, Mm(OPEN * 0.9)), accent, None);
     }

@@ -14,9 +14,9 @@ mod rows;
 use crate::booklet::book::{Book, Edition};
 use crate::booklet::compose::open;
 use crate::booklet::diagrams;
-use crate::booklet::drawing::figured;
+use crate::booklet::drawing::{self, Sign, figured};
 use crate::booklet::sections::screens::of_steps;
-use crate::booklet::{Block, ParagraphStyle, Section, Step, Text, Word, Wording};
+use crate::booklet::{Block, Figure, ParagraphStyle, Section, Step, Text, Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::stitch::{Cut, Manner, Move, Phase, SectionId, Shown, ThreadUse, Work};
@@ -29,10 +29,8 @@ use std::ops::Range;
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let mut diagrams = diagrams::figures(book);
-    let mut blocks = vec![Block::Paragraph {
-        text: Text::plain(words.fixed(Word::StepsDiagramNote)),
-        style: ParagraphStyle::Small,
-    }];
+    let note = Text::plain(words.fixed(Word::StepsDiagramNote));
+    let mut blocks = vec![Block::Paragraph { text: note, style: ParagraphStyle::Small }, signs(book)];
     blocks.extend(film::whole(book));
     let plan = plan_of(book);
     let steps = &plan.steps;
@@ -64,6 +62,28 @@ pub(super) fn section(book: &Book) -> Section {
         listed: true,
         blocks,
     }
+}
+
+/// The key to the signs of the diagrams.
+fn signs(book: &Book) -> Block {
+    let figure = |&sign: &Sign| {
+        let (means, looks) = match sign {
+            Sign::Beginning => (Word::SignsBeginning, Word::SignsBeginningAlt),
+            Sign::Way => (Word::SignsWay, Word::SignsWayAlt),
+            Sign::Inside => (Word::SignsInside, Word::SignsInsideAlt),
+            Sign::Numbers => (Word::SignsNumbers, Word::SignsNumbersAlt),
+            Sign::Needle => (Word::SignsNeedle, Word::SignsNeedleAlt),
+            Sign::Bridge => (Word::SignsBridge, Word::SignsBridgeAlt),
+            Sign::InPlace => (Word::SignsInPlace, Word::SignsInPlaceAlt),
+            Sign::Cut => (Word::SignsCut, Word::SignsCutAlt),
+        };
+        Figure {
+            drawing: drawing::sign(book.design, sign),
+            caption: Text::plain(book.words.fixed(means)),
+            alt: book.words.fixed(looks),
+        }
+    };
+    Block::Key(drawing::SIGNS.iter().map(figure).collect())
 }
 
 /// Every name in a design's film or photographs that is none of a step.
