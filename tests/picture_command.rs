@@ -217,6 +217,60 @@ fn a_steps_moves_come_one_by_one_and_in_one_file_that_moves() {
 }
 
 #[test]
+fn remake_keeps_as_many_pictures_as_a_step_has_moves() {
+    let catalogue = Catalogue::with_heron();
+    catalogue.run(&["picture", "heron.yaml", "--step", "6", "--moves", "--pixels", "100"]).ended(0);
+    let named = |done: u32| format!("heron-step-6-move-{done:02}-100-pixels.png");
+    let frames = || {
+        let file = catalogue.bytes("heron-step-6-moves-100-pixels.png");
+        let reader = png::Decoder::new(std::io::Cursor::new(file)).read_info().expect("a PNG file");
+        reader.info().animation_control.expect("that moves").num_frames
+    };
+    let alone =
+        || catalogue.names().iter().filter(|name| name.starts_with("heron-step-6-move-")).count() as u32;
+    let few = frames();
+    assert_eq!(alone(), few);
+    // The booklet is new; of the pictures nothing has changed. What has been lost comes back.
+    std::fs::remove_file(catalogue.path(&named(few - 1))).expect("there");
+    let ran = catalogue.run(&["remake", "."]);
+    ran.ended(0);
+    assert!(ran.out.contains(&format!(": 2 made, {few} current, 0 failed")), "{}", ran.out);
+    assert_eq!(alone(), few);
+
+    // Without its top row the sixth step is another one, with more moves.
+    let row = "    ..A B A\n";
+    catalogue.edit("heron.yaml", row, "");
+    let dry = catalogue.run(&["remake", ".", "--dry-run"]);
+    dry.ended(0);
+    assert_eq!(alone(), few, "a dry run writes nothing");
+    catalogue.run(&["remake", "."]).ended(0);
+    let many = frames();
+    assert!(many > few, "{many} and {few}");
+    assert_eq!(alone(), many);
+    assert!(dry.out.contains(&format!(": {} to make, 0 current, 0 failed", many + 2)), "{}", dry.out);
+
+    // And back: what is beyond its moves goes, but not what has another name or is not the program's.
+    std::fs::write(catalogue.path(&named(many)), "mine").expect("written");
+    std::fs::copy(catalogue.path(&named(many - 1)), catalogue.path("kept.png")).expect("copied");
+    catalogue.edit("heron.yaml", "    .A B B A\n", &format!("{row}    .A B B A\n"));
+    let dry = catalogue.run(&["remake", ".", "--dry-run"]);
+    dry.ended(0);
+    assert_eq!(alone(), many + 1, "a dry run removes nothing");
+    let ran = catalogue.run(&["remake", "."]);
+    ran.ended(0);
+    assert_eq!(frames(), few);
+    let gone = many - few;
+    assert!(dry.out.contains(&format!(", {gone} to remove, 0 failed")), "{}", dry.out);
+    assert!(ran.out.contains(&format!(", {gone} removed, 0 failed")), "{}", ran.out);
+    assert!(ran.out.contains("its step has no such move any longer"), "{}", ran.out);
+    assert_eq!(alone(), few + 1);
+    assert!(catalogue.path(&named(many)).exists() && catalogue.path("kept.png").exists());
+    let ran = catalogue.run(&["remake", "."]);
+    ran.ended(0);
+    assert!(ran.out.contains(&format!(": 0 made, {} current, 0 failed", few + 2)), "{}", ran.out);
+}
+
+#[test]
 fn a_step_shows_its_diagrams_and_says_what_it_has_none_of() {
     let catalogue = Catalogue::with_heron();
     catalogue.run(&["picture", "heron.yaml", "--step", "4", "--pixels", "300"]).ended(0);

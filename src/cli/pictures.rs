@@ -37,7 +37,7 @@ pub(super) fn picture(
     let pages = pictured.pages()?;
     let mut meta = booklet.meta.clone();
     meta.digest_parts.extend([
-        (MADE_PAGES.to_owned(), "1".to_owned()),
+        (MADE_PAGES.to_owned(), made_pages(picture, pages.len()).to_string()),
         (MADE_WARNINGS.to_owned(), count(&of.problems, Severity::Warning).to_string()),
     ]);
     let packet = paint::picture_packet(&meta);
@@ -56,6 +56,11 @@ pub(super) fn picture(
         (_, None) => svgs.concat().into_bytes(),
     };
     Ok(Made { bytes, pages: pages.len(), carried: Carried::default(), otherwise: false, advice: Vec::new() })
+}
+
+/// What a picture says it shows: a file that moves has a picture for each move, any other is one.
+fn made_pages(picture: &PictureSettings, shown: usize) -> usize {
+    if matches!(picture.shows, Shows::Moves { .. }) { shown } else { 1 }
 }
 
 /// What a picture is made of.

@@ -5,6 +5,7 @@
 //! again whenever a file is saved.
 
 mod find;
+mod moves;
 mod next;
 mod plan;
 mod report;
@@ -29,7 +30,8 @@ use std::path::PathBuf;
 A booklet is current when nothing that goes into it has changed: its design, the palette entries
 it uses, studio, templates, fonts, settings and the version of the program. Times of files do not
 matter. Other editions that stand beside it (colourways, large print, bench copies …) are remade as
-they were made; personal copies are left alone, and no file is ever deleted.")]
+they were made; personal copies are left alone. No file is ever deleted, but the picture of a move
+that its step no longer has.")]
 pub(super) struct RemakeArgs {
     /// The folder of the catalogue
     #[arg(value_name = "FOLDER")]

@@ -8,6 +8,8 @@ use super::super::settings::{PaperName, Settings};
 use super::super::{names, ticks, write};
 use super::RemakeArgs;
 use super::find::{Design, Found};
+use super::moves;
+
 use crate::diagnostic::Problem;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -59,6 +61,11 @@ pub(super) enum Todo {
         /// Why.
         why: Vec<String>,
     },
+    /// Remove it: it shows a move that its step no longer has.
+    Remove {
+        /// The picture.
+        path: PathBuf,
+    },
     /// It cannot be made.
     Fail(Vec<Problem>),
 }
@@ -66,6 +73,8 @@ pub(super) enum Todo {
 /// What one design asks for.
 struct Wanted {
     booklets: Vec<(Settings, PathBuf, Inputs)>,
+    /// Pictures of ours that show nothing any longer.
+    surplus: Vec<PathBuf>,
     problems: Vec<Problem>,
     read: BTreeSet<PathBuf>,
 }
@@ -74,7 +83,7 @@ struct Wanted {
 pub(super) fn plan(args: &RemakeArgs, desk: &Desk, found: &Found) -> Plan {
     let others = other_editions(found);
     let wanted: Vec<Wanted> =
-        found.designs.par_iter().map(|design| wanted(args, desk, design, &others)).collect();
+        found.designs.par_iter().map(|design| wanted(args, desk, found, design, &others)).collect();
 
     let mut entries = Vec::new();
     let mut taken: BTreeMap<String, &Path> = BTreeMap::new();
@@ -85,6 +94,10 @@ pub(super) fn plan(args: &RemakeArgs, desk: &Desk, found: &Found) -> Plan {
             let name = design.within.display().to_string();
             let of = (design.path.clone(), None);
             entries.push(Entry { name, todo: Todo::Fail(wanted.problems), of, otherwise: false });
+        }
+        for path in wanted.surplus {
+            let (name, of) = (called(design, &path), (design.path.clone(), Some(path.clone())));
+            entries.push(Entry { name, todo: Todo::Remove { path }, of, otherwise: false });
         }
         for (settings, path, inputs) in wanted.booklets {
             let name = called(design, &path);
@@ -151,10 +164,12 @@ fn other_editions(found: &Found) -> BTreeMap<(PathBuf, String), BTreeSet<Setting
 fn wanted(
     args: &RemakeArgs,
     desk: &Desk,
+    found: &Found,
     design: &Design,
     others: &BTreeMap<(PathBuf, String), BTreeSet<Settings>>,
 ) -> Wanted {
-    let mut wanted = Wanted { booklets: Vec::new(), problems: Vec::new(), read: BTreeSet::new() };
+    let mut wanted =
+        Wanted { booklets: Vec::new(), surplus: Vec::new(), problems: Vec::new(), read: BTreeSet::new() };
     let plain = Settings::plain(PaperName::A4, false);
     let reading = desk.glance(&design.path, &plain);
     let Some(checked) = reading.design else {
@@ -167,7 +182,12 @@ fn wanted(
         wanted.add(desk, design, &checked, settings);
     }
     let beside = (design.out.clone(), checked.slug.clone());
-    let asked_for = others.get(&beside).into_iter().flatten().filter(|other| !usual.contains(other));
+    let editions = others.get(&beside).cloned().unwrap_or_default();
+    let moves = moves::of(desk, found, design, &editions);
+    wanted.surplus.extend(moves.gone.iter().map(|s| design.out.join(names::file_name(&checked.slug, s))));
+    let editions: BTreeSet<&Settings> = editions.union(&moves.wanted).collect();
+    let asked_for =
+        editions.into_iter().filter(|other| !usual.contains(other) && !moves.gone.contains(other));
     // A plain booklet on the paper that was the studio's would fight with the usual one for its name.
     for settings in asked_for.filter(|s| **s != Settings::plain(s.paper, false)) {
         let reading = desk.glance(&design.path, settings);

@@ -69,7 +69,7 @@ impl Report<'_> {
         }
         let _ = writeln!(
             text,
-            "{}: {} {}, {} current, {} failed",
+            "{}: {} {}, {} current, {}{} failed",
             match self.rows.len() {
                 1 => "1 booklet".to_owned(),
                 n => format!("{n} booklets"),
@@ -77,6 +77,10 @@ impl Report<'_> {
             self.count(Outcome::Made),
             self.word(Outcome::Made),
             self.count(Outcome::Current),
+            match self.count(Outcome::Removed) {
+                0 => String::new(),
+                n => format!("{n} {}, ", self.word(Outcome::Removed)),
+            },
             self.count(Outcome::Failed)
         );
         text
@@ -87,6 +91,8 @@ impl Report<'_> {
             Outcome::Current => "current",
             Outcome::Made if self.dry_run => "to make",
             Outcome::Made => "made",
+            Outcome::Removed if self.dry_run => "to remove",
+            Outcome::Removed => "removed",
             Outcome::Failed => "failed",
         }
     }

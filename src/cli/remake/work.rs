@@ -39,7 +39,9 @@ pub(super) enum Outcome {
     Current,
     /// It is made; in a dry run, it would be.
     Made,
-    /// It could not be made.
+    /// It is removed; in a dry run, it would be.
+    Removed,
+    /// It could not be made, or not be removed.
     Failed,
 }
 
@@ -89,6 +91,13 @@ fn row(args: &RemakeArgs, desk: &Desk, entry: &Entry) -> Row {
         Todo::Fail(problems) => {
             let why: Vec<String> = problems.first().map(|p| p.message.clone()).into_iter().collect();
             Row { problems: problems.clone(), ..row(Outcome::Failed, &why) }
+        }
+        Todo::Remove { path } => {
+            let why = ["its step has no such move any longer".to_owned()];
+            match if args.dry_run { Ok(()) } else { write::remove(path) } {
+                Ok(()) => row(Outcome::Removed, &why),
+                Err(problem) => Row { problems: vec![problem], ..row(Outcome::Failed, &why) },
+            }
         }
         Todo::Make { why, .. } if args.dry_run => row(Outcome::Made, why),
         Todo::Make { design, settings, path, why } => match make(args, desk, design, settings, path) {

@@ -44,6 +44,20 @@ pub(super) fn fresh(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
     }
 }
 
+/// Removes a file; a link is removed, not what it leads to. One that is gone already is no problem.
+///
+/// # Errors
+/// When the system does not let it be removed.
+pub(super) fn remove(path: &Path) -> Result<(), Problem> {
+    match std::fs::remove_file(path) {
+        Err(e) if e.kind() != ErrorKind::NotFound => {
+            Err(Problem::error(format!("{} cannot be removed: {e}", path.display()))
+                .hint("remove it by hand, or change who may write into its folder"))
+        }
+        _ => Ok(()),
+    }
+}
+
 /// What keeps a file from being put under a path, as far as that can be seen beforehand.
 pub(super) fn obstacle(path: &Path) -> Option<Problem> {
     Goal::of(path).err().map(|e| e.problem(Elsewhere::Out))
