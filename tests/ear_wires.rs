@@ -2,7 +2,7 @@
 
 use crate::maker::{DESIGN, Folder, PALETTE};
 use crate::support::editions::plain;
-use fringebook::booklet::{Booklet, Wording, compose, drawing::pair};
+use fringebook::booklet::{Block, Booklet, Figure, Wording, compose, drawing::pair};
 use fringebook::design::{Design, EarWire, Paper, Wishes, read};
 use fringebook::drawn::{Drawing, Mark};
 use fringebook::stitch::stitch;
@@ -66,6 +66,41 @@ fn each_kind_has_a_drawing_of_its_own_that_hangs_from_the_same_place() {
             }
         }
     }
+}
+
+#[test]
+fn finishing_draws_how_each_loop_is_opened() {
+    let mut seen: Vec<(EarWire, Drawing)> = Vec::new();
+    for (wire, kind) in KINDS {
+        let booklet = booklet(&design(wire, "", "hang: thread guard", "en"));
+        let finishing =
+            booklet.sections.iter().find(|section| section.name == "finishing").expect("finishing");
+        let drawn: Vec<&Figure> = finishing.blocks.iter().flat_map(figures).collect();
+        // A hoop opens at its catch: there is no loop to bend.
+        assert_eq!(drawn.len(), usize::from(kind.has_loop()), "{kind:?}");
+        for figure in drawn {
+            let numbers: Vec<&str> = figure.drawing.marks.iter().filter_map(label).collect();
+            assert_eq!(numbers, ["1", "2", "3"]);
+            assert!(figure.caption.words().starts_with("1 the loop from the front; 2 right"), "{kind:?}");
+            assert!(figure.alt.contains("crossed out as wrong"));
+            for (other, known) in &seen {
+                assert_eq!(*other == kind, *known == figure.drawing, "{other:?} and {kind:?}");
+            }
+            seen.push((kind, figure.drawing.clone()));
+        }
+    }
+}
+
+fn figures(block: &Block) -> Vec<&Figure> {
+    match block {
+        Block::Figure(figure) => vec![figure],
+        Block::Together(blocks) => blocks.iter().flat_map(figures).collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn label(mark: &Mark) -> Option<&str> {
+    if let Mark::Label(label) = mark { Some(&label.text) } else { None }
 }
 
 #[test]

@@ -106,6 +106,31 @@ fn large_print_runs_sections_on_and_enlarges_drawings() {
     assert!(number(&large) >= 16.0, "{}", number(&large));
 }
 
+/// As in a book: the first page is a right one.
+#[test]
+fn sections_and_page_numbers_stand_at_the_outer_edge() {
+    let list = pages(&full(setting(Paper::A4)));
+    let count = list.pages.len();
+    let middle = paper_size(Paper::A4).width / 2.0;
+    for (i, page) in list.pages.iter().enumerate().skip(1) {
+        let at = |text: &str| {
+            let of = |item: &Item| match &item.paint {
+                Paint::Glyphs(g)
+                    if item.standing == Standing::Artifact(Artifact::Running) && words(g) == text =>
+                {
+                    Some(g.at.x)
+                }
+                _ => None,
+            };
+            page.items.iter().find_map(of).expect("in head or foot")
+        };
+        let is_left = i % 2 == 1;
+        assert_eq!(at(&format!("Page {} of {count}", i + 1)) < middle, is_left, "page {}", i + 1);
+        assert_eq!(at(&page.section) < middle, is_left, "page {}", i + 1);
+        assert_eq!(at("Reed Bed") < middle, !is_left, "page {}", i + 1);
+    }
+}
+
 #[test]
 fn every_page_but_the_cover_has_head_and_foot() {
     let list = pages(&full(setting(Paper::A4)));
