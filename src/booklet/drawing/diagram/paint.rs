@@ -40,8 +40,8 @@ pub(super) const NEEDLE: f64 = 10.0;
 const LEADER: f64 = 0.25;
 /// How far the middle of a row's number stands from the rest, and its size and colour.
 const BESIDE: f64 = 2.6;
-const ROW_NUMBER: Pt = Pt(8.0);
-const LAID_TEXT: Colour = Colour::new(0x55, 0x59, 0x60);
+pub(super) const ROW_NUMBER: Pt = Pt(8.0);
+pub(super) const LAID_TEXT: Colour = Colour::new(0x55, 0x59, 0x60);
 /// Letters on beads this wide or wider are of the larger size.
 const ROOMY: f64 = 7.0;
 

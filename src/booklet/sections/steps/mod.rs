@@ -16,7 +16,7 @@ use crate::booklet::compose::open;
 use crate::booklet::diagrams;
 use crate::booklet::drawing::{self, Sign, figured};
 use crate::booklet::sections::screens::of_steps;
-use crate::booklet::{Block, Figure, ParagraphStyle, Section, Step, Text, Word, Wording};
+use crate::booklet::{Block, Figure, Section, Step, Text, Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::stitch::{Cut, Manner, Move, Phase, SectionId, Shown, ThreadUse, Work};
@@ -29,8 +29,7 @@ use std::ops::Range;
 pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let mut diagrams = diagrams::figures(book);
-    let note = Text::plain(words.fixed(Word::StepsDiagramNote));
-    let mut blocks = vec![Block::Paragraph { text: note, style: ParagraphStyle::Small }, signs(book)];
+    let mut blocks = vec![signs(book)];
     blocks.extend(film::whole(book));
     let plan = plan_of(book);
     let steps = &plan.steps;
@@ -76,6 +75,7 @@ fn signs(book: &Book) -> Block {
             Sign::Bridge => (Word::SignsBridge, Word::SignsBridgeAlt),
             Sign::InPlace => (Word::SignsInPlace, Word::SignsInPlaceAlt),
             Sign::Cut => (Word::SignsCut, Word::SignsCutAlt),
+            Sign::Row => (Word::SignsRow, Word::SignsRowAlt),
         };
         Figure {
             drawing: drawing::sign(book.design, sign),
