@@ -70,7 +70,7 @@ fn skill(book: &Book) -> String {
     })
 }
 
-/// Label and value of each fact.
+/// Label and value of each fact; the long ones first, so that they stand in one row.
 fn facts(book: &Book) -> Vec<(String, String)> {
     let (words, tally) = (&book.words, book.tally);
     let hang = book.hang_name();
@@ -85,7 +85,6 @@ fn facts(book: &Book) -> Vec<(String, String)> {
                 },
             ),
         ),
-        (words.fixed(Word::CoverSkill), skill(book)),
         (
             words.fixed(Word::CoverTechnique),
             words.say(
@@ -96,6 +95,7 @@ fn facts(book: &Book) -> Vec<(String, String)> {
                 },
             ),
         ),
+        (words.fixed(Word::CoverSkill), skill(book)),
         (
             words.fixed(Word::CoverBeads),
             words.say(Word::CoverBeadsText, context! { pair => tally.beads_pair, colours => book.colours() }),
@@ -110,7 +110,7 @@ fn facts(book: &Book) -> Vec<(String, String)> {
         // Whole hours: no two beaders are alike.
         let hours = (tally.beads_pair as f64 / f64::from(pace)).round().max(1.0) as usize;
         // With the skill: both say whom it is for.
-        facts.insert(2, (words.fixed(Word::CoverTime), words.say(Word::CoverTimeText, context! { hours })));
+        facts.insert(3, (words.fixed(Word::CoverTime), words.say(Word::CoverTimeText, context! { hours })));
     }
     facts.into_iter().map(|(label, value)| (label, as_fact(&value))).collect()
 }
