@@ -8,6 +8,8 @@ use crate::units::Mm;
 
 /// Most lines of a heading cell before it widens its column.
 const HEAD_LINES: f64 = 2.0;
+/// A heading this wide or less stands on one line, in ems: breaking it would save hardly a figure's width.
+const SHORT_HEAD: f64 = 3.6;
 /// Width of a share column that counts as comfortable, in ems of the cell.
 const COMFORTABLE_SHARE: f64 = 9.0;
 
@@ -59,7 +61,8 @@ impl Setter<'_> {
             let (word, wide) = least_and_natural(&mut self.shaper, head, &head_style);
             least = word;
             whole = wide;
-            natural = word.max(whole / HEAD_LINES);
+            let is_short = whole <= head_style.size.mm() * SHORT_HEAD;
+            natural = if is_short { whole } else { word.max(whole / HEAD_LINES) };
         }
         for row in table.rows.iter().filter(|r| r.kind != RowKind::Group) {
             let style = self.cell_style(row.kind);
