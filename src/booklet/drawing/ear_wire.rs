@@ -3,7 +3,7 @@
 //! Outlines and measures are from memory, of findings as shops sell them: a hook of 18 mm, a lever back of 16 mm, a
 //! post of 11 mm behind a ball of 4 mm, a hoop of 14 mm.
 
-use super::findings::{METAL, METAL_EDGE, METAL_LIGHT, tube};
+use super::findings::{METAL, METAL_EDGE, METAL_LIGHT, large_ball, large_wire, tube};
 use super::sketch::{Sketch, pen};
 use crate::design::EarWire;
 use crate::drawn::{Segment, circle};
@@ -42,23 +42,23 @@ pub(super) fn large_neck(sketch: &mut Sketch, kind: EarWire, upper: Point, wire:
     let up = |far: f64| vec![Segment::Move(neck.at(0.0, 0.0)), Segment::Line(neck.at(0.0, -far * large))];
     match kind {
         EarWire::Hook => {
-            tube(sketch, &up(5.0), wire);
-            ball(sketch, neck.at(0.0, -2.2 * large), 0.95 * large);
+            large_wire(sketch, &up(5.0), wire);
+            large_ball(sketch, neck.at(0.0, -2.2 * large), 0.95 * large);
         }
         EarWire::LeverBack => {
             let lever = |dx: f64, dy: f64| neck.at(dx * large, dy * large);
             let to = [lever(2.4, -2.0), lever(3.6, -2.6), lever(4.2, -3.8)];
-            tube(
+            large_wire(
                 sketch,
                 &[Segment::Move(lever(0.5, -2.2)), Segment::Curve(to[0], to[1], to[2])],
                 wire * 1.25,
             );
-            tube(sketch, &up(5.0), wire);
-            ball(sketch, neck.at(0.0, -2.2 * large), 0.85 * large);
+            large_wire(sketch, &up(5.0), wire);
+            large_ball(sketch, neck.at(0.0, -2.2 * large), 0.85 * large);
         }
         EarWire::Stud => {
-            tube(sketch, &up(1.5), wire);
-            ball(sketch, neck.at(0.0, -2.6 * large), 2.0 * large);
+            large_wire(sketch, &up(1.5), wire);
+            large_ball(sketch, neck.at(0.0, -2.6 * large), 2.0 * large);
         }
         // A hoop has no loop: it opens at its catch.
         EarWire::Hoop => {}

@@ -14,6 +14,10 @@ pub(super) const METAL_LIGHT: Colour = Colour::new(0xec, 0xee, 0xf1);
 
 /// Height of the arch of a thread guard above its ends, as a share of the distance of its holes (common practice, no source).
 const GUARD_RISE: f64 = 0.95;
+/// Share of metal drawn large that its light tone takes.
+const LIGHT_OF_LARGE: f64 = 0.56;
+/// The same of a ball, which is thicker than the wire.
+const LIGHT_OF_BALL: f64 = 0.8;
 /// Radius of a link of fine chain, and the thickness of its wire (from memory).
 const LINK: f64 = 0.6;
 const LINK_WIRE: f64 = 0.3;
@@ -25,6 +29,18 @@ pub(super) fn tube(sketch: &mut Sketch, segments: &[Segment], width: f64) {
     sketch.line(segments.to_vec(), pen(METAL_EDGE, width));
     sketch.line(segments.to_vec(), pen(METAL, width * 0.72));
     sketch.line(segments.to_vec(), pen(METAL_LIGHT, width * 0.26));
+}
+
+/// A wire drawn large, in two tones that stand out from paper and from one another.
+pub(super) fn large_wire(sketch: &mut Sketch, segments: &[Segment], width: f64) {
+    sketch.line(segments.to_vec(), pen(METAL_EDGE, width));
+    sketch.line(segments.to_vec(), pen(METAL_LIGHT, width * LIGHT_OF_LARGE));
+}
+
+/// A ball drawn large, in the same tones.
+pub(super) fn large_ball(sketch: &mut Sketch, centre: Point, radius: f64) {
+    sketch.area(circle(centre, Mm(radius)), METAL_EDGE, None);
+    sketch.area(circle(centre, Mm(radius * LIGHT_OF_BALL)), METAL_LIGHT, None);
 }
 
 /// The line of a thread guard's channel from its left end up and over to its right end; `inset`

@@ -2,7 +2,7 @@
 
 use super::diagram::{arrowhead, disc};
 use super::ear_wire::large_neck;
-use super::findings::tube;
+use super::findings::large_wire;
 use super::sketch::{Sketch, pen};
 use crate::colour::Colour;
 use crate::design::EarWire;
@@ -91,11 +91,11 @@ fn sideways(sketch: &mut Sketch, wire: Option<EarWire>, centre: Point) {
         }
     }
     for (_, line) in stretches.iter().filter(|(near, _)| !near) {
-        tube(sketch, line, WIRE);
+        large_wire(sketch, line, WIRE);
     }
     top(sketch, wire, centre, LOOP);
     for (_, line) in stretches.iter().filter(|(near, _)| *near) {
-        tube(sketch, line, WIRE);
+        large_wire(sketch, line, WIRE);
     }
     let (free, _) = at(1.0);
     arrow(sketch, Point::new(free.x.0 + WIRE, free.y.0), (1.0, 0.0));
@@ -120,7 +120,7 @@ fn turn(sketch: &mut Sketch, centre: Point, radius: f64, degrees: f64) {
     let at = |i: u32| on_round(centre, radius, -90.0 - degrees * f64::from(i) / f64::from(PIECES));
     let lines = (1..=PIECES).map(|i| Segment::Line(at(i)));
     let line: Vec<Segment> = std::iter::once(Segment::Move(at(0))).chain(lines).collect();
-    tube(sketch, &line, WIRE);
+    large_wire(sketch, &line, WIRE);
 }
 
 /// A point of a round; 0 degrees lie at the right, −90 above.
