@@ -184,7 +184,8 @@ impl Setter<'_> {
         labels.map(|(size, least)| least.0 / (size.0 * scale)).fold(0.0, f64::max)
     }
 
-    fn caption_least(&self) -> Mm {
+    /// Least width of a column with captions.
+    pub fn caption_least(&self) -> Mm {
         let [usual, large] = CAPTION_EMS;
         self.sheet.small.size.mm() * if self.booklet.setting.large_print { large } else { usual }
     }

@@ -40,6 +40,9 @@ const BESIDE: f64 = 0.6;
 const SEVERAL: f64 = 0.7;
 const SEVERAL_LARGE: f64 = 0.92;
 
+/// Lines of a caption that this allows for; longer ones take more.
+const USUAL_CAPTION: f64 = 3.0;
+
 /// Least width of the words beside figures in large print, in ems.
 const LEAST_WORDS: f64 = 14.0;
 
@@ -190,7 +193,10 @@ impl Setter<'_> {
     /// is: pressed together, their letters and numbers, which keep their size, would not be read.
     fn rooms_beside(&mut self, figures: &[Figure], column: Mm, room: Mm) -> Vec<Mm> {
         if figures.len() < 2 {
-            return vec![(room * BESIDE).max(LEAST_ROOM); figures.len()];
+            // A long caption makes no drawing smaller.
+            let least = self.sheet.small.leading * USUAL_CAPTION;
+            let more = |on: &mut Self, figure| (on.caption_height(figure, column) - least).max(Mm::ZERO);
+            return figures.iter().map(|f| (room * BESIDE).max(LEAST_ROOM) + more(self, f)).collect();
         }
         let high = |figure: &Figure| {
             let size = figure.drawing.size;
@@ -224,7 +230,8 @@ impl Setter<'_> {
         if !self.booklet.setting.large_print {
             return width * WORDS;
         }
-        width - gap - figures.iter().map(|f| self.figure_width(f)).fold(Mm::ZERO, Mm::max)
+        let wide = |figure: &Figure| self.figure_width(figure).max(self.caption_least());
+        width - gap - figures.iter().map(wide).fold(Mm::ZERO, Mm::max)
     }
 
     /// Height of the line over the further pages of a step.

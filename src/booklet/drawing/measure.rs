@@ -24,13 +24,16 @@ struct Numbering {
     height: f64,
     /// Millimetres from number to number of a ruler.
     every: u32,
-    /// Where the unit stands.
+    /// Where the middle of the unit stands, or, left of a ruler, its end.
     unit: f64,
 }
 
 /// Usual print, and large print, whose numbers would not fit between all the ticks.
 const USUAL: Numbering = Numbering { size: Pt(7.0), off: 5.2, height: 15.0, every: 10, unit: 5.2 };
 const LARGE: Numbering = Numbering { size: Pt(16.0), off: 6.2, height: 20.0, every: 20, unit: 11.0 };
+
+/// A ruler's unit in large print: between its numbers there is no room.
+const LEFT_OF_RULER: f64 = -1.4;
 
 fn numbering(large_print: bool) -> Numbering {
     if large_print { LARGE } else { USUAL }
@@ -100,7 +103,8 @@ fn wave(left: f64, right: f64, y: f64) -> Vec<Segment> {
 #[must_use]
 pub fn ruler(length: Mm, large_print: bool) -> Drawing {
     let mut sketch = Sketch::default();
-    let how = numbering(large_print);
+    let usual = numbering(large_print);
+    let how = if large_print { Numbering { unit: LEFT_OF_RULER, ..usual } } else { usual };
     let tens = (length.0 / 10.0).ceil().clamp(1.0, 100.0);
     edge_of_millimetres(&mut sketch, 0.0, how.height / 2.0, tens * 10.0, (true, how));
     edge_of_inches(&mut sketch, 0.0, how.height / 2.0, tens * 10.0, how);
@@ -173,9 +177,10 @@ fn edge_of_millimetres(sketch: &mut Sketch, left: f64, y: f64, length: f64, (fin
     unit(sketch, left, y - how.off, "mm", how);
 }
 
-/// The unit, between the first two numbers.
+/// The unit, between the first two numbers or left of them.
 fn unit(sketch: &mut Sketch, left: f64, y: f64, text: &str, how: Numbering) {
-    number(sketch, (left + how.unit, y), text.to_owned(), Align::Middle, how);
+    let align = if how.unit < 0.0 { Align::End } else { Align::Middle };
+    number(sketch, (left + how.unit, y), text.to_owned(), align, how);
 }
 
 /// Ticks downwards from `y`: every inch, half and quarter that fits.

@@ -72,6 +72,8 @@ impl Extent {
 /// Advance of an average character of the built-in faces, as a share of the size: wide enough that
 /// no label is cropped.
 const ADVANCE: f64 = 0.58;
+/// How many times as wide the widest letters are.
+const WIDE: f64 = 1.6;
 /// Height of the capitals as a share of the size.
 const CAPITALS: f64 = 0.68;
 
@@ -221,7 +223,8 @@ pub(super) fn bead_extent(bead: &BeadMark) -> Extent {
 /// The box that a label fills, from average widths.
 pub(super) fn label_extent(label: &LabelMark) -> Extent {
     let size = label.size.mm().0;
-    let width = size * ADVANCE * label.text.chars().count() as f64;
+    let wide = |letter: char| if "mwMW".contains(letter) { WIDE } else { 1.0 };
+    let width = size * ADVANCE * label.text.chars().map(wide).sum::<f64>();
     let left = match label.align {
         Align::Start => label.at.x.0,
         Align::Middle => label.at.x.0 - width / 2.0,

@@ -101,11 +101,11 @@ fn example(book: &Book, row: &RowWork) -> Block {
     }
 }
 
-/// An arrow the way the row runs, and the side it starts from.
+/// An arrow the way the row runs, and the side it starts from, on one line.
 pub(in crate::booklet) fn from_cell(book: &Book, side: Side) -> String {
     match side {
-        Side::Left => format!("→ {}", book.side(side)),
-        Side::Right => format!("← {}", book.side(side)),
+        Side::Left => format!("→\u{a0}{}", book.side(side)),
+        Side::Right => format!("←\u{a0}{}", book.side(side)),
     }
 }
 

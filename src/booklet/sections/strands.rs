@@ -311,8 +311,11 @@ fn ruler_and_words(book: &Book) -> Vec<Block> {
 pub(in crate::booklet) fn ruler(book: &Book) -> Figure {
     /// What is left between the margins of the narrower paper (A4: 210 mm less twice 20 mm).
     const WIDEST: Mm = Mm(170.0);
+    /// What the units take of that in large print, left of the ruler.
+    const UNITS: Mm = Mm(14.0);
+    let widest = if book.edition.large_print { WIDEST - UNITS } else { WIDEST };
     let longest = book.work.strands.iter().fold(Mm::ZERO, |m, s| m.max(s.length));
-    let length = Mm((longest.0 / 10.0).ceil() * 10.0).max(Mm(50.0)).min(WIDEST);
+    let length = Mm((longest.0 / 10.0).ceil() * 10.0).max(Mm(50.0)).min(widest);
     Figure {
         drawing: drawing::ruler(length, book.edition.large_print),
         caption: Text::default(),

@@ -22,6 +22,14 @@ pub(super) fn flat(shape: Shape, number: Option<u8>, edge: Colour, w: f64, h: f6
     [fill].into_iter().chain(over).chain([Part::Stroke(outline(shape, w, h), pen)]).collect()
 }
 
+/// Filled with the bead's own colour to its very edge, within a fine outline: pale beads are seen on paper.
+pub(super) fn close(shape: Shape, w: f64, h: f64) -> Vec<Part> {
+    let line = line_width(w, h);
+    let edge = outline(shape, w - line, h - line);
+    let pen = Pen { tint: Tint::Fixed(OUTLINE), width: line, round: false };
+    vec![Part::Fill(edge.clone(), Tint::Own), Part::Stroke(edge, pen)]
+}
+
 /// Width of a bead's outline: 4 % of its smaller side, within what home printers resolve.
 fn line_width(w: f64, h: f64) -> f64 {
     (0.04 * w.min(h)).clamp(0.15, 0.6)

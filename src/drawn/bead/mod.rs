@@ -29,7 +29,7 @@ pub fn parts(
     match look {
         BeadLook::Flat => flat::flat(shape, pattern, flat::OUTLINE, w, h),
         BeadLook::Faded => flat::flat(shape, pattern, flat::FAINT, w, h),
-        BeadLook::Silhouette => vec![Part::Fill(outline(shape, w, h), Tint::Own)],
+        BeadLook::Silhouette => flat::close(shape, w, h),
         BeadLook::Lifelike(shine) => glass::glass(shape, shine, colour, w, h),
     }
 }

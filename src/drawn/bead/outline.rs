@@ -30,7 +30,7 @@ pub enum BeadLook {
     Faded,
     /// As glass or metal, with its light and shade, for the cover and for pictures.
     Lifelike(Shine),
-    /// Flat colour in one grey, no outline, for silhouettes.
+    /// Flat colour within a fine outline, bead to bead without white between, for silhouettes.
     Silhouette,
 }
 

@@ -8,7 +8,6 @@ use crate::booklet::Cover;
 use crate::colour::{Colour, ink_on};
 use crate::layout::fragment::{Fragment, filled};
 use crate::layout::setter::Setter;
-use crate::layout::tree::Tree;
 use crate::layout::{NodeId, Role};
 use crate::units::{Mm, Point, Size};
 
@@ -34,12 +33,12 @@ impl Setter<'_> {
         let logo = cover.logo.as_ref().map(|logo| (logo, contained(logo, LOGO)));
         let beside = logo.map_or(Mm::ZERO, |(_, size)| size.width + FACTS_APART);
         let columns = if logo.is_some() {
-            self.fact_columns(cover, width).min(2)
+            self.fact_columns(cover.facts.len(), width).min(2)
         } else {
-            self.fact_columns(cover, width)
+            self.fact_columns(cover.facts.len(), width)
         };
         let facts_width = width - beside;
-        let facts_height = self.tried(|on| on.facts(cover, columns, facts_width, Tree::ROOT)).height;
+        let facts_height = self.facts_height(&cover.facts, columns, facts_width);
         let low = logo.map_or(facts_height, |(_, size)| facts_height.max(size.height));
         let low_top = foot_top - UNDER_FACTS - low;
         let art_top = band + OVER_ART;
@@ -50,16 +49,16 @@ impl Setter<'_> {
         let low_logo = logo.map_or(Mm::ZERO, |(_, size)| size.height + UNDER_ART);
         let beside =
             Size { width: width - aside - FACTS_APART, height: foot_top - UNDER_FACTS - low_logo - art_top };
-        let one_column = self.tried(|on| on.facts(cover, 1, aside, Tree::ROOT)).height;
+        let one_column = self.facts_height(&cover.facts, 1, aside);
         let is_large = self.sheet.enlarged > LARGE && one_column <= foot_top - UNDER_FACTS - art_top;
         if is_large && shown_at(&cover.art, beside) > shown_at(&cover.art, area) {
             self.cover_art(cover, Colour::WHITE, Placed { at: right, area: beside }, &mut piece, parent);
-            let facts = self.facts(cover, 1, aside, parent);
+            let facts = self.facts(&cover.facts, 1, aside, parent);
             piece.absorb(facts, side, art_top);
         } else {
             let at = Point { x: side, y: art_top };
             self.cover_art(cover, Colour::WHITE, Placed { at, area }, &mut piece, parent);
-            let facts = self.facts(cover, columns, facts_width, parent);
+            let facts = self.facts(&cover.facts, columns, facts_width, parent);
             piece.absorb(facts, side, low_top + (low - facts_height) / 2.0);
         }
         if let Some((logo, size)) = logo {

@@ -31,7 +31,7 @@ impl Setter<'_> {
         let inner = edge - side - INSIDE;
         let foot_top = self.foot_top();
         let head_top = BAR_TOP + BAR.height + UNDER_BAR;
-        let facts_height = self.tried(|on| on.facts(cover, 1, inner, Tree::ROOT)).height;
+        let facts_height = self.facts_height(&cover.facts, 1, inner);
         let facts_top = foot_top - UNDER_FACTS - facts_height;
         let look = self.head_look(cover, inner);
         let room = facts_top - OVER_FACTS - head_top;
@@ -54,7 +54,7 @@ impl Setter<'_> {
         let area = Size { width, height: foot_top - UNDER_FACTS - top };
         let at = Point { x: left, y: top };
         self.cover_art(cover, Colour::WHITE, Placed { at, area }, &mut piece, parent);
-        let facts = self.facts(cover, 1, inner, parent);
+        let facts = self.facts(&cover.facts, 1, inner, parent);
         piece.absorb(facts, side, facts_top);
         let imprint = Imprint { studio: &cover.studio, web: &cover.web, end: &cover.edition };
         self.imprint(&imprint, side, page.width - side * 2.0, foot_top, &mut piece, parent);

@@ -128,28 +128,59 @@ impl Setter<'_> {
         // Figures come before facts in reading, so the facts' height must be known first.
         let foot_top = self.foot_top();
         let top = head_end + OVER_ART;
-        let columns = self.fact_columns(cover, width);
-        let facts_height = self.tried(|on| on.facts(cover, columns, width, Tree::ROOT)).height;
+        let columns = self.fact_columns(cover.facts.len(), width);
+        let facts_height = self.facts_height(&cover.facts, columns, width);
         let facts_top = foot_top - UNDER_FACTS - facts_height;
         let over = Size { width, height: facts_top - UNDER_ART - top };
-        // Large facts may take so much that what is drawn is larger beside them.
         let aside = width * FACTS_ASIDE;
         let beside = Size { width: width - aside - FACTS_APART, height: foot_top - UNDER_FACTS - top };
-        let one_column = self.tried(|on| on.facts(cover, 1, aside, Tree::ROOT)).height;
-        let is_large = self.sheet.enlarged > LARGE && one_column <= beside.height;
-        if is_large && shown_at(&cover.art, beside) > shown_at(&cover.art, over) {
-            let at = Point { x: side + aside + FACTS_APART, y: top };
-            self.grounded_art(cover, at, beside, &mut piece, parent);
-            let facts = self.facts(cover, 1, aside, parent);
-            piece.absorb(facts, side, top);
-        } else {
-            self.grounded_art(cover, Point { x: side, y: top }, over, &mut piece, parent);
-            let facts = self.facts(cover, columns, width, parent);
-            piece.absorb(facts, side, facts_top);
+        match self.split_facts(cover, [width, aside], (over, beside)) {
+            None => {
+                self.grounded_art(cover, Point { x: side, y: top }, over, &mut piece, parent);
+                let facts = self.facts(&cover.facts, columns, width, parent);
+                piece.absorb(facts, side, facts_top);
+            }
+            Some((first, room)) => {
+                let at = Point { x: side + aside + FACTS_APART, y: top };
+                self.grounded_art(cover, at, Size { height: room, ..beside }, &mut piece, parent);
+                let (first, rest) = cover.facts.split_at(first);
+                let facts = self.facts(first, 1, aside, parent);
+                piece.absorb(facts, side, top);
+                let facts = self.facts(rest, self.fact_columns(rest.len(), width), width, parent);
+                let y = foot_top - UNDER_FACTS - facts.height;
+                piece.absorb(facts, side, y);
+            }
         }
         let imprint = Imprint { studio: &cover.studio, web: &cover.web, end: &cover.edition };
         self.imprint(&imprint, side, width, foot_top, &mut piece, parent);
         piece
+    }
+
+    /// Large facts may take so much that what is drawn is larger beside the first of them, with the others below: how many
+    /// then stand beside it, and the height that leaves for it.
+    fn split_facts(
+        &mut self,
+        cover: &Cover,
+        [width, aside]: [Mm; 2],
+        (over, beside): (Size, Size),
+    ) -> Option<(usize, Mm)> {
+        if self.sheet.enlarged <= LARGE {
+            return None;
+        }
+        let mut best = (shown_at(&cover.art, over), None);
+        for first in (1..=cover.facts.len()).rev() {
+            let (first_facts, rest) = cover.facts.split_at(first);
+            let under = match rest {
+                [] => Mm::ZERO,
+                _ => self.facts_height(rest, self.fact_columns(rest.len(), width), width) + UNDER_ART,
+            };
+            let room = beside.height - under;
+            let shown = shown_at(&cover.art, Size { height: room, ..beside });
+            if shown > best.0 && self.facts_height(first_facts, 1, aside) <= room {
+                best = (shown, Some((first, room)));
+            }
+        }
+        best.1
     }
 
     /// How title, colourway and summary are usually set; the title fits this width.
@@ -266,9 +297,8 @@ impl Setter<'_> {
 
     /// In how many columns facts stand: as few rows as a usual number of columns makes, or one fewer where the page is
     /// wide enough for a column more, so that no fact stands in a row of its own.
-    fn fact_columns(&self, cover: &Cover, width: Mm) -> usize {
+    fn fact_columns(&self, facts: usize, width: Mm) -> usize {
         let most = if self.sheet.enlarged > LARGE { 2 } else { 3 };
-        let facts = cover.facts.len();
         let column = (width + FACTS_APART) / (most + 1) as f64 - FACTS_APART;
         let alone = facts > most && facts % most == 1;
         let most = if alone && column >= self.sheet.body.size.mm() * LEAST_FACT { most + 1 } else { most };
@@ -276,10 +306,14 @@ impl Setter<'_> {
         facts.div_ceil(rows).max(1)
     }
 
+    fn facts_height(&mut self, facts: &[(String, String)], columns: usize, width: Mm) -> Mm {
+        self.tried(|on| on.facts(facts, columns, width, Tree::ROOT)).height
+    }
+
     /// Facts in columns: a quiet label over its value.
-    fn facts(&mut self, cover: &Cover, columns: usize, width: Mm, parent: NodeId) -> Fragment {
+    fn facts(&mut self, facts: &[(String, String)], columns: usize, width: Mm, parent: NodeId) -> Fragment {
         let mut piece = Fragment::default();
-        if cover.facts.is_empty() {
+        if facts.is_empty() {
             return piece;
         }
         let list = self.tree.add(parent, Role::List { numbered: false });
@@ -287,7 +321,7 @@ impl Setter<'_> {
         let column = (width + gap) / columns as f64 - gap;
         let (label_style, value_style) = (self.sheet.small, self.sheet.body);
         let how = self.plain();
-        for (r, row) in cover.facts.chunks(columns).enumerate() {
+        for (r, row) in facts.chunks(columns).enumerate() {
             let top = if r == 0 { Mm::ZERO } else { piece.height + FACT_ROWS_APART };
             piece.height = top;
             for (i, (label, value)) in row.iter().enumerate() {

@@ -54,7 +54,7 @@ impl Setter<'_> {
         };
         self.cover_art(&cover, ground, Placed { at, area }, &mut piece, parent);
         let columns = fact_columns(width);
-        let facts = self.facts(&cover, columns, width, parent);
+        let facts = self.facts(&cover.facts, columns, width, parent);
         let y = foot_top - UNDER_FACTS - facts.height;
         piece.absorb(facts, side, y);
         let imprint = Imprint { studio: &cover.studio, web: &cover.web, end: &cover.edition };
@@ -69,7 +69,7 @@ impl Setter<'_> {
         let mut cover = cover.clone();
         let columns = fact_columns(width);
         loop {
-            let facts = self.tried(|on| on.facts(&cover, columns, width, Tree::ROOT)).height;
+            let facts = self.facts_height(&cover.facts, columns, width);
             let fits = SIZES.into_iter().map(|share| look.sized(share)).find(|look| {
                 let head = self.tried(|on| on.cover_head(&cover, look, width, Tree::ROOT)).height;
                 head + OVER_FACTS + facts <= room

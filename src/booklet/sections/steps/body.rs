@@ -6,8 +6,13 @@ use super::{Steps, Told, cuts_of};
 use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::design::{Pair, Side};
-use crate::stitch::{Anchor, Carrier, Manner, MoveKind, Phase, SectionId, SectionKind, Shown, ThreadUse};
+use crate::stitch::{
+    Anchor, Carrier, Manner, Move, MoveKind, Phase, SectionId, SectionKind, Shown, ThreadUse,
+};
 use minijinja::context;
+
+/// From so much on, in millimetres, thread beside a stack is seen (common practice, no source).
+const BARE: f64 = 2.0;
 
 impl Steps<'_, '_> {
     pub(super) fn begin(&mut self) {
@@ -195,6 +200,9 @@ impl Steps<'_, '_> {
                 way => self.has_way(shown), enlarged => self.enlarges(shown),
             };
             let mut text = words.say(Word::StepsAnchoringText, values);
+            if let Some(bare) = self.bare_on_the_way(i) {
+                text = format!("{text} {}", words.say(Word::StepsAnchoringBare, context! { bare }));
+            }
             if self.is_told(Shown::body(Manner::Turned)) {
                 text = format!("{} {text}", words.fixed(Word::StepsTurnedBack));
             }
@@ -218,5 +226,17 @@ impl Steps<'_, '_> {
                 &[shown],
             );
         }
+    }
+
+    /// Most thread, in millimetres, that lies beside a stack on the way to where the body thread is anchored, as out of the
+    /// tip of a body; `None` where none is seen.
+    fn bare_on_the_way(&self, anchor: usize) -> Option<f64> {
+        let along = |made: &Move| match (&made.kind, &made.points[..]) {
+            // From where the thread stands to where it goes in, and through.
+            (MoveKind::Pass(_), [from, into, _]) => (from.y.0 - into.y.0).abs(),
+            _ => 0.0,
+        };
+        let way = self.moves(ThreadUse::Body, Phase::Ending(anchor)).iter();
+        Some(way.map(along).fold(0.0, f64::max)).filter(|bare| *bare >= BARE)
     }
 }
