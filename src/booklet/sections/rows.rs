@@ -279,7 +279,10 @@ impl Edges {
             with_built(say(Word::RowsEdgeStarts, words.fixed(starts), shows_start), before),
             with_built(say(Word::RowsEdgeEnds, words.fixed(ends), shows_end), after),
         ];
-        let told = both.join(if before + after > 0 { "; " } else { ", " });
+        let told = match &both {
+            [start, end] if before + after > 0 => words.say(Word::RowsEdgesBuilt, context! { start, end }),
+            both => both.join(", "),
+        };
         if lies.starts == -lies.ends { words.say(Word::RowsEven, context! { told }) } else { told }
     }
 

@@ -24,6 +24,8 @@ const GROUND_SHARE: f64 = 1.8;
 const OUTMOST: f64 = 0.4;
 const NESTED: f64 = 0.9;
 const NESTED_PEN: f64 = 0.4;
+/// Where letters have more white round them than this, frames lie no further from one another.
+const MOST_CLEAR: Mm = Mm(1.6);
 /// Frames nearer to each other than this run together.
 const TOUCHING: Mm = Mm(0.1);
 /// Thickness of leaders and brackets, as shares of a frame's.
@@ -45,8 +47,9 @@ impl Setter<'_> {
                     return (one.frame, usual);
                 }
                 // One inside the other, round the edge of the beads and in the white round the letters.
-                let step = view.clear * (NESTED / deepest as f64);
-                (one.frame.grown(view.clear * OUTMOST - step * depth as f64), usual.min(step * NESTED_PEN))
+                let clear = view.clear.min(MOST_CLEAR);
+                let step = clear * (NESTED / deepest as f64);
+                (one.frame.grown(clear * OUTMOST - step * depth as f64), usual.min(step * NESTED_PEN))
             })
             .collect();
         let ring = |frame: &Extent, colour, pen| {

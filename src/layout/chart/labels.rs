@@ -93,7 +93,7 @@ impl Setter<'_> {
             if marked.iter().any(|one| one.runs_through(&area)) {
                 let Extent { left, top, .. } = area.grown(OFF_LEADER);
                 let (wide, high) = (area.width() + OFF_LEADER * 2.0, area.height() + OFF_LEADER * 2.0);
-                piece.path(view.node, Some(Layer::Marks), filled(left, top, wide, high, Colour::WHITE));
+                piece.rule(filled(left, top, wide, high, Colour::WHITE));
             }
         }
     }
