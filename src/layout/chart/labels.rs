@@ -11,7 +11,7 @@ use crate::layout::faces::cap_height;
 use crate::layout::fragment::{Fragment, filled, stroked};
 use crate::layout::measures::BOX_LINE;
 use crate::layout::setter::{Ink, Linked, Setter};
-use crate::layout::{Layer, NodeId, Paint, Role};
+use crate::layout::{NodeId, Paint, Role};
 use crate::units::{Mm, Point, Pt, Size};
 
 /// White between a row and its number, and between that and its box, in sizes of its type.
@@ -78,24 +78,6 @@ impl Setter<'_> {
         };
         let wide = self.shaper.width(Face::Bold, &text, size);
         Some(RowLabel { row, text, size, near, wide, middle: view.y(middle) })
-    }
-
-    /// White under the row numbers that a leader runs behind, where a body has so many places to anchor that it has no
-    /// other way.
-    pub(super) fn clear_numbers(
-        &self,
-        labels: &[RowLabel],
-        marked: &[Marked],
-        view: &View,
-        piece: &mut Fragment,
-    ) {
-        for area in labels.iter().map(RowLabel::area) {
-            if marked.iter().any(|one| one.runs_through(&area)) {
-                let Extent { left, top, .. } = area.grown(OFF_LEADER);
-                let (wide, high) = (area.width() + OFF_LEADER * 2.0, area.height() + OFF_LEADER * 2.0);
-                piece.rule(filled(left, top, wide, high, Colour::WHITE));
-            }
-        }
     }
 
     /// Row numbers with the arrow of their direction, on the side where the row starts.
@@ -184,5 +166,17 @@ impl Setter<'_> {
             one.side = one.side * share;
         }
         piece.absorb(tick, at.x, at.y);
+    }
+}
+
+/// White under the row numbers that a leader runs behind, where a body has so many places to anchor that it has no
+/// other way.
+pub(super) fn clear_numbers(labels: &[RowLabel], marked: &[Marked], piece: &mut Fragment) {
+    for area in labels.iter().map(RowLabel::area) {
+        if marked.iter().any(|one| one.runs_through(&area)) {
+            let Extent { left, top, .. } = area.grown(OFF_LEADER);
+            let (wide, high) = (area.width() + OFF_LEADER * 2.0, area.height() + OFF_LEADER * 2.0);
+            piece.rule(filled(left, top, wide, high, Colour::WHITE));
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! One part of a chart on its page: beads, numbers, legend and caption.
 
 use super::extent::{Extent, of_beads};
+use super::labels::clear_numbers;
 use super::plan::{Beside, Plan};
 use super::strands::strand_ticks;
 use crate::booklet::{Chart, ChartBead, LegendEntry};
@@ -139,7 +140,7 @@ impl Setter<'_> {
         labels.iter_mut().for_each(|label| label.shift(at));
         marked.iter_mut().for_each(|mark| mark.shift(at));
         self.anchors(chart, &marked, &view, &mut piece);
-        self.clear_numbers(&labels, &marked, &view, &mut piece);
+        clear_numbers(&labels, &marked, &mut piece);
         self.number_rows(chart, &labels, &view, &mut piece);
         self.strand_labels(chart, &view, &mut piece);
         piece
