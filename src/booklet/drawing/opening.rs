@@ -63,7 +63,7 @@ fn below(centre: Point, aside: f64) -> Point {
 fn closed(sketch: &mut Sketch, wire: Option<EarWire>, centre: Point) {
     turn(sketch, centre, LOOP, 360.0);
     let meet = |far: f64| on_round(centre, LOOP + far, -62.0);
-    let cut = vec![Segment::Move(meet(-WIRE / 2.0)), Segment::Line(meet(WIRE / 2.0))];
+    let cut = vec![Segment::Move(meet(-WIRE / 4.0)), Segment::Line(meet(WIRE / 4.0))];
     sketch.line(cut, pen(INK, 0.3));
     top(sketch, wire, centre, LOOP);
 }
