@@ -20,10 +20,12 @@ const FRAME: f64 = 0.115;
 const FRAME_SHARE: f64 = 1.1;
 const GROUND_SHARE: f64 = 1.8;
 /// Where frames that share a stack lie: the outmost so far outside the edges of its beads, and the others inside it within
-/// this, as shares of the white between letters and those edges; and their pen, as a share of the distance between two.
+/// this, as shares of the white between letters and those edges; and their
+/// pen and the white under it, as shares of the distance between two.
 const OUTMOST: f64 = 0.4;
 const NESTED: f64 = 0.9;
-const NESTED_PEN: f64 = 0.4;
+const NESTED_PEN: f64 = 0.32;
+const NESTED_GROUND: f64 = 0.85;
 /// Where letters have more white round them than this, frames lie no further from one another.
 const MOST_CLEAR: Mm = Mm(1.6);
 /// Frames nearer to each other than this run together.
@@ -37,31 +39,32 @@ impl Setter<'_> {
     /// Draws the frames, leaders and marks of anchors.
     pub(super) fn anchors(&mut self, chart: &Chart, marked: &[Marked], view: &View, piece: &mut Fragment) {
         let usual = (view.letter.unwrap_or(Pt(0.0)).mm() * FRAME).min(view.clear * FRAME_SHARE);
+        let ground = |pen: Mm| (pen * 2.0).min(view.clear * GROUND_SHARE);
         let ink = self.sheet.ink;
         let put = |piece: &mut Fragment, path: Path| piece.path(view.node, Some(Layer::Marks), path);
-        let rings: Vec<(Extent, Mm)> = depths(marked)
+        let rings: Vec<(Extent, Mm, Mm)> = depths(marked)
             .into_iter()
             .zip(marked)
             .map(|((depth, deepest), one)| {
                 if deepest == 0 {
-                    return (one.frame, usual);
+                    return (one.frame, usual, ground(usual));
                 }
                 // One inside the other, round the edge of the beads and in the white round the letters.
                 let clear = view.clear.min(MOST_CLEAR);
                 let step = clear * (NESTED / deepest as f64);
-                (one.frame.grown(clear * OUTMOST - step * depth as f64), usual.min(step * NESTED_PEN))
+                let frame = one.frame.grown(clear * OUTMOST - step * depth as f64);
+                (frame, usual.min(step * NESTED_PEN), step * NESTED_GROUND)
             })
             .collect();
         let ring = |frame: &Extent, colour, pen| {
             stroked(frame.left, frame.top, frame.width(), frame.height(), colour, pen)
         };
-        let ground = |pen: Mm| (pen * 2.0).min(view.clear * GROUND_SHARE);
         // White under all of them first, so that none cuts another.
-        for (one, (frame, pen)) in marked.iter().zip(&rings) {
-            put(piece, ring(frame, Colour::WHITE, ground(*pen)));
+        for (one, (frame, _, white)) in marked.iter().zip(&rings) {
+            put(piece, ring(frame, Colour::WHITE, *white));
             put(piece, leader(one, frame, Colour::WHITE, ground(usual) * LEADER));
         }
-        for (one, (frame, pen)) in marked.iter().zip(&rings) {
+        for (one, (frame, pen, _)) in marked.iter().zip(&rings) {
             put(piece, ring(frame, ink, *pen));
             put(piece, leader(one, frame, ink, usual * LEADER));
             put(piece, bracket(one, ink, usual * LEADER));
