@@ -226,7 +226,7 @@ fn one(text: &str, home: Option<&Row>) -> Words {
         ("wrap round both stacks", "wrap"),
         ("cut", "cut"),
     ];
-    if text.starts_with("under the thread bridge between stacks ") {
+    if text.starts_with("under the thread bridge at the ") && text.contains(" edge between stacks ") {
         return "under".to_owned();
     }
     if let Some((_, word)) = fixed.iter().find(|(printed, _)| *printed == text) {
@@ -271,6 +271,7 @@ fn caption(text: &str, home: Option<&Row>) -> Vec<Words> {
         return list(way);
     }
     let text = text.trim_end_matches(" (stacks counted from the left)");
+    let text = text.trim_end_matches(" (stacks counted in the order worked)");
     let moves = text.split("; ").map(|part| {
         let (_, what) = part.trim().split_once(' ').expect("a number");
         one(what, home)

@@ -127,16 +127,6 @@ impl Book<'_> {
         }
     }
 
-    /// The ear wire with its article: `the ear wire`.
-    pub(super) fn wire(&self) -> String {
-        self.words.fixed(match self.design.ear_wire() {
-            EarWire::Hook => Word::WireHook,
-            EarWire::LeverBack => Word::WireLeverBack,
-            EarWire::Stud => Word::WireStud,
-            EarWire::Hoop => Word::WireHoop,
-        })
-    }
-
     /// Of the ear wire: `of the ear wire`.
     pub(super) fn of_wire(&self) -> String {
         self.words.fixed(match self.design.ear_wire() {

@@ -49,8 +49,20 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         .map(|m| context! { number => m.number, what => what(book, &m.kind, &m.letters, home) })
         .collect();
     let mut caption = words.say(Word::DiagramMoves, context! { moves => moves });
-    if home.is_none() {
-        caption = format!("{caption} {}", words.fixed(Word::DiagramFromLeft));
+    // Stacks are counted from the left, but in a row by itself as they are worked.
+    let from_left = |made: &DiagramMove| match made.kind {
+        MoveKind::Pass(pass) => {
+            book.work.fabric.stack_number(pass.stack) == book.work.fabric[pass.stack].place + 1
+        }
+        _ => true,
+    };
+    let counted = match home {
+        None => Some(Word::DiagramFromLeft),
+        Some(_) if diagram.moves.iter().all(from_left) => None,
+        Some(_) => Some(Word::DiagramAsWorked),
+    };
+    if let Some(counted) = counted {
+        caption = format!("{caption} {}", words.fixed(counted));
     }
     let text = Text::marked(&caption);
     // Read aloud, the dots between runs are no pause.
@@ -204,9 +216,9 @@ fn what(book: &Book, kind: &MoveKind, letters: &[LetterId], home: Option<Section
 fn bridge_by_name(book: &Book, bridge: BridgeId) -> String {
     let fabric = &book.work.fabric;
     let [first, second] = fabric[bridge].stacks;
-    let row = fabric.row_number(first);
+    let (row, lower) = (fabric.row_number(first), fabric[bridge].edge == Way::Down);
     let [first, second] = [first, second].map(|stack| fabric[stack].place + 1);
-    book.words.say(Word::DiagramBridgeRow, context! { first, second, row })
+    book.words.say(Word::DiagramBridgeRow, context! { first, second, row, lower })
 }
 
 fn pass(book: &Book, pass: Pass, home: Option<SectionId>) -> String {

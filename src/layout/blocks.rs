@@ -5,7 +5,7 @@ use super::measures::BAR;
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Path, Role};
-use crate::booklet::{Block, Floating, Text};
+use crate::booklet::{Block, CalloutKind, Floating, Text};
 use crate::drawn::{Align, Face, Stroke, circle};
 use crate::units::{Mm, Point};
 use std::sync::Arc;
@@ -57,8 +57,8 @@ impl Setter<'_> {
                 slabs.extend(self.small_charts(&small, slot));
                 rest = &rest[small.len()..];
             } else {
-                // A code stays with what it is about.
-                if let (Block::Code(_), Some(last)) = (&rest[0], slabs.last_mut()) {
+                // A code and a check stay with what they are about.
+                if let (true, Some(last)) = (stays_with_it(&rest[0]), slabs.last_mut()) {
                     last.keep_next = true;
                 }
                 slabs.extend(self.block_slabs(&rest[0], slot));
@@ -273,4 +273,9 @@ impl Setter<'_> {
         let ink = Ink { face: Face::Bold, size: style.size, colour: self.sheet.accent_text };
         self.label(ink, mark, Point { x: Mm::ZERO, y: baseline(style) }, Align::Start, node)
     }
+}
+
+/// Whether a block stays on the page of what stands before it.
+pub(super) fn stays_with_it(block: &Block) -> bool {
+    matches!(block, Block::Code(_) | Block::Callout { kind: CalloutKind::Check, .. })
 }

@@ -32,7 +32,8 @@ pub(super) fn named(before: &str, after: &str) -> bool {
     }
     let word = last.trim_start_matches(['(', '\u{201c}', '\u{201e}', '«']);
     let number = next_word(after).trim_start_matches('(').trim_end_matches(|c: char| !c.is_alphanumeric());
-    let is_mark = |mark: &str| mark.chars().all(|c| matches!(c, 'i' | 'v' | 'x'));
+    let tens = |c: char| matches!(c, 'x' | 'l' | 'c');
+    let is_mark = |mark: &str| mark.trim_start_matches(tens).chars().all(|c| matches!(c, 'i' | 'v' | 'x'));
     let is_number = |number: &str| {
         begins_with_digit(number) && number.chars().all(|c| c.is_ascii_digit() || matches!(c, '–' | '/'))
     };
@@ -86,6 +87,7 @@ mod tests {
             ("at the end of row ", "2, go"),
             ("stacks 4 and ", "5 of"),
             ("see mark ", "iv."),
+            ("(mark ", "xliii)"),
             ("(Strang ", "1 aufnehmen"),
             ("le brin ", "1\u{a0}: monter"),
             ("rows ", "9–14 below"),
@@ -98,6 +100,7 @@ mod tests {
             ("row 2 ", "3 beads"),
             ("about ", "1,250 beads"),
             ("row ", "below"),
+            ("dit ", "il faut"),
             ("Fadenbrückenreihe ", "2"),
             ("row", "2"),
         ] {

@@ -1,7 +1,7 @@
 //! A section is set block by block into a galley: slabs that do not know yet on which pages they will stand.
 
 use super::NodeId;
-use super::blocks::Slot;
+use super::blocks::{Slot, stays_with_it};
 use super::chart::{Plan, small_charts};
 use super::contents::Listed;
 use super::fit::Begins;
@@ -11,7 +11,7 @@ use super::setter::Setter;
 use super::slice::slices;
 use super::step::Look;
 use super::tree::Tree;
-use crate::booklet::{Block, Chart, Floating, ParagraphStyle, Section};
+use crate::booklet::{Block, CalloutKind, Chart, Floating, ParagraphStyle, Section};
 use crate::fonts::OwnFont;
 use crate::units::Mm;
 use std::collections::{BTreeMap, BTreeSet};
@@ -134,7 +134,9 @@ impl Setter<'_> {
         let slot = Slot { width: self.sheet.width(), room: galley.room_below_heading(), parent: Tree::ROOT };
         let made_of = Some((&blocks[0], slot.room));
         match &blocks[0] {
-            Block::Paragraph { style: ParagraphStyle::Small, .. } => galley.tie_last(BEFORE_NOTE),
+            Block::Paragraph { style: ParagraphStyle::Small, .. }
+            | Block::Callout { kind: CalloutKind::Note, .. } => galley.tie_last(BEFORE_NOTE),
+            block if stays_with_it(block) => galley.keep_last(),
             // Lines to write on fill what is left of a page; they do not begin one.
             Block::WritingLines(_) => galley.keep_last(),
             _ => {}
@@ -248,7 +250,7 @@ impl Setter<'_> {
     }
 
     /// What is set with a structure of its own.
-    fn apart(&mut self, set: impl FnOnce(&mut Self) -> Option<Vec<Slab>>) -> Option<Version> {
+    pub fn apart(&mut self, set: impl FnOnce(&mut Self) -> Option<Vec<Slab>>) -> Option<Version> {
         let kept = std::mem::replace(&mut self.tree, Tree::new());
         let slabs = set(self);
         let tree = std::mem::replace(&mut self.tree, kept);

@@ -67,6 +67,7 @@ impl Setter<'_> {
             gathered = gather(&mut galleys);
             chosen = choose(&galleys, &gathered, room);
         }
+        self.order_contents(&mut galleys, &gathered, &chosen);
         let mut filling = Filling {
             setter: self,
             galleys: &mut galleys,
@@ -81,6 +82,36 @@ impl Setter<'_> {
             filling.page(&gathered, &page);
         }
         filling.drafts
+    }
+
+    /// Sets the contents again, in the order of the pages that were chosen: as many lines as before.
+    fn order_contents(&mut self, galleys: &mut [Galley], gathered: &Gathered, chosen: &[Stretch]) {
+        let mut begun = 0;
+        let mut listed = Vec::new();
+        for page in chosen {
+            for slab in &page.slabs {
+                begun = begun.max(gathered.slabs[*slab].piece.0 + 1);
+            }
+            let floats = page.floats.iter().map(|float| gathered.floats[*float].piece.0);
+            listed.extend(floats.filter_map(|g| Some((begun, galleys[g].listed.clone()?))));
+        }
+        // What takes several pages stands at the end of its own section.
+        let stays = |(g, galley): (usize, &Galley)| {
+            Some((g + 1, galley.listed.clone().filter(|listed| !listed.floats)?))
+        };
+        listed.extend(galleys.iter().enumerate().filter_map(stays));
+        listed.sort_by_key(|(before, _)| *before);
+        self.listed = listed;
+        let width = self.sheet.width();
+        let lists = |piece: &&mut Piece| matches!(piece.made_of, Some((Block::Contents, _)));
+        let pieces = galleys.iter_mut().flat_map(|galley| &mut galley.pieces);
+        for piece in pieces.filter(lists) {
+            let Some(mut set) = self.apart(|on| Some(on.contents(width, Tree::ROOT))) else { continue };
+            for (slab, usual) in set.slabs.iter_mut().zip(&piece.versions[0].slabs) {
+                (slab.begins, slab.below_others) = (usual.begins, usual.below_others);
+            }
+            piece.versions[0] = set;
+        }
     }
 }
 

@@ -78,13 +78,9 @@ fn galleys(booklet: &Booklet, room: Mm) -> Vec<Galley<'_>> {
     let lists = |section: &Section| section.blocks.iter().any(|block| matches!(block, Block::Contents));
     let others = booklet.sections.par_iter().map(|section| (!lists(section)).then(|| set(section)));
     let mut galleys: Vec<Option<Galley>> = others.collect();
-    // The contents say what stands apart from its section: that is known once the others are set.
-    let of = |(index, galley): (usize, &Option<Galley>)| {
-        let listed = galley.as_ref()?.listed.clone()?;
-        // What takes several pages stands at the end of its own.
-        let shown = if listed.floats { shown_with(booklet.sections[index + 1..].iter(), index) } else { 0 };
-        Some((shown.max(index + 1), listed))
-    };
+    // The contents say what stands apart from its section: how many lines that makes is known once the others are set,
+    // their order once the pages are.
+    let of = |(index, galley): (usize, &Option<Galley>)| Some((index + 1, galley.as_ref()?.listed.clone()?));
     let listed: Vec<(usize, Listed)> = galleys.iter().enumerate().filter_map(of).collect();
     for (section, galley) in booklet.sections.iter().zip(&mut galleys) {
         galley.get_or_insert_with(|| {

@@ -23,7 +23,7 @@ const LINK_LINE: Mm = Mm(0.12);
 const QUIET_REACH: f64 = 0.5;
 
 /// What it costs to part a paragraph: see `layout::fit`.
-const PARTED: f64 = 12.0;
+const PARTED: f64 = 60.0;
 
 /// How a label is written.
 #[derive(Clone, Copy, Debug)]

@@ -79,10 +79,7 @@ fn facts(book: &Book) -> Vec<(String, String)> {
             words.fixed(Word::CoverSize),
             words.say(
                 Word::CoverSizeText,
-                context! {
-                    width => tally.size.width.0, drop => tally.size.drop.0, wire => book.wire(),
-                    guard => book.work.hangings.len() > book.work.loops().count(),
-                },
+                context! { width => tally.size.width.0, drop => tally.size.drop.0 },
             ),
         ),
         (

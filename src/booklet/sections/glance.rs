@@ -36,7 +36,10 @@ fn how(book: &Book) -> Vec<String> {
         } else {
             words.say(Word::GlanceHowStack, context! { drop => drop })
         },
-        words.fixed(if drop == 1 { Word::GlanceHowWordsSingle } else { Word::GlanceHowWords }),
+        match drop {
+            1 => words.fixed(Word::GlanceHowWordsSingle),
+            _ => words.say(Word::GlanceHowWords, context! { drop => drop }),
+        },
         words.fixed(Word::GlanceHowStrands),
         words.fixed(Word::GlanceHowCheck),
         words.fixed(Word::GlanceHowLinks),

@@ -10,7 +10,7 @@ use crate::booklet::{
 };
 use crate::design::Side;
 use crate::drawn::Align;
-use crate::stitch::{Manner, Phase, RowWork, SectionId};
+use crate::stitch::{Carrier, Manner, Phase, RowWork, SectionId};
 use minijinja::context;
 use std::collections::BTreeMap;
 
@@ -189,14 +189,23 @@ pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
     book.words.say(Word::RowsLoop, context! { number => number })
 }
 
+/// The stacks that a loop stands on, counted from the left; nothing where the earring hangs from one place.
+fn loop_from(book: &Book, carrier: &Carrier) -> Option<String> {
+    let mut stacks = carrier.stacks.map(|stack| book.work.fabric[stack].place + 1);
+    stacks.sort_unstable();
+    let [near, far] = stacks;
+    (book.work.hangings.len() > 1).then(|| book.words.say(Word::RowsLoopFrom, context! { near, far }))
+}
+
 fn loop_line(book: &Book, edges: &Edges, ring: SectionId) -> TableRow {
     let cell = |text: String| Cell::Text(Text::plain(text));
     let name = loop_name(book, ring);
     let hanging = book.work.hangings.iter().position(|carrier| carrier.ring == Some(ring));
     let step = hanging.and_then(|index| plan_of(book).step_of(Phase::Hanging(index)));
+    let from = hanging.and_then(|index| loop_from(book, &book.work.hangings[index]));
     let mut cells = vec![
         Cell::Text(step.map_or_else(|| Text::plain(name.as_str()), |step| step_text(&name, step))),
-        Cell::Empty,
+        from.map_or(Cell::Empty, cell),
         Cell::Empty,
         cell(book.loop_runs(ring)),
         cell(book.words.number(book.work.fabric[ring].beads.len())),

@@ -98,10 +98,17 @@ fn findings(book: &Book) -> Table {
     }
 }
 
+/// Height of the heading and the words above a drawing at true size.
+const ABOVE_TRUE_SIZE: Mm = Mm(44.0);
+
 /// The silhouette at true size, with a bar to check the print by.
 fn true_size(book: &Book) -> Block {
     let (words, size) = (&book.words, book.tally.size);
-    let room = highest(book.edition.paper);
+    let whole = highest(book.edition.paper);
+    // Where a page is too short for the earring anyway, heading and words stand above it.
+    let above = ABOVE_TRUE_SIZE * if book.edition.large_print { 1.6 } else { 1.0 };
+    let is_too_long = drawing::left_out_of_silhouette(book.design, book.work, whole) > Mm::ZERO;
+    let room = if is_too_long { whole - above } else { whole };
     let drawing = drawing::silhouette(book.design, book.work, book.edition.large_print, room);
     let mut text = words.fixed(Word::ChartTrueSizeText);
     let left_out = drawing::left_out_of_silhouette(book.design, book.work, room);
@@ -118,7 +125,7 @@ fn true_size(book: &Book) -> Block {
             alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
         }),
     ];
-    Block::Float(Floating { blocks, listed: None })
+    Block::Float(Floating { blocks, listed: Some(words.fixed(Word::ChartTrueSize)) })
 }
 
 /// How high a drawing may be that stands on a page of its own: what is left between running head and foot.

@@ -7,7 +7,7 @@ use crate::booklet::Word;
 use crate::booklet::sections::parts::{check, paragraph};
 use crate::design::{Pair, Side};
 use crate::stitch::{
-    Anchor, Carrier, Manner, Move, MoveKind, Phase, SectionId, SectionKind, Shown, ThreadUse,
+    Anchor, Carrier, Manner, Move, MoveKind, Phase, SectionId, SectionKind, Shown, ThreadUse, Way,
 };
 use minijinja::context;
 
@@ -48,9 +48,15 @@ impl Steps<'_, '_> {
         let drop = book.design.body.drop;
         let stacks = self.stacks(row);
         let beads = book.spaced(&row.starts_with);
+        // The tail hangs where the thread comes into the first stack.
+        let into = self.row_moves(row).iter().find_map(|made| match &made.kind {
+            MoveKind::String { through } => through.first(),
+            _ => None,
+        });
+        let up = into.is_none_or(|pass| pass.way == Way::Up);
         let text = match drop {
-            1 => words.say(Word::StepsLadderStartSingle, context! { beads => beads }),
-            _ => words.say(Word::StepsLadderStartText, context! { beads => beads, drop => drop }),
+            1 => words.say(Word::StepsLadderStartSingle, context! { beads, up }),
+            _ => words.say(Word::StepsLadderStartText, context! { beads, drop, up }),
         };
         let mut blocks = vec![paragraph(&text)];
         let check = check(

@@ -21,7 +21,7 @@ impl Steps<'_, '_> {
         let values = context! {
             stretch => book.design.fringe_thread.stretch_first, cut => cuts.first().map_or(0.0, |c| c.cut.0),
             thread => words.own(&book.design.fringe_thread.name), lengths => cuts.len(), side => from,
-            way => self.has_way(Shown::fringe(Manner::Begin)), ..begin
+            way => self.has_way(Shown::fringe(Manner::Begin)), tail => book.design.allowances.tail.0, ..begin
         };
         let text = if on_foundation {
             words.say(Word::StepsFringeBeginText, values)

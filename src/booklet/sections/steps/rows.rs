@@ -79,7 +79,8 @@ impl Steps<'_, '_> {
                 let before = self.book.work.row_before(row).map_or(0, |before| before.number);
                 let side = self.book.side_started(row.from);
                 let beads = self.book.spaced(&row.starts_with);
-                let values = context! { row => number, before, side, beads };
+                let values =
+                    context! { row => number, before, side, beads, shaped => !self.book.design.is_plain() };
                 (title, words.say(Word::StepsNextRowsText, values), begins.again())
             };
             self.add(named(number, ""), title, vec![paragraph(&text)], &[shows]);
@@ -115,8 +116,8 @@ impl Steps<'_, '_> {
                 text = format!("{} {text}", std::mem::take(&mut before).join(" "));
             }
             if *manner == Manner::BuiltOut {
-                text =
-                    [text].into_iter().chain(std::mem::take(&mut shown_there)).collect::<Vec<_>>().join(" ");
+                shown_there.push(text);
+                text = std::mem::take(&mut shown_there).join(" ");
             }
             let part = match manner {
                 Manner::WiderEnd => ENDING,
@@ -222,10 +223,11 @@ impl Steps<'_, '_> {
                 // Those of one end; the other end is worked in the same way.
                 let out = self.book.work.fabric.built_out(row.section);
                 let both = !out.contains(&0);
+                let each = out[0] == out[1];
                 let stacks = out.into_iter().find(|stacks| *stacks > 0).unwrap_or(0);
                 let runs = first_stacks(runs, stacks);
                 let (then, below) = (self.book.stack_runs(&after_one(&runs)), self.is_below(row));
-                let values = context! { beads, stacks, both, then, below };
+                let values = context! { beads, stacks, both, each, then, below };
                 (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
             }
             _ => {
@@ -326,7 +328,7 @@ impl Steps<'_, '_> {
     }
 
     /// The moves of a row.
-    fn row_moves(&self, row: &RowWork) -> &[Move] {
+    pub(super) fn row_moves(&self, row: &RowWork) -> &[Move] {
         self.moves(ThreadUse::Body, Phase::Section(row.section))
     }
 
