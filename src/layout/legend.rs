@@ -1,18 +1,28 @@
 //! The legend of letters: beads with their names, in columns.
 
 use super::faces::cap_height;
-use super::fragment::Fragment;
+use super::fragment::{Fragment, filled};
 use super::setter::{Ink, Setter};
 use super::sheet::Style;
 use super::tree::within;
-use super::{Bead, Item, NodeId, Paint, Role};
+use super::{Bead, Item, Layer, NodeId, Paint, Role};
 use crate::booklet::{LegendEntry, RunStyle, Swatch, Text, TextRun};
 use crate::colour::ink_on;
 use crate::drawn::{Align, BeadLook, Face, Shape};
 use crate::units::{Mm, Point, Pt};
 
-/// Width of what sets a letter off from the pattern of its bead, as a share of its size.
-pub(super) const HALO: f64 = 0.3;
+/// Share of a bead's width and length that its letter has to itself where the bead is patterned.
+const LETTER_GROUND: (f64, f64) = (0.66, 0.8);
+
+/// What a letter stands on in a bead with a pattern: the bead's own colour, inside its outline.
+pub(super) fn letter_ground(bead: &Bead, centre: Point, node: NodeId) -> Item {
+    let (width, height) = match bead.turned {
+        0.0 => (bead.width * LETTER_GROUND.0, bead.length * LETTER_GROUND.1),
+        _ => [bead.width.min(bead.length) * LETTER_GROUND.1; 2].into(),
+    };
+    let ground = filled(centre.x - width / 2.0, centre.y - height / 2.0, width, height, bead.colour);
+    Item { standing: within(node), layer: Some(Layer::Letters), paint: Paint::Path(ground) }
+}
 
 impl Setter<'_> {
     /// A bead shown by itself, with its letter, in a square of this side.
@@ -31,21 +41,18 @@ impl Setter<'_> {
             pattern: swatch.pattern,
         };
         let mut piece = Fragment { height: side, ..Fragment::default() };
+        let drop = letter_drop(swatch.shape, side * long);
+        let under = Point { x: centre.x, y: centre.y + drop };
+        // As in the chart: the letter stands on the bead's own colour, not on its pattern.
+        let patterned = swatch.letter.is_some() && swatch.pattern.is_some();
+        let ground = patterned.then(|| letter_ground(&bead, under, node));
         piece.items.push(Item { standing: within(node), layer: None, paint: Paint::Bead(bead) });
+        piece.items.extend(ground);
         if let Some(letter) = swatch.letter {
             let size = Pt(side.pt().0 * 0.62);
-            let drop = letter_drop(swatch.shape, side * long);
             let at = Point { x: centre.x, y: centre.y + drop + cap_height(Face::Letters, size) / 2.0 };
             let ink = Ink { face: Face::Letters, size, colour: ink_on(colour) };
-            let mut label = self.label(ink, &letter.to_string(), at, Align::Middle, node);
-            // As in the chart: the letter stands on the bead's own colour, not on its pattern.
-            if swatch.pattern.is_some() {
-                for item in &mut label {
-                    if let Paint::Glyphs(glyphs) = &mut item.paint {
-                        glyphs.halo = Some((colour, size.mm() * HALO));
-                    }
-                }
-            }
+            let label = self.label(ink, &letter.to_string(), at, Align::Middle, node);
             piece.items.extend(label);
         }
         piece

@@ -3,7 +3,6 @@
 use super::contents::Listed;
 use super::galley::Galley;
 use super::lines::break_text;
-use super::place::shown_with;
 use super::setter::Setter;
 use super::{DisplayList, LayerNames, TextArea};
 use crate::booklet::{Block, Booklet, Section, Text};

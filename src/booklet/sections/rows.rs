@@ -1,7 +1,7 @@
 //! Word chart: each row as it is picked up.
 
 use crate::booklet::Word;
-use crate::booklet::book::Book;
+use crate::booklet::book::{Book, RUN_SEPARATOR};
 use crate::booklet::sections::screens::of_rows;
 use crate::booklet::sections::steps::{ToldRows, joined_in, plan_of, told_rows};
 use crate::booklet::{
@@ -65,6 +65,9 @@ fn example_row<'b>(book: &'b Book) -> Option<&'b RowWork> {
     rows.clone().find(|row| plain(row) && !row.then.is_empty()).or_else(|| rows.find(plain))
 }
 
+/// Most runs of a row that are told in words.
+const MOST_SPELLED: usize = 8;
+
 /// How to read a row, with one of this design's own.
 fn example(book: &Book, row: &RowWork) -> Block {
     let words = &book.words;
@@ -77,8 +80,10 @@ fn example(book: &Book, row: &RowWork) -> Block {
             context! { number => number, side => side, start => start, beads => row.pick_ups.len() },
         )
     } else {
-        let spelled: Vec<String> = row
-            .then
+        let runs = &row.then[..row.then.len().min(MOST_SPELLED)];
+        // What follows is read in the same way.
+        let more = |gap: &str| if runs.len() < row.then.len() { format!("{gap}…") } else { String::new() };
+        let spelled: Vec<String> = runs
             .iter()
             .map(|run| {
                 words
@@ -89,8 +94,8 @@ fn example(book: &Book, row: &RowWork) -> Block {
             Word::RowsExample,
             context! {
                 number => number, side => side, start => start,
-                then => Some(book.stack_runs(&row.then)).filter(|t| !t.is_empty()),
-                spelled => spelled.join(", "), beads => row.pick_ups.len(),
+                then => Some(book.stack_runs(runs)).filter(|t| !t.is_empty()).map(|t| t + &more(RUN_SEPARATOR)),
+                spelled => spelled.join(", ") + &more(", "), beads => row.pick_ups.len(),
             },
         )
     };

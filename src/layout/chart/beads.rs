@@ -6,15 +6,15 @@ use crate::colour::{Colour, ink_on};
 use crate::drawn::{BeadLook, FADED, Face};
 use crate::layout::faces::cap_height;
 use crate::layout::fragment::Fragment;
-use crate::layout::legend::{HALO, letter_drop};
+use crate::layout::legend::{letter_drop, letter_ground};
 use crate::layout::setter::Setter;
 use crate::layout::tree::within;
 use crate::layout::{Bead, Glyph, Glyphs, Item, Layer, Paint};
 use crate::units::{Mm, Point};
 use std::collections::BTreeMap;
 
-/// Letters on one baseline in one colour: place of the line in micrometres, the ink, and whether a halo is needed.
-type LetterLine = (i64, Colour, Option<Colour>);
+/// Letters on one baseline in one colour: place of the line in micrometres, and the ink.
+type LetterLine = (i64, Colour);
 
 impl Setter<'_> {
     /// Paints the beads of a view. Each bead is painted flat once in the whole chart; where parts overlap it is
@@ -45,15 +45,19 @@ impl Setter<'_> {
                 look: if faded { BeadLook::Faded } else { BeadLook::Flat },
                 pattern: bead.pattern.filter(|_| !faded),
             };
-            let item = Item { standing: within(view.node), layer: None, paint: Paint::Bead(painted) };
+            let is_patterned = painted.pattern.is_some();
+            let item = Item { standing: within(view.node), layer: None, paint: Paint::Bead(painted.clone()) };
             piece.items.push(item);
             if let (Some(size), Some(rings)) = (view.letter, &rings) {
                 let at = rings.letter(bead, centre, view.scale);
                 let drop = letter_drop(bead.shape, bead.length * view.scale);
                 let turn = bead.turned.to_radians().cos();
                 let baseline = at.y + drop * turn + cap_height(Face::Letters, size) / 2.0;
-                let halo = bead.pattern.filter(|_| !faded).map(|_| colour);
-                let line = ((baseline.0 * 1000.0).round() as i64, ink_on(colour), halo);
+                if is_patterned {
+                    let under = Point { x: at.x, y: at.y + drop * turn };
+                    piece.items.push(letter_ground(&painted, under, view.node));
+                }
+                let line = ((baseline.0 * 1000.0).round() as i64, ink_on(colour));
                 letters.entry(line).or_default().push((at.x, bead.letter));
             }
         }
@@ -67,7 +71,7 @@ impl Setter<'_> {
     /// Letters of one colour on one baseline as one run, each glyph's advance reaching to the next bead.
     fn letter_line(
         &mut self,
-        (y, colour, halo): LetterLine,
+        (y, colour): LetterLine,
         mut line: Vec<(Mm, char)>,
         size: crate::units::Pt,
         view: &View,
@@ -102,8 +106,7 @@ impl Setter<'_> {
         }
         runs.extend(run);
         for (face, x, glyphs) in runs {
-            let halo = halo.map(|c| (c, size.mm() * HALO));
-            let paint = Paint::Glyphs(Glyphs { face, size, colour, at: Point { x, y }, glyphs, halo });
+            let paint = Paint::Glyphs(Glyphs { face, size, colour, at: Point { x, y }, glyphs, halo: None });
             piece.items.push(Item { standing: within(view.node), layer: Some(Layer::Letters), paint });
         }
     }
