@@ -119,8 +119,12 @@ impl Setter<'_> {
             Figures::Below => (measure, step.figures.len(), slot.width),
         };
         let column = (all + gap) / columns as f64 - gap;
-        let can_be_read = |on: &Self, room| {
-            step.figures.iter().all(|figure| on.least_share(figure, column, room) <= CROWDED)
+        // Below its drawing a figure has its caption.
+        let can_be_read = |on: &mut Self, room: Mm| {
+            step.figures.iter().all(|figure| {
+                let caption = on.caption_height(figure, column);
+                on.least_share(figure, column, room - caption) <= CROWDED
+            })
         };
         if !can_be_read(self, slot.room) {
             return None;
