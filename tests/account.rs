@@ -271,7 +271,7 @@ fn caption(text: &str, home: Option<&Row>) -> Vec<Words> {
         return list(way);
     }
     let text = text.trim_end_matches(" (stacks counted from the left)");
-    let text = text.trim_end_matches(" (stacks counted in the order worked)");
+    let text = text.trim_end_matches(" (stacks in working order)");
     let moves = text.split("; ").map(|part| {
         let (_, what) = part.trim().split_once(' ').expect("a number");
         one(what, home)

@@ -56,9 +56,11 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         }
         _ => true,
     };
+    // A stack by itself is the one that was just picked up.
+    let passes = diagram.moves.iter().filter(|made| matches!(made.kind, MoveKind::Pass(_))).count();
     let counted = match home {
         None => Some(Word::DiagramFromLeft),
-        Some(_) if diagram.moves.iter().all(from_left) => None,
+        Some(_) if passes < 2 || diagram.moves.iter().all(from_left) => None,
         Some(_) => Some(Word::DiagramAsWorked),
     };
     if let Some(counted) = counted {

@@ -57,8 +57,8 @@ impl Setter<'_> {
                 slabs.extend(self.small_charts(&small, slot));
                 rest = &rest[small.len()..];
             } else {
-                // A code and a check stay with what they are about.
-                if let (true, Some(last)) = (stays_with_it(&rest[0]), slabs.last_mut()) {
+                // A code stays with what it is about.
+                if let (Block::Code(_), Some(last)) = (&rest[0], slabs.last_mut()) {
                     last.keep_next = true;
                 }
                 slabs.extend(self.block_slabs(&rest[0], slot));

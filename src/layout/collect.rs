@@ -15,7 +15,7 @@ const SHORTEST_HYPHENATED: usize = 7;
 /// Marks between parts of a text that may end a line but never begin one.
 const HANGING: [char; 4] = ['·', '–', '×', '→'];
 
-/// Fewest letters of a word that are carried over to the next line: common practice of book setting, no source.
+/// Fewest letters of a word that stay on a line, and that are carried over to the next: common practice of book setting, no source.
 const LEAST_CARRIED: usize = 3;
 
 /// When words may be hyphenated.
@@ -232,7 +232,10 @@ fn syllables(whole: &str, lang: hypher::Lang) -> Vec<usize> {
             end
         })
         .collect();
-    // Two letters are too little to carry over to the next line.
+    // Two letters are too little to leave on a line, or to carry over to the next.
+    if ends.len() > 1 && word[..ends[0] - first].chars().count() < LEAST_CARRIED {
+        ends.remove(0);
+    }
     if ends.len() > 1 && last < LEAST_CARRIED {
         ends.pop();
     }

@@ -5,10 +5,10 @@ use super::fragment::{Fragment, filled};
 use super::setter::{Ink, Setter};
 use super::sheet::Style;
 use super::tree::within;
-use super::{Bead, Item, Layer, NodeId, Paint, Role};
+use super::{Bead, Item, Layer, NodeId, Paint, Path, Role};
 use crate::booklet::{LegendEntry, RunStyle, Swatch, Text, TextRun};
 use crate::colour::ink_on;
-use crate::drawn::{Align, BeadLook, Face, Shape};
+use crate::drawn::{Align, BeadLook, Face, Shape, circle};
 use crate::units::{Mm, Point, Pt};
 
 /// Share of a bead's width and length that its letter has to itself where the bead is patterned.
@@ -16,11 +16,17 @@ const LETTER_GROUND: (f64, f64) = (0.66, 0.8);
 
 /// What a letter stands on in a bead with a pattern: the bead's own colour, inside its outline.
 pub(super) fn letter_ground(bead: &Bead, centre: Point, node: NodeId) -> Item {
-    let (width, height) = match bead.turned {
-        0.0 => (bead.width * LETTER_GROUND.0, bead.length * LETTER_GROUND.1),
-        _ => [bead.width.min(bead.length) * LETTER_GROUND.1; 2].into(),
+    let ground = match bead.shape {
+        Shape::Cylinder | Shape::Bugle | Shape::Cube if bead.turned == 0.0 => {
+            let (width, height) = (bead.width * LETTER_GROUND.0, bead.length * LETTER_GROUND.1);
+            filled(centre.x - width / 2.0, centre.y - height / 2.0, width, height, bead.colour)
+        }
+        _ => {
+            let share = if bead.shape == Shape::Drop { LETTER_GROUND.0 } else { LETTER_GROUND.1 };
+            let radius = bead.width.min(bead.length) * (share / 2.0);
+            Path { segments: circle(centre, radius), fill: Some(bead.colour), stroke: None }
+        }
     };
-    let ground = filled(centre.x - width / 2.0, centre.y - height / 2.0, width, height, bead.colour);
     Item { standing: within(node), layer: Some(Layer::Letters), paint: Paint::Path(ground) }
 }
 

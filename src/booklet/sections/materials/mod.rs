@@ -42,7 +42,9 @@ pub(super) fn section(book: &Book) -> Section {
         ]));
     }
     if let Some(cost) = book.tally.cost {
-        blocks.push(small(&words.say(Word::MaterialsCost, context! { cost => cost })));
+        // The tables give the prices of all else.
+        let thread: f64 = book.tally.threads.iter().filter_map(|thread| thread.price).sum();
+        blocks.push(small(&words.say(Word::MaterialsCost, context! { cost, thread })));
     }
     // Here rather than behind the chart, which fills its page: who sees how small it is buys beads that fit.
     if !book.edition.tablet {
