@@ -5,7 +5,7 @@
 //! blocks), the sections are
 //! gathered ([`galley`]), pages chosen for all of them together ([`fit`]) and filled ([`place`]), and the finished pages get their heads, feet,
 //! numbers, links and bookmarks ([`finish`]). Below them lie the style sheet ([`sheet`]), shaping
-//! ([`faces`], [`shape`]), line breaking ([`collect`], [`lines`]) and the pieces of pages ([`fragment`]).
+//! ([`faces`], [`shape`]), line breaking ([`collect`], [`bound`], [`lines`]) and the pieces of pages ([`fragment`]).
 
 mod back;
 mod blocks;

@@ -1,6 +1,7 @@
 //! Galleys come to stand on the pages chosen for them: headings repeat, spaces at the head of a page fall away, charts
 //! that share their page are set anew.
 
+use super::contents::Listed;
 use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Shown, Stretch, fit, height};
 use super::fragment::{Fragment, Slab};
 use super::galley::{Galley, Piece};
@@ -86,8 +87,12 @@ impl Setter<'_> {
 
     /// Sets the contents again, in the order of the pages that were chosen: as many lines as before.
     fn order_contents(&mut self, galleys: &mut [Galley], gathered: &Gathered, chosen: &[Stretch]) {
+        // What takes several pages stands at the end of its own section, above what floats there.
+        let stays = |(g, galley): (usize, &Galley)| {
+            Some((g + 1, galley.listed.clone().filter(|listed| !listed.floats)?))
+        };
+        let mut listed: Vec<(usize, Listed)> = galleys.iter().enumerate().filter_map(stays).collect();
         let mut begun = 0;
-        let mut listed = Vec::new();
         for page in chosen {
             for slab in &page.slabs {
                 begun = begun.max(gathered.slabs[*slab].piece.0 + 1);
@@ -95,11 +100,6 @@ impl Setter<'_> {
             let floats = page.floats.iter().map(|float| gathered.floats[*float].piece.0);
             listed.extend(floats.filter_map(|g| Some((begun, galleys[g].listed.clone()?))));
         }
-        // What takes several pages stands at the end of its own section.
-        let stays = |(g, galley): (usize, &Galley)| {
-            Some((g + 1, galley.listed.clone().filter(|listed| !listed.floats)?))
-        };
-        listed.extend(galleys.iter().enumerate().filter_map(stays));
         listed.sort_by_key(|(before, _)| *before);
         self.listed = listed;
         let width = self.sheet.width();
