@@ -5,7 +5,7 @@ use super::fragment::{Fragment, filled};
 use super::setter::{Ink, Setter};
 use super::sheet::Style;
 use super::tree::within;
-use super::{Bead, Item, Layer, NodeId, Paint, Path, Role};
+use super::{Artifact, Bead, Item, Layer, NodeId, Paint, Path, Role, Standing};
 use crate::booklet::{LegendEntry, RunStyle, Swatch, Text, TextRun};
 use crate::colour::ink_on;
 use crate::drawn::{Align, BeadLook, Face, Shape, circle};
@@ -15,7 +15,7 @@ use crate::units::{Mm, Point, Pt};
 const LETTER_GROUND: (f64, f64) = (0.66, 0.8);
 
 /// What a letter stands on in a bead with a pattern: the bead's own colour, inside its outline.
-pub(super) fn letter_ground(bead: &Bead, centre: Point, node: NodeId) -> Item {
+pub(super) fn letter_ground(bead: &Bead, centre: Point) -> Item {
     let ground = match bead.shape {
         Shape::Cylinder | Shape::Bugle | Shape::Cube if bead.turned == 0.0 => {
             let (width, height) = (bead.width * LETTER_GROUND.0, bead.length * LETTER_GROUND.1);
@@ -27,7 +27,9 @@ pub(super) fn letter_ground(bead: &Bead, centre: Point, node: NodeId) -> Item {
             Path { segments: circle(centre, radius), fill: Some(bead.colour), stroke: None }
         }
     };
-    Item { standing: within(node), layer: Some(Layer::Letters), paint: Paint::Path(ground) }
+    // No content of its own.
+    let standing = Standing::Artifact(Artifact::Layout);
+    Item { standing, layer: Some(Layer::Letters), paint: Paint::Path(ground) }
 }
 
 impl Setter<'_> {
@@ -51,7 +53,7 @@ impl Setter<'_> {
         let under = Point { x: centre.x, y: centre.y + drop };
         // As in the chart: the letter stands on the bead's own colour, not on its pattern.
         let patterned = swatch.letter.is_some() && swatch.pattern.is_some();
-        let ground = patterned.then(|| letter_ground(&bead, under, node));
+        let ground = patterned.then(|| letter_ground(&bead, under));
         piece.items.push(Item { standing: within(node), layer: None, paint: Paint::Bead(bead) });
         piece.items.extend(ground);
         if let Some(letter) = swatch.letter {

@@ -27,6 +27,7 @@ impl Setter<'_> {
         piece: &mut Fragment,
     ) {
         let mut letters: BTreeMap<LetterLine, Vec<(Mm, char)>> = BTreeMap::new();
+        let mut grounds = Vec::new();
         piece.items.reserve(shown.len());
         let rings = view.letter.map(|size| self.rings(shown, view, size));
         for &(index, bead) in shown {
@@ -55,12 +56,13 @@ impl Setter<'_> {
                 let baseline = at.y + drop * turn + cap_height(Face::Letters, size) / 2.0;
                 if is_patterned {
                     let under = Point { x: at.x, y: at.y + drop * turn };
-                    piece.items.push(letter_ground(&painted, under, view.node));
+                    grounds.push(letter_ground(&painted, under));
                 }
                 let line = ((baseline.0 * 1000.0).round() as i64, ink_on(colour));
                 letters.entry(line).or_default().push((at.x, bead.letter));
             }
         }
+        piece.items.append(&mut grounds);
         if let Some(size) = view.letter {
             for (place, line) in letters {
                 self.letter_line(place, line, size, view, piece);
