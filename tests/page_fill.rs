@@ -1,9 +1,10 @@
 //! No page of a booklet is more than half empty, unless it ends the booklet; chart and word chart, fringe and bead list
 //! face each other.
 
+use crate::maker::{DESIGN, Folder, PALETTE, STUDIO};
 use crate::support::{booklets, editions, made};
 use fringebook::booklet::{self, Edition, Wording};
-use fringebook::design::{Design, Paper};
+use fringebook::design::{Design, Paper, Wishes, read};
 use fringebook::layout::{DisplayList, Item, Paint, Target, lay_out};
 use fringebook::stitch::stitch;
 use fringebook::tally::tally;
@@ -81,6 +82,37 @@ fn body_and_word_chart_and_fringe_and_bead_list_face_each_other() {
                 strands.is_multiple_of(2) && is(strands - 1, "Colour chart of the fringe"),
                 "{} {paper:?}",
                 design.slug
+            );
+        }
+    }
+}
+
+/// Wherever the maker's own order puts the section that the true size belongs to, and the contents.
+#[test]
+fn the_contents_list_what_floats_in_any_order_of_the_sections() {
+    let orders = [
+        "[cover, glance, materials]",
+        "[glance, materials]",
+        "[materials, glance]",
+        "[cover, materials, steps, glance]",
+        "[glance, chart, rows, strands, steps, materials]",
+        "[glance, steps, materials, chart, safety]",
+    ];
+    for order in orders {
+        let folder = Folder::new()
+            .with("palette.yaml", PALETTE)
+            .with("studio.yaml", &format!("{STUDIO}order: {order}\n"))
+            .with("heron.yaml", DESIGN);
+        let reading = read(&folder.path("heron.yaml"), &Wishes::default());
+        let design = reading.design.unwrap_or_else(|| panic!("{:#?}", reading.problems));
+        for paper in PAPERS {
+            let list = pages(&design, "en", &editions::plain(paper));
+            let stands = list.bookmarks.iter().find(|b| b.title == "True size").expect("a bookmark").page;
+            let mut links = list.pages.iter().flat_map(|page| &page.links);
+            let listed = links.find(|link| link.alt == "True size").expect("a line of the contents");
+            assert!(
+                matches!(listed.target, Target::Page { page, .. } if page == stands),
+                "{order} {paper:?}"
             );
         }
     }

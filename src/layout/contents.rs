@@ -24,8 +24,6 @@ pub(super) struct Listed {
     pub title: String,
     /// The place that it leads to, by name: a section, or what floats.
     pub name: String,
-    /// Whether it may stand at the end of another section than its own.
-    pub floats: bool,
 }
 
 impl Setter<'_> {
@@ -41,9 +39,12 @@ impl Setter<'_> {
             let holds_them = section.blocks.iter().any(|block| matches!(block, Block::Contents));
             if section.listed && !section.title.is_empty() && !holds_them {
                 let (title, name) = (section.title.clone(), section.name.clone());
-                listed.push(Listed { title, name, floats: false });
+                listed.push(Listed { title, name });
             }
         }
+        // What stands behind the last section.
+        let behind = self.listed.iter().filter(|(before, _)| *before >= booklet.sections.len());
+        listed.extend(behind.map(|(_, listed)| listed.clone()));
         let tablet = self.booklet.setting.tablet;
         let column = if tablet { self.index_column(width) } else { width };
         let entries: Vec<Fragment> =
@@ -71,7 +72,7 @@ impl Setter<'_> {
 
     /// One line of the contents, or more for a long title: all of it is a link.
     fn contents_entry(&mut self, listed: &Listed, width: Mm, contents: NodeId) -> Fragment {
-        let Listed { title, name, .. } = listed;
+        let Listed { title, name } = listed;
         let style = self.sheet.body;
         let width = width.min(self.sheet.measure());
         let number_room = self.shaper.width(style.face, "000", style.size);

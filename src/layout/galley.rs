@@ -188,8 +188,7 @@ impl Setter<'_> {
         let room = if charts.is_empty() { slot.room } else { self.room_beside(blocks, slot) };
         let held = charts.iter().all(|chart| self.one_page_holds(chart, room));
         let slabs = if held { self.blocks(blocks, Slot { room, ..slot }) } else { Vec::new() };
-        let floats = !slabs.is_empty() && height(&slabs) <= galley.room;
-        if !floats {
+        if slabs.is_empty() || height(&slabs) > galley.room {
             self.tree = Tree::new();
             galley.begin_part();
             self.blocks_in_galley(blocks, galley);
@@ -207,7 +206,7 @@ impl Setter<'_> {
                 bookmark: None,
                 place: None,
             });
-            galley.listed = Some(Listed { title: title.clone(), name, floats });
+            galley.listed = Some(Listed { title: title.clone(), name });
         }
     }
 

@@ -87,20 +87,27 @@ impl Setter<'_> {
 
     /// Sets the contents again, in the order of the pages that were chosen: as many lines as before.
     fn order_contents(&mut self, galleys: &mut [Galley], gathered: &Gathered, chosen: &[Stretch]) {
-        // What takes several pages stands at the end of its own section, above what floats there.
-        let stays = |(g, galley): (usize, &Galley)| {
-            Some((g + 1, galley.listed.clone().filter(|listed| !listed.floats)?))
-        };
-        let mut listed: Vec<(usize, Listed)> = galleys.iter().enumerate().filter_map(stays).collect();
         let mut begun = 0;
+        let mut strayed: BTreeMap<usize, usize> = BTreeMap::new();
         for page in chosen {
             for slab in &page.slabs {
                 begun = begun.max(gathered.slabs[*slab].piece.0 + 1);
             }
-            let floats = page.floats.iter().map(|float| gathered.floats[*float].piece.0);
-            listed.extend(floats.filter_map(|g| Some((begun, galleys[g].listed.clone()?))));
+            strayed.extend(page.floats.iter().map(|float| (gathered.floats[*float].piece.0, begun)));
         }
-        listed.sort_by_key(|(before, _)| *before);
+        // What takes several pages stands at the end of its own section, above what floats there.
+        let mut all: Vec<(usize, bool, Listed)> = Vec::new();
+        for (g, galley) in galleys.iter().enumerate() {
+            let before = strayed.get(&g);
+            all.extend(
+                galley
+                    .listed
+                    .clone()
+                    .map(|listed| (before.copied().unwrap_or(g + 1), before.is_some(), listed)),
+            );
+        }
+        all.sort_by_key(|(before, floats, _)| (*before, *floats));
+        let listed = all.into_iter().map(|(before, _, listed)| (before, listed)).collect();
         self.listed = listed;
         let width = self.sheet.width();
         let lists = |piece: &&mut Piece| matches!(piece.made_of, Some((Block::Contents, _)));
