@@ -22,6 +22,8 @@ const FULLER: f64 = 0.8;
 const OVER_CAPTION: Mm = Mm(1.8);
 /// How much more lines of a caption take than if all were full.
 const LOOSE_LINES: f64 = 1.1;
+/// Most lines of a caption for which a figure in large print leaves room.
+const CAPTION_LARGE: f64 = 7.35;
 /// Least share of its usual size of a figure in large print.
 const LEAST_LARGE: f64 = 0.92;
 /// No figure is scaled into less height than this, however little room is left.
@@ -31,7 +33,13 @@ impl Setter<'_> {
     /// A figure set into a column: scaled down where it is too wide or too high, unless its size means something;
     /// its caption below.
     pub fn figure(&mut self, figure: &Figure, width: Mm, room: Mm, parent: NodeId) -> Fragment {
-        let captioned = self.caption_height(figure, width);
+        let caption = self.caption_height(figure, width);
+        // In large print a long caption does not make its drawing smaller.
+        let captioned = if self.booklet.setting.large_print {
+            caption.min(self.sheet.small.leading * CAPTION_LARGE)
+        } else {
+            caption
+        };
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
         let scale = self.scale_into(figure, width, room - captioned);
         let mut piece = self.drawing(&figure.drawing, scale, node);
