@@ -226,7 +226,7 @@ fn hanging_lines(book: &Book, earring: usize, line: Line) -> Vec<TableRow> {
             guards += 1;
             let number = several.then_some(guards);
             let label = book.words.say(Word::BenchGuard, context! { number });
-            let stacks = carrier.stacks.map(|stack| book.work.fabric[stack].place + 1);
+            let stacks = carrier.numbers(&book.work.fabric);
             let words = format!("stacks {} {}", stacks[0], stacks[1]);
             line(BoxName::of_step(earring, Worked::Guard(guards), &words), String::new(), Text::plain(label))
         }

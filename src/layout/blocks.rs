@@ -5,7 +5,7 @@ use super::measures::BAR;
 use super::setter::{Ink, Setter, baseline};
 use super::sheet::Style;
 use super::{NodeId, Path, Role};
-use crate::booklet::{Block, CalloutKind, Floating, Text};
+use crate::booklet::{Block, Floating, Text};
 use crate::drawn::{Align, Face, Stroke, circle};
 use crate::units::{Mm, Point};
 use std::sync::Arc;
@@ -273,9 +273,4 @@ impl Setter<'_> {
         let ink = Ink { face: Face::Bold, size: style.size, colour: self.sheet.accent_text };
         self.label(ink, mark, Point { x: Mm::ZERO, y: baseline(style) }, Align::Start, node)
     }
-}
-
-/// Whether a block stays on the page of what stands before it.
-pub(super) fn stays_with_it(block: &Block) -> bool {
-    matches!(block, Block::Code(_) | Block::Callout { kind: CalloutKind::Check, .. })
 }

@@ -1,7 +1,7 @@
 //! A section is set block by block into a galley: slabs that do not know yet on which pages they will stand.
 
 use super::NodeId;
-use super::blocks::{Slot, stays_with_it};
+use super::blocks::Slot;
 use super::chart::{Plan, small_charts};
 use super::contents::Listed;
 use super::fit::Begins;
@@ -136,9 +136,11 @@ impl Setter<'_> {
         match &blocks[0] {
             Block::Paragraph { style: ParagraphStyle::Small, .. }
             | Block::Callout { kind: CalloutKind::Note, .. } => galley.tie_last(BEFORE_NOTE),
-            block if stays_with_it(block) => galley.keep_last(),
-            // Lines to write on fill what is left of a page; they do not begin one.
-            Block::WritingLines(_) => galley.keep_last(),
+            // A code and a check stay with what they are about; lines to write on fill what is left of a page, they do not
+            // begin one.
+            Block::Code(_) | Block::Callout { kind: CalloutKind::Check, .. } | Block::WritingLines(_) => {
+                galley.keep_last()
+            }
             _ => {}
         }
         let slabs = match &blocks[0] {

@@ -1,8 +1,8 @@
 //! What other stages ask of stitched work.
 
 use super::{
-    Anchor, Excerpt, Fabric, Manner, Move, MoveKind, Phase, RowWork, Section, SectionId, SectionKind, Spot,
-    StrandWork, ThreadPath, ThreadUse, Way, Work, practice,
+    Anchor, Carrier, Excerpt, Fabric, Manner, Move, MoveKind, Phase, RowWork, Section, SectionId,
+    SectionKind, Spot, StrandWork, ThreadPath, ThreadUse, Way, Work, practice,
 };
 use crate::design::LetterId;
 use std::collections::BTreeSet;
@@ -127,6 +127,14 @@ impl ThreadPath {
     /// The moves of each length of the thread, in working order.
     pub fn lengths(&self) -> impl Iterator<Item = &[Move]> {
         self.moves.chunk_by(|_, next| !matches!(next.kind, MoveKind::LeaveTail { .. }))
+    }
+}
+
+impl Carrier {
+    /// Its stacks as numbered for a reader, from the left from 1.
+    #[must_use]
+    pub fn numbers(&self, fabric: &Fabric) -> [usize; 2] {
+        self.stacks.map(|stack| fabric[stack].place + 1)
     }
 }
 

@@ -196,7 +196,7 @@ pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
 
 /// The stacks that a loop stands on, counted from the left; nothing where the earring hangs from one place.
 fn loop_from(book: &Book, carrier: &Carrier) -> Option<String> {
-    let mut stacks = carrier.stacks.map(|stack| book.work.fabric[stack].place + 1);
+    let mut stacks = carrier.numbers(&book.work.fabric);
     stacks.sort_unstable();
     let [near, far] = stacks;
     (book.work.hangings.len() > 1).then(|| book.words.say(Word::RowsLoopFrom, context! { near, far }))

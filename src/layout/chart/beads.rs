@@ -46,21 +46,20 @@ impl Setter<'_> {
                 look: if faded { BeadLook::Faded } else { BeadLook::Flat },
                 pattern: bead.pattern.filter(|_| !faded),
             };
-            let is_patterned = painted.pattern.is_some();
-            let item = Item { standing: within(view.node), layer: None, paint: Paint::Bead(painted.clone()) };
-            piece.items.push(item);
             if let (Some(size), Some(rings)) = (view.letter, &rings) {
                 let at = rings.letter(bead, centre, view.scale);
                 let drop = letter_drop(bead.shape, bead.length * view.scale);
                 let turn = bead.turned.to_radians().cos();
                 let baseline = at.y + drop * turn + cap_height(Face::Letters, size) / 2.0;
-                if is_patterned {
+                if painted.pattern.is_some() {
                     let under = Point { x: at.x, y: at.y + drop * turn };
                     grounds.push(letter_ground(&painted, under));
                 }
                 let line = ((baseline.0 * 1000.0).round() as i64, ink_on(colour));
                 letters.entry(line).or_default().push((at.x, bead.letter));
             }
+            let item = Item { standing: within(view.node), layer: None, paint: Paint::Bead(painted) };
+            piece.items.push(item);
         }
         piece.items.append(&mut grounds);
         if let Some(size) = view.letter {

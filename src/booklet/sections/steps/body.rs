@@ -148,7 +148,7 @@ impl Steps<'_, '_> {
         let led = moves
             .next()
             .is_some_and(|made| matches!(made.kind, MoveKind::Pass(_) | MoveKind::UnderBridge { .. }));
-        let [near, far] = self.carriers(carrier);
+        let [near, far] = carrier.numbers(&self.book.work.fabric);
         let several = self.book.work.hangings.len() > 1;
         let along = self.book.work.is_hung_by_its_foundation();
         // Several are joined above, and the ear wire hangs in what joins them.
@@ -159,7 +159,7 @@ impl Steps<'_, '_> {
     /// How a second guard or loop is reached; the rest is as with the first.
     fn further_hanging(&self, carrier: &Carrier) -> String {
         let words = &self.book.words;
-        let [near, far] = self.carriers(carrier);
+        let [near, far] = carrier.numbers(&self.book.work.fabric);
         let along = self.book.work.is_hung_by_its_foundation();
         match carrier.ring {
             None => words.say(Word::StepsHangFurtherGuard, context! { near, far, along }),
@@ -180,11 +180,6 @@ impl Steps<'_, '_> {
         });
         let (way, looped) = (self.said(once), carrier.ring.is_some());
         self.book.words.say(Word::StepsHangFurtherWay, context! { way, looped })
-    }
-
-    /// The stacks that carry it, counted from the left.
-    fn carriers(&self, carrier: &Carrier) -> [usize; 2] {
-        carrier.stacks.map(|stack| self.book.work.fabric[stack].place + 1)
     }
 
     /// How the body thread and its starting tail end.
