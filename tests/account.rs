@@ -8,7 +8,7 @@ use fringebook::booklet::{
     Block, Booklet, Cell, Edition, Figure, Section, Step, Table, Wording, compose, telling,
 };
 use fringebook::design::{Design, Paper, Wishes, read_texts};
-use fringebook::stitch::{Fabric, Move, MoveKind, Phase, SectionKind, Way, Work, stitch};
+use fringebook::stitch::{Fabric, Manner, Move, MoveKind, Phase, SectionKind, Way, Work, stitch};
 use fringebook::tally::tally;
 use fringebook::units::Mm;
 use proptest::prelude::*;
@@ -321,7 +321,13 @@ impl Reader<'_> {
         let until = row.stacks() - keep;
         let mut done = done;
         // What is left to add has been said, or printed row by row as here.
-        let told = ["Go on", "hen go on", "Work each row from the word chart", "build out "];
+        let told = [
+            "Go on",
+            "hen go on",
+            "Work each row from the word chart",
+            "Work it from the word chart",
+            "build out ",
+        ];
         assert!(done >= until || told.iter().any(|words| self.said.contains(words)), "{}", self.said);
         // What is listed is what is still to be added, without the stack that the step has told.
         let listed = ["Then go on to the end of the row: ", "in the same way to the end of the row: "]
@@ -360,7 +366,7 @@ impl Reader<'_> {
             self.pass(last, row, from);
             self.pass(opposite(last), row, new);
             if at_start && index + 1 == before || !at_start && done + 1 == n {
-                self.built_way(row, at_start, "afterwards ");
+                self.built_way(row, at_start, "finally ");
             }
         } else {
             self.done.push(format!("pick up {beads}"));
@@ -381,12 +387,29 @@ impl Reader<'_> {
     fn built_way(&mut self, row: &Row, at_start: bool, which: &str) {
         let (built, end) = if at_start { (row.built[0], "start") } else { (row.built[1], "end") };
         let stacks = if built == 1 { "stack" } else { "stacks" };
-        let head = format!("Row {}: build out {built} {stacks} at its {end}", row.number);
-        let told = self.said.split(&head).nth(1).and_then(|rest| rest.split('.').next());
-        let told = told.unwrap_or_else(|| panic!("`{head}` is not said")).to_owned();
-        for way in told.split("; ").filter_map(|part| part.strip_prefix(which)) {
-            self.done.extend(list(way));
-        }
+        // In a step of its own, or in one sentence.
+        let lies = if built == 1 { "stack of this row lies" } else { "stacks of this row lie" };
+        let beyond = if self.down { "the row above" } else { "the row below" };
+        let own = format!("{built} {lies} beyond {beyond} at its {end} ");
+        let head = format!("Row {}: build out {built} {stacks} at its {end}: ", row.number);
+        let after = |text: &str| self.said.split(text).nth(1).map(str::to_owned);
+        let way = match (after(&own), after(&head)) {
+            (Some(told), _) => {
+                let told = told.split(" of this row lie").next().unwrap_or_default();
+                let sentences =
+                    told.split(". ").map(|sentence| sentence.trim_end_matches('.').to_lowercase());
+                sentences
+                    .filter_map(|told| told.strip_prefix(&format!("{which}go ")).map(str::to_owned))
+                    .next()
+            }
+            (None, Some(told)) => {
+                let told = told.split('.').next().unwrap_or_default();
+                let mut parts = told.split("; ").flat_map(|part| part.split(", then "));
+                parts.find_map(|part| part.strip_prefix(which)).map(str::to_owned)
+            }
+            (None, None) => panic!("neither `{own}` nor `{head}` is said: {}", self.said),
+        };
+        self.done.extend(way.iter().flat_map(|way| list(way)));
     }
 
     /// Works a whole row from the word chart.
@@ -466,7 +489,8 @@ impl Reader<'_> {
             let row = self.rows[&number].clone();
             let mut in_hand = self.row.take().filter(|(row, _)| row.number == number);
             if in_hand.is_none()
-                && ["ending wider", "adding a stack", "building out"].contains(&what.as_str())
+                && (["ending wider", "adding a stack"].contains(&what.as_str())
+                    || what.starts_with("building out"))
                 && number > 1
             {
                 // A row that starts as others have started.
@@ -490,10 +514,10 @@ impl Reader<'_> {
                     self.figures(step, Some(&row));
                     self.row = Some((row, done + 1));
                 }
-                "building out" => {
+                "building out at its start" | "building out at its end" => {
                     // The figure shows the first stack; how it is reached stands in the text.
                     let (_, done) = in_hand.expect("a row in hand");
-                    let at_start = row.built[0] > 0 && done == 2;
+                    let at_start = what.ends_with("start");
                     self.row = Some((row.clone(), done));
                     if !at_start {
                         self.finish_row(row.built[1]);
@@ -664,7 +688,10 @@ fn told_elsewhere(design: &Design) -> Option<String> {
         };
         let of_that_row = |step: usize| {
             let head = row.map(|row| format!("Row {row}: "));
-            step < in_step && head.is_some_and(|head| plain(titles[step - 1]).starts_with(&head))
+            // A step may say that a row goes on before the next one tells how it ends.
+            matches!(made.manner, Manner::Onward | Manner::WiderEnd)
+                && step < in_step
+                && head.is_some_and(|head| plain(titles[step - 1]).starts_with(&head))
         };
         if step != Some(in_step) && !step.is_some_and(of_that_row) {
             return Some(format!(

@@ -111,7 +111,7 @@ fn letters_picked_up_are_those_of_the_word_chart() {
         let Some(row) = row.and_then(|number| work.rows.iter().find(|row| row.number == number)) else {
             return;
         };
-        let [built_first, _] = work.fabric.built_out(row.section);
+        let [built_first, built_last] = work.fabric.built_out(row.section);
         let then: Vec<_> =
             row.then.iter().flat_map(|run| std::iter::repeat_n(&run.beads, run.count)).collect();
         let wanted = match manner {
@@ -119,7 +119,8 @@ fn letters_picked_up_are_those_of_the_word_chart() {
                 &row.starts_with
             }
             Manner::LadderOn => then[0],
-            Manner::BuiltOut if built_first > 0 => then[0],
+            Manner::BuiltOut => then[0],
+            Manner::BuiltOutEnd => then[row.then.iter().map(|run| run.count).sum::<usize>() - built_last],
             Manner::Onward => then[built_first],
             _ => return,
         };

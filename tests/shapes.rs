@@ -153,6 +153,7 @@ fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
         Manner::Onward,
         Manner::WiderEnd,
         Manner::BuiltOut,
+        Manner::BuiltOutEnd,
         Manner::Hanging,
         Manner::End,
     ];
@@ -219,7 +220,8 @@ fn each_manner_that_a_path_meets_is_told_in_one_step_with_its_diagram() {
         ("Row 2: adding a stack", 1),
         ("Row 2: ending wider", 1),
         ("Row 3: from the other side", 1),
-        ("Row 4: building out", 1),
+        ("Row 4: building out at its start", 1),
+        ("Row 4: building out at its end", 1),
         ("Row 5: starting further in", 1),
         ("Row 6", 0),
     ] {

@@ -121,9 +121,8 @@ fn shown(shown: Shown) -> &'static str {
         (Manner::LadderOn, ..) => "AddLadderStack",
         (Manner::Narrower | Manner::Alone, _, false) => "StartRow",
         (Manner::Narrower | Manner::Alone, _, true) => "StartNextRow",
-        (Manner::Wider | Manner::WalkIn | Manner::Turned | Manner::WiderEnd | Manner::BuiltOut, ..) => {
-            unreachable!("not in a body that narrows")
-        }
+        (Manner::Wider | Manner::WalkIn | Manner::Turned | Manner::WiderEnd, ..)
+        | (Manner::BuiltOut | Manner::BuiltOutEnd, ..) => unreachable!("not in a body that narrows"),
         (Manner::Onward, ..) => "AddStack",
         (Manner::Hanging, ..) => "Hanging",
         (Manner::Begin, ..) => "DownToFringe",

@@ -127,7 +127,7 @@ fn title(shown: Shown) -> Word {
         (Manner::WalkIn, ..) => Word::DiagramWalkIn,
         (Manner::Turned, ..) => Word::DiagramTurned,
         (Manner::WiderEnd, ..) => Word::DiagramWiderEnd,
-        (Manner::BuiltOut, ..) => Word::DiagramBuiltOut,
+        (Manner::BuiltOut | Manner::BuiltOutEnd, ..) => Word::DiagramBuiltOut,
         (Manner::Onward, ..) => Word::DiagramAddStack,
         (Manner::Hanging, false, _) => Word::DiagramHanging,
         (Manner::Hanging, true, _) => Word::DiagramHangingAgain,
@@ -152,6 +152,7 @@ fn counts_from_its_start(manner: Manner) -> bool {
         | Manner::Wider
         | Manner::WiderEnd
         | Manner::BuiltOut
+        | Manner::BuiltOutEnd
         | Manner::Alone
         | Manner::Onward
         | Manner::Strand => true,

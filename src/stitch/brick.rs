@@ -61,7 +61,7 @@ impl Row {
             [only] => self.add(needle, only),
             [first, second, ref others @ ..] => {
                 self.start(needle, first, second);
-                self.build_out(needle, first, self.stacks[..before].iter().rev().copied());
+                self.build_out(needle, Manner::BuiltOut, first, self.stacks[..before].iter().rev().copied());
                 self.come_back(needle, second);
                 for (i, stack) in others.iter().enumerate() {
                     let overhangs = self.lies.ends > 0 && i + 1 == others.len();
@@ -71,7 +71,8 @@ impl Row {
             }
         }
         if let (Some(last), Some(outermost)) = (hung.last(), self.stacks.last()) {
-            self.build_out(needle, *last, self.stacks[self.stacks.len() - after..].iter().copied());
+            let beyond = self.stacks[self.stacks.len() - after..].iter().copied();
+            self.build_out(needle, Manner::BuiltOutEnd, *last, beyond);
             self.come_back(needle, *outermost);
         }
     }
@@ -110,10 +111,16 @@ impl Row {
     }
 
     /// Ladder-stitches stacks on, outwards from one that hangs.
-    fn build_out(&self, needle: &mut Needle, from: StackId, stacks: impl Iterator<Item = StackId>) {
+    fn build_out(
+        &self,
+        needle: &mut Needle,
+        manner: Manner,
+        from: StackId,
+        stacks: impl Iterator<Item = StackId>,
+    ) {
         let mut last = from;
         for stack in stacks {
-            needle.manner = Manner::BuiltOut;
+            needle.manner = manner;
             needle.travel_to(|pass| pass.stack == last);
             let Some(Pass { way, .. }) = needle.out_of() else { return };
             needle.string_stacks(&[(stack, way.back())]);

@@ -61,6 +61,7 @@ impl Manner {
             | Manner::Onward
             | Manner::WiderEnd
             | Manner::BuiltOut
+            | Manner::BuiltOutEnd
             | Manner::Begin
             | Manner::End
             | Manner::Tail => 1,
@@ -79,7 +80,8 @@ impl Manner {
             | Manner::Alone
             | Manner::Onward
             | Manner::WiderEnd
-            | Manner::BuiltOut => true,
+            | Manner::BuiltOut
+            | Manner::BuiltOutEnd => true,
             Manner::Hanging
             | Manner::Begin
             | Manner::Strand

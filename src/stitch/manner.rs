@@ -24,8 +24,10 @@ pub enum Manner {
     Onward,
     /// The last stack of a row overhangs: it shares the last bridge.
     WiderEnd,
-    /// Stacks beyond the row that theirs hangs on, in ladder stitch.
+    /// Stacks beyond the row that theirs hangs on, where their row starts, in ladder stitch.
     BuiltOut,
+    /// The same where their row ends.
+    BuiltOutEnd,
     /// The guard or the loop.
     Hanging,
     /// A thread begins at an anchor and goes from there to where it is wanted.
@@ -54,7 +56,8 @@ impl Manner {
             Manner::WalkIn => "walk in",
             Manner::Turned => "turned",
             Manner::WiderEnd => "wider at the end",
-            Manner::BuiltOut => "built out",
+            Manner::BuiltOut => "built out at the start",
+            Manner::BuiltOutEnd => "built out at the end",
             Manner::Alone => "one stack",
             Manner::Onward => "further stack",
             Manner::Hanging => "hanging",

@@ -282,16 +282,16 @@ impl Edges {
         if lies.starts == lies.ends && before == 0 && (shows_end == 0 || shows_end == shows_start) {
             return say(Word::RowsEdgeBoth, words.fixed(starts), shows_start);
         }
-        let with_built = |told: String, stacks: usize| {
+        let with_built = |told: String, stacks: usize, built: Manner| {
             if stacks == 0 {
                 return told;
             }
             let word = words.say(Word::RowsFurtherOut, context! { stacks });
-            format!("{told}, {}", say(Word::RowsEdgeBoth, word, step(Manner::BuiltOut)))
+            format!("{told}, {}", say(Word::RowsEdgeBoth, word, step(built)))
         };
         let both = [
-            with_built(say(Word::RowsEdgeStarts, words.fixed(starts), shows_start), before),
-            with_built(say(Word::RowsEdgeEnds, words.fixed(ends), shows_end), after),
+            with_built(say(Word::RowsEdgeStarts, words.fixed(starts), shows_start), before, Manner::BuiltOut),
+            with_built(say(Word::RowsEdgeEnds, words.fixed(ends), shows_end), after, Manner::BuiltOutEnd),
         ];
         let told = match &both {
             [start, end] if before + after > 0 => words.say(Word::RowsEdgesBuilt, context! { start, end }),

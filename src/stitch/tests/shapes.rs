@@ -580,7 +580,7 @@ proptest! {
             let lies = section.lies.expect("it lies on a row");
             let of_row: Vec<&Move> = work.body.moves.iter().filter(|m| m.phase == Phase::Section(row.section)).collect();
             let first = of_row.iter().position(|m| matches!(m.kind, MoveKind::String { .. })).expect("beads");
-            let sum: f64 = of_row[first..].iter().filter(|m| m.manner != Manner::BuiltOut).map(|m| m.length().0).sum();
+            let sum: f64 = of_row[first..].iter().filter(|m| !matches!(m.manner, Manner::BuiltOut | Manner::BuiltOutEnd)).map(|m| m.length().0).sum();
             let [before, after] = lies.built_out();
             let hung = section.stacks.len() - before - after;
             if hung == 1 || before + after > 0 {

@@ -108,6 +108,7 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
         | Manner::Wider
         | Manner::WiderEnd
         | Manner::BuiltOut
+        | Manner::BuiltOutEnd
         | Manner::Alone
         | Manner::Onward
         | Manner::Strand => drawn(all),

@@ -20,8 +20,10 @@ pub(super) enum StepName {
 pub(super) const ADDING: &str = "adding";
 /// How it ends.
 pub(super) const ENDING: &str = "ending";
-/// How it goes on beyond the row that it hangs on.
+/// How it is begun beyond the row that it hangs on.
 pub(super) const BUILDING_OUT: &str = "building out";
+/// How it goes on beyond that row at its end.
+pub(super) const BUILDING_OUT_ENDING: &str = "building out at the end";
 
 impl StepName {
     /// The name, as a file may write it.
@@ -77,7 +79,7 @@ pub(super) fn meant(asked: &str, names: &[StepName]) -> Option<(usize, bool)> {
         return Some((index, true));
     }
     let part = |part: &str| asked.strip_suffix(part).and_then(|rest| rest.strip_suffix(' '));
-    let whole = [ADDING, ENDING, BUILDING_OUT].into_iter().find_map(part);
+    let whole = [ADDING, ENDING, BUILDING_OUT, BUILDING_OUT_ENDING].into_iter().find_map(part);
     let whole = whole.or_else(|| asked.strip_prefix("join ")).unwrap_or(&asked);
     let whole = if whole == "ladder" { "row 1" } else { whole };
     names.iter().position(|name| name.tells(whole)).map(|index| (index, false))

@@ -1,7 +1,7 @@
 //! Steps of the rows: each manner in which a row is worked is told with the first row that has it; rows that have
 //! nothing new are gathered.
 
-use super::names::{ADDING, BUILDING_OUT, ENDING, StepName};
+use super::names::{ADDING, BUILDING_OUT, BUILDING_OUT_ENDING, ENDING, StepName};
 use super::{Steps, Told};
 use crate::booklet::Word;
 use crate::booklet::diagrams;
@@ -10,8 +10,11 @@ use crate::stitch::{Manner, Move, MoveKind, Phase, RowWork, Shown, StackRun, Thr
 use minijinja::context;
 use std::collections::BTreeSet;
 
+/// How stacks are built on at the start of a row, and at its end.
+const BUILT: [Manner; 2] = [Manner::BuiltOut, Manner::BuiltOutEnd];
+
 /// How a row is worked after its first stacks.
-const LATER: [Manner; 3] = [Manner::BuiltOut, Manner::Onward, Manner::WiderEnd];
+const LATER: [Manner; 4] = [Manner::BuiltOut, Manner::Onward, Manner::WiderEnd, Manner::BuiltOutEnd];
 
 impl Steps<'_, '_> {
     /// The steps of some rows that lie on others.
@@ -94,18 +97,12 @@ impl Steps<'_, '_> {
             };
             before.push(self.book.words.say(Word::StepsRowBegins, values));
         }
-        // Stacks that are built on at the start of a row come before what is told next, or in the step that shows how;
-        // those at its end come after it.
-        let (at_start, at_end): (Vec<_>, Vec<_>) = self
-            .built_ways(row, later.contains(&Manner::BuiltOut))
-            .into_iter()
-            .partition(|(at_start, _)| *at_start);
-        let mut shown_there: Vec<String> = at_start.into_iter().map(|(_, way)| way).collect();
-        if !later.contains(&Manner::BuiltOut) {
-            before.append(&mut shown_there);
-        }
-        let [(goes_on, _), (goes_on_after, told_after)] = self.goes_on(row, later);
-        before.extend(goes_on);
+        // Stacks that are built on at the start of a row come before what is told next, those at its end after it.
+        let [at_start, at_end] =
+            BUILT.map(|manner| self.built_way(row, manner).filter(|_| !later.contains(&manner)));
+        before.extend(at_start);
+        let mut goes_on = self.goes_on(row, later).into_iter();
+        before.extend(goes_on.next().and_then(|(text, _)| text));
         if first || again {
             let ways: Vec<_> = before.drain(..).map(|way| paragraph(&way)).collect();
             self.add_to_last(ways);
@@ -115,13 +112,10 @@ impl Steps<'_, '_> {
             if !before.is_empty() {
                 text = format!("{} {text}", std::mem::take(&mut before).join(" "));
             }
-            if *manner == Manner::BuiltOut {
-                shown_there.push(text);
-                text = std::mem::take(&mut shown_there).join(" ");
-            }
             let part = match manner {
                 Manner::WiderEnd => ENDING,
                 Manner::BuiltOut => BUILDING_OUT,
+                Manner::BuiltOutEnd => BUILDING_OUT_ENDING,
                 _ => ADDING,
             };
             self.add(named(number, part), title, vec![paragraph(&text)], &[Shown::body(*manner)]);
@@ -130,10 +124,15 @@ impl Steps<'_, '_> {
             if !first && !again && Some(manner) == later.first() {
                 self.tells([Told::Section(row.section)]);
             }
+            if let Some((text, manners)) = goes_on.next() {
+                self.add_to_last(text.iter().map(|text| paragraph(text)));
+                self.tells(manners.into_iter().map(|manner| Told::Manner(row.section, manner)));
+            }
         }
-        self.add_to_last(goes_on_after.iter().map(|text| paragraph(text)));
-        self.tells(told_after.into_iter().map(|manner| Told::Manner(row.section, manner)));
-        self.add_to_last(at_end.iter().map(|(_, way)| paragraph(way)).collect::<Vec<_>>());
+        if let Some(way) = at_end {
+            self.add_to_last([paragraph(&way)]);
+            self.tells([Told::Manner(row.section, Manner::BuiltOutEnd)]);
+        }
         let warnings = self.warnings(std::slice::from_ref(row));
         self.add_to_last(warnings);
         if (first || !later.is_empty()) && !row.then.is_empty() {
@@ -147,15 +146,12 @@ impl Steps<'_, '_> {
         let (Some(first), Some(last)) = (rows.first(), rows.last()) else { return };
         let words = &self.book.words;
         let plain = self.book.design.is_plain();
-        let mut text =
-            words.fixed(if plain { Word::StepsMoreRowsText } else { Word::StepsMoreRowsShapeText });
+        let word = if plain { Word::StepsMoreRowsText } else { Word::StepsMoreRowsShapeText };
+        let mut text = words.say(word, context! { one => rows.len() == 1 });
         // Where a row starts further in, the way there differs from row to row.
         for row in rows {
-            for way in self
-                .way_of_row(row)
-                .into_iter()
-                .chain(self.built_ways(row, false).into_iter().map(|(_, way)| way))
-            {
+            let built = BUILT.into_iter().filter_map(|manner| self.built_way(row, manner));
+            for way in self.way_of_row(row).into_iter().chain(built) {
                 text = format!("{text} {way}");
             }
         }
@@ -219,16 +215,13 @@ impl Steps<'_, '_> {
                     words.say(Word::StepsWiderEndText, context! { beads, below => self.is_below(row) });
                 (title(Word::StepsWiderEnd), text)
             }
-            Manner::BuiltOut => {
-                // Those of one end; the other end is worked in the same way.
-                let out = self.book.work.fabric.built_out(row.section);
-                let both = !out.contains(&0);
-                let each = out[0] == out[1];
-                let stacks = out.into_iter().find(|stacks| *stacks > 0).unwrap_or(0);
-                let runs = first_stacks(runs, stacks);
+            Manner::BuiltOut | Manner::BuiltOutEnd => {
+                let Built { stacks, out, back, .. } = self.built(row, manner);
                 let (then, below) = (self.book.stack_runs(&after_one(&runs)), self.is_below(row));
-                let values = context! { beads, stacks, both, each, then, below };
-                (title(Word::StepsBuiltOut), words.say(Word::StepsBuiltOutText, values))
+                let start = manner == Manner::BuiltOut;
+                let values = context! { beads, start, stacks, out, back, then, below };
+                let title = words.say(Word::StepsBuiltOut, context! { row => row.number, start });
+                (title, words.say(Word::StepsBuiltOutText, values))
             }
             _ => {
                 let (then, below) = (self.book.stack_runs(&after_one(&runs)), self.is_below(row));
@@ -240,21 +233,26 @@ impl Steps<'_, '_> {
         }
     }
 
-    /// The stacks of a row that no step of its own tells: those before what is told later in it, and those after that,
-    /// with the manners in which they are added. Those built on are told by themselves.
-    fn goes_on(&self, row: &RowWork, later: &[Manner]) -> [(Option<String>, BTreeSet<Manner>); 2] {
+    /// The stacks of a row that no step of its own tells: those before what is told later in it, and those after each
+    /// of that, with the manners in which they are added. Those built on are told by themselves.
+    fn goes_on(&self, row: &RowWork, later: &[Manner]) -> Vec<(Option<String>, BTreeSet<Manner>)> {
         let strung = self.row_moves(row).iter().filter(|made| matches!(made.kind, MoveKind::String { .. }));
-        let strung: Vec<&Move> = strung.skip(1).collect();
-        let is_told = |made: &&&Move| later.contains(&made.manner);
-        let told = strung.iter().position(|made| is_told(&made)).unwrap_or(strung.len());
-        let (before, after) = strung.split_at(told);
-        [before, after].map(|part| {
-            let goes_on = part.iter().filter(|made| !is_told(made) && made.manner != Manner::BuiltOut);
-            let manners = goes_on.clone().map(|made| made.manner).collect();
-            let runs = self.runs_of(goes_on.copied());
+        let mut parts: Vec<Vec<&Move>> = vec![Vec::new(); later.len() + 1];
+        let mut part = 0;
+        for made in strung.skip(1) {
+            match later.iter().position(|manner| *manner == made.manner) {
+                Some(told) => part = told + 1,
+                None if BUILT.contains(&made.manner) => {}
+                None => parts[part].push(made),
+            }
+        }
+        let told = parts.into_iter().map(|part| {
+            let manners = part.iter().map(|made| made.manner).collect();
+            let runs = self.runs_of(part.into_iter());
             let then = (!runs.is_empty()).then(|| self.book.stack_runs(&runs));
             (then.map(|then| self.book.words.say(Word::StepsRowGoesOn, context! { then })), manners)
-        })
+        });
+        told.collect()
     }
 
     /// How a row of one stack is worked.
@@ -367,38 +365,36 @@ impl Steps<'_, '_> {
         Some(self.book.words.say(Word::StepsWayOfRow, context! { row, way }))
     }
 
-    /// The stacks that are built on beyond the row that theirs hangs on, with the way of the thread out to them and back,
-    /// as sentences: one for each end of the row that has such, and whether it is its start.
-    fn built_ways(&self, row: &RowWork, start_is_told: bool) -> Vec<(bool, String)> {
-        let moves: Vec<&Move> = self.row_moves(row).iter().collect();
+    /// The stacks that are built on in one manner, with the way of the thread out to them and back.
+    fn built(&self, row: &RowWork, manner: Manner) -> Built {
+        let moves: Vec<&Move> = self.row_moves(row).iter().filter(|made| made.manner == manner).collect();
         let strings = |made: &&Move| matches!(made.kind, MoveKind::String { .. });
-        let out = self.book.work.fabric.built_out(row.section);
-        let at_start = out[0] > 0;
-        let chunks = moves.chunk_by(|a, b| a.manner == b.manner);
-        let built = chunks.filter(|chunk| chunk[0].manner == Manner::BuiltOut).enumerate();
-        let said = built.map(|(end, chunk)| {
-            let start = at_start && end == 0;
-            let stacks = out[usize::from(!start)];
-            let out = chunk.iter().position(strings).unwrap_or(chunk.len());
-            // Each stack is strung, and the thread goes through the one before and through it again.
-            let back = chunk.iter().rposition(strings).map_or(chunk.len(), |last| last + 3);
-            let (out, back) = (&chunk[..out], chunk.get(back..).unwrap_or_default());
-            // From where stacks are counted is said once, at the end.
-            let out_said = (!out.is_empty()).then(|| match back {
-                [] => self.said(out.iter().copied()),
-                _ => diagrams::passed(self.book, out.iter().copied()),
-            });
-            let (out, back) = (out_said, (!back.is_empty()).then(|| self.said(back.iter().copied())));
-            // Where a step tells the first of them bead by bead, it lists the others too.
-            let beads = if start && start_is_told {
-                String::new()
-            } else {
-                self.book.stack_runs(&self.runs_of(chunk.iter().copied().filter(strings)))
-            };
-            let values = context! { row => row.number, start, stacks, beads, out, back };
-            (start, self.book.words.say(Word::StepsBuiltWay, values))
+        let (Some(first), Some(last)) = (moves.iter().position(strings), moves.iter().rposition(strings))
+        else {
+            return Built::default();
+        };
+        // Each stack is strung, and the thread goes through the one before and through it again.
+        let (out, back) = (&moves[..first], moves.get(last + 3..).unwrap_or_default());
+        // From where stacks are counted is said once, at the end.
+        let out_said = (!out.is_empty()).then(|| match back {
+            [] => self.said(out.iter().copied()),
+            _ => diagrams::passed(self.book, out.iter().copied()),
         });
-        said.collect()
+        let beads = self.runs_of(moves.iter().copied().filter(strings));
+        Built {
+            stacks: beads.iter().map(|run| run.count).sum(),
+            out: out_said,
+            beads,
+            back: (!back.is_empty()).then(|| self.said(back.iter().copied())),
+        }
+    }
+
+    /// The same as a sentence; none where there are no such stacks.
+    fn built_way(&self, row: &RowWork, manner: Manner) -> Option<String> {
+        let Built { stacks, out, beads, back } = self.built(row, manner);
+        let (start, beads) = (manner == Manner::BuiltOut, self.book.stack_runs(&beads));
+        let values = context! { row => row.number, start, stacks, beads, out, back };
+        (stacks > 0).then(|| self.book.words.say(Word::StepsBuiltWay, values))
     }
 
     /// The way to where a row starts: `down stack 2 of row 3, up stack 3 of row 3`, counted from the left.
@@ -412,14 +408,15 @@ fn named(number: usize, part: &'static str) -> StepName {
     StepName::Rows { from: number, to: number, part }
 }
 
-/// The first so many stacks of some runs.
-fn first_stacks(runs: Vec<StackRun>, mut stacks: usize) -> Vec<StackRun> {
-    let taken = runs.into_iter().map(|run| {
-        let count = run.count.min(stacks);
-        stacks -= count;
-        StackRun { count, ..run }
-    });
-    taken.filter(|run| run.count > 0).collect()
+/// Stacks that are built on at one end of a row.
+#[derive(Default)]
+struct Built {
+    stacks: usize,
+    /// The way of the thread to where they are built on; none where it is there.
+    out: Option<String>,
+    beads: Vec<StackRun>,
+    /// Its way back to where the row goes on.
+    back: Option<String>,
 }
 
 /// What follows the first stack of these, which a step has told bead by bead: a list that named it again would have it
