@@ -15,16 +15,16 @@ impl Steps<'_, '_> {
         let words = &book.words;
         let strands = book.work.strands_in_order();
         let cuts = cuts_of(book, ThreadUse::Fringe);
-        let from = book.side(book.work.fringe_from);
         let begin = self.anchor_values(ThreadUse::Fringe, true);
         let on_foundation = book.design.hangs_on_its_foundation();
         let values = context! {
             stretch => book.design.fringe_thread.stretch_first, cut => cuts.first().map_or(0.0, |c| c.cut.0),
-            thread => words.own(&book.design.fringe_thread.name), lengths => cuts.len(), side => from,
+            thread => words.own(&book.design.fringe_thread.name), lengths => cuts.len(),
             way => self.has_way(Shown::fringe(Manner::Begin)), tail => book.design.allowances.tail.0, ..begin
         };
         let text = if on_foundation {
-            words.say(Word::StepsFringeBeginText, values)
+            let side = book.side(book.work.fringe_from);
+            words.say(Word::StepsFringeBeginText, context! { side, ..values })
         } else {
             let stack = strands.first().map_or(String::new(), |strand| self.stack_of(strand));
             words.say(Word::StepsFringeBeginEdgeText, context! { stack, ..values })
