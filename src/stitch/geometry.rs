@@ -8,8 +8,11 @@ use crate::units::{Mm, Point};
 /// Measures an earring.
 pub(super) fn measure(ground: &Ground, fabric: &Fabric, needs: &Needs) -> Geometry {
     let longest = |l: Mm, strand| l.max(needs.strand_length(strand));
+    let body = needs.body.rows.iter().flat_map(|row| row.stacks.iter().flat_map(|stack| &stack.0));
+    // That of a tip may be wider than all the stacks of the other rows.
+    let widest = body.map(|bead| needs.bead(*bead).width).fold(Mm::ZERO, Mm::max);
     Geometry {
-        body_width: ground.width(),
+        body_width: ground.width().max(widest),
         body_height: ground.height(),
         longest_strand: needs.strands.iter().fold(Mm::ZERO, longest),
         bounds: bounds(&fabric.beads, needs),

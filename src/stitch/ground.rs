@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 pub(super) struct Ground {
     /// The rows with their stacks and beads.
     pub fabric: Fabric,
-    /// Width of one stack: of the widest bead of the body, so that none overlaps its neighbour.
+    /// Width of one stack: of the widest bead that has a neighbour, so that none overlaps another.
     pub stack_width: Mm,
     rows: Vec<RowGround>,
     /// The row that lies in each line.
@@ -38,15 +38,22 @@ impl RowGround {
     }
 }
 
+/// How far apart the middles of neighbouring stacks lie: as far as the widest bead that has a neighbour needs. The bead
+/// of a row of one stack, at a tip, pushes none aside. Common practice, no source.
+fn stack_width(needs: &Needs) -> Mm {
+    let widest = |least: usize| {
+        let rows = needs.body.rows.iter().filter(move |row| row.stacks.len() >= least);
+        let beads = rows.flat_map(|row| row.stacks.iter().flat_map(|stack| &stack.0));
+        beads.map(|bead| needs.bead(*bead).width).reduce(Mm::max)
+    };
+    widest(2).or_else(|| widest(1)).unwrap_or_default()
+}
+
 impl Ground {
     /// The ground of a body.
     pub fn of(needs: &Needs) -> Ground {
         let body = needs.body;
-        let stack_width = body
-            .rows
-            .iter()
-            .flat_map(|row| row.stacks.iter().flat_map(|s| &s.0))
-            .fold(Mm::ZERO, |widest, &b| widest.max(needs.bead(b).width));
+        let stack_width = stack_width(needs);
         let first_lead = body.rows.iter().map(|row| row.lead).min().unwrap_or(0);
         let mut rows: Vec<RowGround> = body
             .rows

@@ -10,7 +10,7 @@ use crate::booklet::{
 };
 use crate::design::Side;
 use crate::drawn::Align;
-use crate::stitch::{Carrier, Manner, Phase, RowWork, SectionId};
+use crate::stitch::{Carrier, Manner, Phase, RowWork, SectionId, Way};
 use minijinja::context;
 use std::collections::BTreeMap;
 
@@ -256,6 +256,14 @@ impl Edges {
         if long { ColumnWidth::Share(0.4) } else { ColumnWidth::Fit }
     }
 
+    /// Whether the first row below the foundation begins narrower.
+    fn turns_narrower(&self, book: &Book) -> bool {
+        let fabric = &book.work.fabric;
+        let mut turned = book.work.rows.iter().map(|row| &fabric[row.section]);
+        let turned = turned.find(|section| section.manner == Manner::Turned);
+        turned.and_then(|section| section.lies).is_some_and(|lies| lies.starts == -1)
+    }
+
     /// `narrower (4)`; `even: starts narrower (4), ends wider (6)`; `starts wider (4), 1 built on (5); ends wider (7)`.
     pub(in crate::booklet) fn of_row(&self, book: &Book, row: &RowWork) -> String {
         let words = &book.words;
@@ -273,6 +281,10 @@ impl Edges {
         let shows_start = match section.manner {
             Manner::Turned => step(Manner::Turned),
             Manner::Alone => self.told.get(&row.section).copied().unwrap_or(0),
+            // Below the foundation, away and back are the other way round: the first row there shows it.
+            _ if lies.away == Way::Down && lies.starts == -1 && self.turns_narrower(book) => {
+                step(Manner::Turned)
+            }
             _ => step(shows_start),
         };
         // A row that ends further in just stops, and one that ends narrower ends as all do.

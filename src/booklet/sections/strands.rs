@@ -183,6 +183,11 @@ impl Places {
         Places { hangs_on: !book.design.hangs_on_its_foundation(), ways }
     }
 
+    /// Whether one says how the thread comes to where strands hang.
+    pub(super) fn tell_ways(&self) -> bool {
+        self.ways
+    }
+
     /// How many columns there are.
     pub(in crate::booklet) fn columns(&self) -> usize {
         self.heads().count()

@@ -72,9 +72,21 @@ impl Setter<'_> {
         let high = (row.bottom - row.top) * view.scale;
         let size = Pt(self.sheet.chart_label.0.min(high.pt().0 * 0.95).max(self.sheet.least.0));
         let gap = size.mm() * BESIDE_ROW;
-        let (text, near) = match row.from {
-            Side::Left => (format!("{} →", row.number), view.x(row.left.max(shown.left)) - gap),
-            Side::Right => (format!("← {}", row.number), view.x(row.right.min(shown.right)) + gap),
+        // Where its beginning lies in another part, the number says which row goes on here.
+        let (goes_on, text, near) = match row.from {
+            Side::Left => {
+                (row.left < shown.left, format!("{} →", row.number), view.x(row.left.max(shown.left)) - gap)
+            }
+            Side::Right => (
+                row.right > shown.right,
+                format!("← {}", row.number),
+                view.x(row.right.min(shown.right)) + gap,
+            ),
+        };
+        let text = match row.from {
+            _ if !goes_on => text,
+            Side::Left => format!("{} …", row.number),
+            Side::Right => format!("… {}", row.number),
         };
         let wide = self.shaper.width(Face::Bold, &text, size);
         Some(RowLabel { row, text, size, near, wide, middle: view.y(middle) })

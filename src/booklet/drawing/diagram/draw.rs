@@ -52,7 +52,7 @@ pub struct DiagramMove {
 }
 
 /// Widths of a stack in millimetres that are tried until the diagram fits.
-const UNITS: [f64; 8] = [8.0, 7.4, 6.8, 6.2, 5.7, 5.2, 4.8, 4.4];
+const UNITS: [f64; 9] = [8.0, 7.4, 6.8, 6.2, 5.7, 5.2, 4.8, 4.4, 4.2];
 /// Widest diagram.
 const WIDEST: Mm = Mm(85.0);
 /// Highest diagram.

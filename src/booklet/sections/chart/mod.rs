@@ -59,12 +59,13 @@ pub(super) fn blocks(book: &Book, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec
 fn body_and_fringe(book: &Book, apart: &Apart, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec<Block> {
     let words = &book.words;
     let heading = |word| Block::Heading { level: 2, text: Text::plain(words.fixed(word)) };
+    let foundation = book.design.hangs_on_its_foundation();
     let fringe = if !apart.must_be() {
-        Word::ChartFringeIntro
-    } else if book.design.hangs_on_its_foundation() {
-        Word::ChartFringeIntroApart
+        words.say(Word::ChartFringeIntro, context! { foundation })
+    } else if foundation {
+        words.fixed(Word::ChartFringeIntroApart)
     } else {
-        Word::ChartFringeIntroEdge
+        words.fixed(Word::ChartFringeIntroEdge)
     };
     let mut blocks = vec![
         Block::Chart(picture(book, apart)),
@@ -74,7 +75,7 @@ fn body_and_fringe(book: &Book, apart: &Apart, put: impl Fn(Vec<Block>) -> Vec<B
     ];
     blocks.extend(put(vec![
         heading(Word::ChartFringe),
-        Block::Paragraph { text: Text::plain(words.fixed(fringe)), style: ParagraphStyle::Body },
+        Block::Paragraph { text: Text::plain(fringe), style: ParagraphStyle::Body },
         Block::Chart(leading(book, chart(book, apart, ChartPart::Fringe))),
     ]));
     blocks

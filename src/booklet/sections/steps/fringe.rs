@@ -4,6 +4,7 @@ use super::names::StepName;
 use super::{Steps, Told, cuts_of};
 use crate::booklet::book::Book;
 use crate::booklet::sections::parts::{check, paragraph};
+use crate::booklet::sections::strands::Places;
 use crate::booklet::{Block, Word};
 use crate::stitch::{Anchor, BeadRun, Manner, SectionKind, Shown, StrandWork, ThreadUse};
 use minijinja::context;
@@ -95,7 +96,12 @@ impl Steps<'_, '_> {
                     if on_foundation { Word::StepsStrandNextText } else { Word::StepsStrandNextEdgeText };
                 let (runs, turn) = (book.bead_runs(&next.runs), turn_text(book, &next.turn));
                 let values = context! { runs, turn, more => these.len() > 1, ..values };
-                (words.fixed(Word::StepsStrandNext), words.say(word, values))
+                let told = if on_foundation {
+                    words.say(word, values)
+                } else {
+                    words.say(word, context! { ways => Places::of(book).tell_ways(), ..values })
+                };
+                (words.fixed(Word::StepsStrandNext), told)
             } else {
                 let title = context! { from => next.number, to => last };
                 (words.say(Word::StepsStrandsMore, title), words.say(Word::StepsStrandsMoreText, values))
