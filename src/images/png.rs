@@ -61,6 +61,8 @@ pub(super) fn look(bytes: &[u8]) -> Result<Png, Fault> {
         match &name {
             b"IHDR" if header.is_none() => header = content.first_chunk().copied(),
             _ if header.is_none() => return Err(Fault::Damaged),
+            // What tells of colours comes before the data (PNG specification, section 5.6): no decoder takes it later.
+            b"PLTE" | b"tRNS" if !data.is_empty() => return Err(Fault::Damaged),
             b"PLTE" => palette = content.to_vec(),
             b"tRNS" => clear = Some(content),
             b"eXIf" => turn = Turn::of_exif(content),

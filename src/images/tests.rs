@@ -177,25 +177,49 @@ fn one_clear_colour_becomes_white() {
 #[test]
 fn an_interlaced_png_is_packed_anew() {
     // Pass 1 has column 0, pass 4 column 2, pass 6 columns 1 and 3; each row begins with its filter, 0.
-    let rows = [0, 10, 0, 30, 0, 20, 40];
+    let header = vec![0, 0, 0, 4, 0, 0, 0, 1, 8, 0, 0, 0, 1];
+    let data = stored(&[0, 10, 0, 30, 0, 20, 40]);
+    let bytes = chunked([(b"IHDR", header), (b"IDAT", data), (b"IEND", vec![])]);
+    let file = read(bytes).expect("an image");
+    let shown = seen(&held(&file));
+    assert_eq!(shown.pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [10, 20, 30, 40]);
+}
+
+/// Two pixels of a palette, which comes where it must and where mutated files had it.
+#[test]
+fn a_palette_after_the_data_is_damage() {
+    let header = || (b"IHDR", vec![0, 0, 0, 2, 0, 0, 0, 1, 8, 3, 0, 0, 0]);
+    let palette = || (b"PLTE", vec![0, 0, 0, 255, 255, 255]);
+    let data = || (b"IDAT", stored(&[0, 1, 0]));
+    let end = || (b"IEND", vec![]);
+    let file = read(chunked([header(), palette(), data(), end()])).expect("an image");
+    assert_eq!(seen(&held(&file)).pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [255, 0]);
+    assert_eq!(read(chunked([header(), data(), palette(), end()])).unwrap_err(), Fault::Damaged);
+    let clear = (b"tRNS", vec![128]);
+    assert_eq!(read(chunked([header(), palette(), data(), clear, end()])).unwrap_err(), Fault::Damaged);
+}
+
+/// Rows of a PNG, each with its filter, as data that are not packed (RFC 1950 and 1951).
+fn stored(rows: &[u8]) -> Vec<u8> {
     let mut stored = vec![0x78, 1, 1, rows.len() as u8, 0, !(rows.len() as u8), 0xff];
     stored.extend(rows);
     let (a, b) = rows
         .iter()
         .fold((1u32, 0u32), |(a, b), r| ((a + u32::from(*r)) % 65521, (a + b + u32::from(*r)) % 65521));
     stored.extend((b << 16 | a).to_be_bytes());
+    stored
+}
+
+/// A PNG of these chunks.
+fn chunked<const N: usize>(chunks: [(&[u8; 4], Vec<u8>); N]) -> Vec<u8> {
     let mut bytes = super::png::SIGNATURE.to_vec();
-    for (name, content) in
-        [(b"IHDR", vec![0, 0, 0, 4, 0, 0, 0, 1, 8, 0, 0, 0, 1]), (b"IDAT", stored), (b"IEND", vec![])]
-    {
+    for (name, content) in chunks {
         let named = [&name[..], &content].concat();
         bytes.extend((content.len() as u32).to_be_bytes());
         bytes.extend(&named);
         bytes.extend(sum(&named).to_be_bytes());
     }
-    let file = read(bytes).expect("an image");
-    let shown = seen(&held(&file));
-    assert_eq!(shown.pixels().map(|p| p.0[0]).collect::<Vec<_>>(), [10, 20, 30, 40]);
+    bytes
 }
 
 /// The check sum of a chunk (PNG specification, annex D).

@@ -2,7 +2,7 @@
 //!
 //! Designs, palettes, studio files, a maker's own templates, and pictures, a fifth of the inputs each. Some are
 //! tried whenever the tests run, the same ones each time. More of them, new ones or one again, by hand (a
-//! million takes about twelve minutes in the release profile on two processors):
+//! million takes about an hour in the release profile on two processors):
 //!
 //! ```sh
 //! FRINGEBOOK_FUZZ=1000000 cargo test --release --test all fuzz:: -- --nocapture
