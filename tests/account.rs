@@ -396,11 +396,9 @@ impl Reader<'_> {
         let way = match (after(&own), after(&head)) {
             (Some(told), _) => {
                 let told = told.split(" of this row lie").next().unwrap_or_default();
-                let sentences =
+                let mut sentences =
                     told.split(". ").map(|sentence| sentence.trim_end_matches('.').to_lowercase());
-                sentences
-                    .filter_map(|told| told.strip_prefix(&format!("{which}go ")).map(str::to_owned))
-                    .next()
+                sentences.find_map(|told| told.strip_prefix(&format!("{which}go ")).map(str::to_owned))
             }
             (None, Some(told)) => {
                 let told = told.split('.').next().unwrap_or_default();

@@ -120,7 +120,7 @@ fn letters_picked_up_are_those_of_the_word_chart() {
             }
             Manner::LadderOn => then[0],
             Manner::BuiltOut => then[0],
-            Manner::BuiltOutEnd => then[row.then.iter().map(|run| run.count).sum::<usize>() - built_last],
+            Manner::BuiltOutEnd => then[then.len() - built_last],
             Manner::Onward => then[built_first],
             _ => return,
         };
