@@ -99,9 +99,16 @@ struct Row {
     single: bool,
 }
 
+/// The words of a figure, its moves first.
+fn words_of(figure: &Figure) -> String {
+    let moves: Vec<String> =
+        figure.moves.iter().map(|made| format!("{} {}", made.number, made.what.words())).collect();
+    format!("{} {}", moves.join("; "), figure.caption.words()).trim().to_owned()
+}
+
 /// The figures of a step that tell moves: not those of the earring as it stands then.
 pub fn diagrams(step: &Step) -> Vec<&Figure> {
-    step.figures.iter().filter(|figure| !figure.caption.words().starts_with("So far:")).collect()
+    step.figures.iter().filter(|figure| !words_of(figure).starts_with("So far:")).collect()
 }
 
 impl Row {
@@ -453,7 +460,7 @@ impl Reader<'_> {
     fn figures(&mut self, step: &Step, home: Option<&Row>) -> usize {
         let before = self.done.len();
         for figure in diagrams(step) {
-            let moves = caption(&figure.caption.words(), home);
+            let moves = caption(&words_of(figure), home);
             self.done.extend(moves);
         }
         before
@@ -463,8 +470,7 @@ impl Reader<'_> {
     fn follow(&mut self, step: &Step, later: &[&Step]) {
         let title = plain(&step.title.words());
         // A number names one move, however many figures the step has.
-        let named: Vec<usize> =
-            diagrams(step).iter().flat_map(|figure| numbers(&figure.caption.words())).collect();
+        let named: Vec<usize> = diagrams(step).iter().flat_map(|figure| numbers(&words_of(figure))).collect();
         assert_eq!(named, (1..=named.len()).collect::<Vec<_>>(), "{title}");
         let paragraph = |block: &Block| match block {
             Block::Paragraph { text, .. } => Some(plain(&text.words())),
@@ -523,10 +529,8 @@ impl Reader<'_> {
                     let (_, done) = self.row.clone().expect("a row in hand");
                     let before = self.done.len();
                     let mut done = self.add(&row, done);
-                    let shown: Vec<Words> = diagrams(step)
-                        .into_iter()
-                        .flat_map(|f| caption(&f.caption.words(), Some(&row)))
-                        .collect();
+                    let shown: Vec<Words> =
+                        diagrams(step).into_iter().flat_map(|f| caption(&words_of(f), Some(&row))).collect();
                     assert!(self.done[before..].starts_with(&shown), "{title}: {shown:?}");
                     // And the others of this end.
                     while at_start && done < 2 + row.built[0] {
@@ -565,18 +569,20 @@ impl Reader<'_> {
                 self.done.extend(way.into_iter().chain(round.into_iter().map(again)));
             }
         } else if title.starts_with("Joining a new length")
-            && self.said.starts_with("Bring the old thread to ")
+            && self.said.contains("Bring the old thread to ")
+            && !self.said.contains("One length ends here")
         {
             // Each thread has a figure; the way there of the old one and the way on of the new one are words.
-            let told: Vec<String> = step.blocks.iter().filter_map(paragraph).collect();
+            let told = step.blocks.iter().filter_map(paragraph);
+            let told: Vec<String> = told.filter(|text| !text.starts_with("Turn the work")).collect();
             let ([old, new], [ends, begins]) = (&told[..], &diagrams(step)[..]) else {
                 panic!("{title}: {told:?}")
             };
             let way =
                 |text: &str, after: &str| text.split_once(after).map_or(Vec::new(), |(_, way)| list(way));
             self.done.extend(way(old, "): "));
-            self.done.extend(caption(&ends.caption.words(), None));
-            self.done.extend(caption(&begins.caption.words(), None));
+            self.done.extend(caption(&words_of(ends), None));
+            self.done.extend(caption(&words_of(begins), None));
             self.done.extend(way(new, "and go on: "));
         } else if title == "The first strand" {
             let foundation = self.rows[&1].clone();
@@ -687,7 +693,7 @@ fn told_elsewhere(design: &Design) -> Option<String> {
         let of_that_row = |step: usize| {
             let head = row.map(|row| format!("Row {row}: "));
             // A step may say that a row goes on before the next one tells how it ends.
-            matches!(made.manner, Manner::Onward | Manner::WiderEnd)
+            matches!(made.manner, Manner::Onward | Manner::OnwardBelow | Manner::WiderEnd)
                 && step < in_step
                 && head.is_some_and(|head| plain(titles[step - 1]).starts_with(&head))
         };
@@ -831,7 +837,7 @@ fn a_reader_goes_astray_where_the_booklet_does() {
         let Block::Step(step) = block else { continue };
         for figure in 0..step.figures.len() {
             // Each figure but the wraps drawn large, and the earring as it stands then, tells moves that nothing else does.
-            let caption = step.figures[figure].caption.words();
+            let caption = words_of(&step.figures[figure]);
             if caption.starts_with("The wraps") || caption.starts_with("So far:") {
                 continue;
             }

@@ -121,7 +121,7 @@ fn letters_picked_up_are_those_of_the_word_chart() {
             Manner::LadderOn => then[0],
             Manner::BuiltOut => then[0],
             Manner::BuiltOutEnd => then[then.len() - built_last],
-            Manner::Onward => then[built_first],
+            Manner::Onward | Manner::OnwardBelow => then[built_first],
             _ => return,
         };
         let picked: Vec<_> = diagram.moves.iter().flat_map(|made| made.letters.clone()).collect();

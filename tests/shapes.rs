@@ -151,6 +151,7 @@ fn every_shape_becomes_a_booklet_and_a_bench_copy_in_every_language() {
         Manner::Turned,
         Manner::Alone,
         Manner::Onward,
+        Manner::OnwardBelow,
         Manner::WiderEnd,
         Manner::BuiltOut,
         Manner::BuiltOutEnd,

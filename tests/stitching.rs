@@ -122,7 +122,9 @@ fn shown(shown: Shown) -> &'static str {
         (Manner::Narrower | Manner::Alone, _, false) => "StartRow",
         (Manner::Narrower | Manner::Alone, _, true) => "StartNextRow",
         (Manner::Wider | Manner::WalkIn | Manner::Turned | Manner::WiderEnd, ..)
-        | (Manner::BuiltOut | Manner::BuiltOutEnd, ..) => unreachable!("not in a body that narrows"),
+        | (Manner::BuiltOut | Manner::BuiltOutEnd | Manner::OnwardBelow, ..) => {
+            unreachable!("not in a body that narrows")
+        }
         (Manner::Onward, ..) => "AddStack",
         (Manner::Hanging, ..) => "Hanging",
         (Manner::Begin, ..) => "DownToFringe",

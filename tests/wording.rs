@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Texts that are rightly the same as in English: `language` (or `*` for all) and `section.key`.
 const SAME_AS_ENGLISH: &[(&str, &str)] = &[
     ("*", "shopping.grams"),
+    ("*", "shopping.packs"),
     ("fr", "notes.title"),
     // Nothing but values and punctuation.
     ("*", "diagram.moves"),
@@ -246,7 +247,7 @@ fn spanish_questions_and_exclamations_open_and_close() {
 
 /// What Americans write otherwise: whole words, and where a word alone would say too little (`a second round`, `go on
 /// to the end`) as much of the phrase as tells it apart. Nothing else may differ.
-const AMERICAN: [(&str, &str); 27] = [
+const AMERICAN: [(&str, &str); 30] = [
     ("colour", "color"),
     ("colours", "colors"),
     ("Colour", "Color"),
@@ -274,6 +275,9 @@ const AMERICAN: [(&str, &str); 27] = [
     ("unpick", "undo"),
     ("grey", "gray"),
     ("centre", "center"),
+    ("sport", "sports"),
+    ("ear lobe", "earlobe"),
+    ("near by", "nearby"),
 ];
 
 /// English prose as Americans write it.

@@ -3,6 +3,7 @@
 use super::book::{Book, Edition};
 use super::boxes::{BoxName, Worked};
 use super::compose::{finish, open};
+use super::diagrams;
 use super::sections::{chart, rows, strands};
 use super::{
     Block, Booklet, Cell, CellPart, Chart, ChartTicks, Column, ColumnWidth, RowKind, Section, Table,
@@ -12,13 +13,18 @@ use crate::booklet::{Word, Wording};
 use crate::design::Design;
 use crate::diagnostic::Problem;
 use crate::drawn::Align;
-use crate::stitch::{Anchor, Carrier, Phase, RowWork, SectionId, SectionKind, StrandWork, ThreadUse, Work};
+use crate::stitch::{
+    Anchor, Carrier, Manner, MoveKind, Phase, RowWork, SectionId, SectionKind, StrandWork, ThreadUse, Way,
+    Work,
+};
 use crate::tally::Tally;
 use minijinja::context;
 use std::ops::RangeInclusive;
 
-/// Where the column of edges stands, if it does: after the side that a row starts from.
-const EDGES: usize = 3;
+/// Where the side stands that a row starts from.
+const FROM: usize = 2;
+/// Where the column of edges stands, if it does: after that side.
+const EDGES: usize = FROM + 1;
 /// A run this long gets a box of its own: the eye loses count at about five.
 const LONG_RUN: usize = 5;
 
@@ -135,6 +141,7 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
             so_far += row.pick_ups.len();
             if only.is_none_or(|only| only.contains(&row.number)) {
                 lines.extend(join_line(book, earring, row.section, &line));
+                lines.extend(turn_line(book, earring, row, &line));
                 lines.push(row_line(book, earring, &edges, row, so_far));
             }
         }
@@ -231,7 +238,31 @@ fn hanging_lines(book: &Book, earring: usize, line: Line) -> Vec<TableRow> {
             line(BoxName::of_step(earring, Worked::Guard(guards), &words), String::new(), Text::plain(label))
         }
     };
-    book.work.hangings.iter().map(&mut of).collect()
+    let with_stacks = |carrier: &Carrier| {
+        let mut line = of(carrier);
+        if let Some(from) = rows::loop_from(book, carrier) {
+            line.cells[FROM] = text(from);
+        }
+        line
+    };
+    book.work.hangings.iter().map(with_stacks).collect()
+}
+
+/// Bringing the thread down and turning the work for the first row below the foundation.
+fn turn_line(book: &Book, earring: usize, row: &RowWork, line: Line) -> Option<TableRow> {
+    let below = book.work.fabric[row.section].manner == Manner::Turned;
+    let moves = book.work.body.moves.iter().filter(|made| made.phase == Phase::Section(row.section));
+    let to = moves.take_while(|made| !matches!(made.kind, MoveKind::String { .. }));
+    let way = below.then(|| diagrams::told(book, to))?;
+    let name = BoxName::of_step(earring, Worked::Turn, &row.number.to_string());
+    Some(line(name, String::new(), Text::marked(&book.words.say(Word::BenchTurn, context! { way }))))
+}
+
+/// Whether the work lies upside down after a row or strand was begun.
+fn is_turned(book: &Book, section: SectionId) -> bool {
+    let lies = |section: SectionId| book.work.fabric[section].lies;
+    lies(section).is_some_and(|lies| lies.away == Way::Down)
+        && book.work.fabric[section].manner != Manner::Turned
 }
 
 /// Where a thread begins or ends, if it does.
@@ -248,7 +279,13 @@ fn anchor_line(
     let place = book.anchor_place(anchor);
     let (row, [left, right]) = anchor.numbers(&book.work.fabric);
     let name = BoxName::of_step(earring, Worked::Anchor(index + 1), &format!("{row} {left} {right}"));
-    Some(line(name, String::new(), Text::marked(&book.words.say(word, context! { place }))))
+    let values = match word {
+        Word::BenchEnd => {
+            context! { place, turned => thread == ThreadUse::Body && book.work.works_downwards() }
+        }
+        _ => context! { place },
+    };
+    Some(line(name, String::new(), Text::marked(&book.words.say(word, values))))
 }
 
 /// Where a new length is joined before a row or strand, if one is.
@@ -259,6 +296,7 @@ fn join_line(book: &Book, earring: usize, section: SectionId, line: Line) -> Opt
     let cut = book.work.cuts.iter().find(|cut| cut.number > 1 && cut.joins_at == Phase::Section(section))?;
     let values = context! {
         cut => cut.cut.0, end_place => book.anchor_place(end), begin_place => book.anchor_place(begin),
+        turned => is_turned(book, section),
     };
     let numbers = [end, begin].map(|anchor| anchor.numbers(&book.work.fabric));
     let name = BoxName::of_step(earring, Worked::Join(ends + 1), &format!("{numbers:?} {}", cut.cut.0));

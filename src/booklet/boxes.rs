@@ -22,6 +22,8 @@ pub enum Worked {
     Anchor(usize),
     /// A new length of thread, by the number of the place where the one before ends.
     Join(usize),
+    /// Turning the work upside down for the rows below the foundation.
+    Turn,
     /// A strand of the fringe, by its number in working order from 1.
     Strand(usize),
 }
@@ -36,6 +38,7 @@ impl Display for Worked {
             Worked::Guard(number) => write!(f, "guard {number}"),
             Worked::Anchor(number) => write!(f, "anchor {number}"),
             Worked::Join(number) => write!(f, "join {number}"),
+            Worked::Turn => f.write_str("turn"),
             Worked::Strand(number) => write!(f, "strand {number}"),
         }
     }
@@ -133,6 +136,7 @@ impl BoxName {
             }
             "anchor" => Worked::Anchor(parts.next()?.parse().ok()?),
             "join" => Worked::Join(parts.next()?.parse().ok()?),
+            "turn" => Worked::Turn,
             "strand" => Worked::Strand(parts.next()?.parse().ok()?),
             _ => return None,
         };
@@ -165,7 +169,8 @@ mod tests {
         let first = BoxName::new(1, Worked::Loop(1), "AAB");
         assert_eq!(first.in_list(), "e1-loop-c50128cf");
         assert_eq!(BoxName::from_field("e1-loop-c50128cf"), Some(first));
-        for worked in [Worked::Guard(1), Worked::Guard(3), Worked::Anchor(12), Worked::Join(5)] {
+        for worked in [Worked::Guard(1), Worked::Guard(3), Worked::Anchor(12), Worked::Join(5), Worked::Turn]
+        {
             let name = BoxName::of_step(2, worked, "row 3, stacks 1 and 2");
             assert_eq!(BoxName::from_field(&name.in_list()), Some(name));
         }

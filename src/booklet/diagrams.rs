@@ -2,7 +2,7 @@
 
 use super::book::{Book, RUN_SEPARATOR};
 use super::drawing::{self, Diagram, DiagramMove, diagrams};
-use super::{Figure, Text};
+use super::{Figure, NumberedMove, Text};
 use crate::booklet::Word;
 use crate::design::LetterId;
 use crate::stitch::{BeadRun, BridgeId, Manner, Move, MoveKind, Pass, SectionId, Shown, ThreadUse, Way};
@@ -18,20 +18,22 @@ pub(super) fn figures(book: &Book) -> Vec<(Shown, Figure)> {
             MoveKind::Wrap { anchor } if !diagram.is_way => Some(anchor),
             _ => None,
         });
+        let is_wrap = |made: &&DiagramMove| matches!(made.kind, MoveKind::Wrap { .. });
+        let numbers: Vec<usize> = diagram.moves.iter().filter(is_wrap).map(|made| made.number).collect();
         figures.push((shown, figure(book, diagram)));
         if let Some(anchor) = wrapped.filter(|_| !enlarged) {
-            figures.extend(wraps(book, anchor).map(|figure| (shown, figure)));
+            figures.extend(wraps(book, anchor, &numbers).map(|figure| (shown, figure)));
             enlarged = true;
         }
     }
     figures
 }
 
-/// The wraps round a pair of stacks, large, from the front and from behind.
-fn wraps(book: &Book, anchor: usize) -> Option<Figure> {
-    let drawing = drawing::wraps(book.design, book.work, anchor)?;
+/// The wraps round a pair of stacks, large, from the front and from behind, with the numbers that they have as moves.
+fn wraps(book: &Book, anchor: usize, numbers: &[usize]) -> Option<Figure> {
+    let drawing = drawing::wraps(book.design, book.work, anchor, numbers)?;
     let (caption, alt) = (book.words.fixed(Word::DiagramWraps), book.words.fixed(Word::DiagramWrapsAlt));
-    Some(Figure { drawing, caption: Text::marked(&caption), alt })
+    Some(Figure { drawing, moves: Vec::new(), caption: Text::marked(&caption), alt })
 }
 
 fn figure(book: &Book, diagram: Diagram) -> Figure {
@@ -43,12 +45,14 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
     let at_edge = diagram.shown.manner == Manner::Strand && !book.design.hangs_on_its_foundation();
     let counts = counts_from_its_start(diagram.shown.manner) && !at_edge;
     let home = counts.then(|| home_row(book, &diagram.moves)).flatten();
-    let moves: Vec<minijinja::Value> = diagram
+    let moves: Vec<NumberedMove> = diagram
         .moves
         .iter()
-        .map(|m| context! { number => m.number, what => what(book, &m.kind, &m.letters, home) })
+        .map(|m| NumberedMove {
+            number: m.number,
+            what: Text::marked(&what(book, &m.kind, &m.letters, home)),
+        })
         .collect();
-    let mut caption = words.say(Word::DiagramMoves, context! { moves => moves });
     // Stacks are counted from the left, but in a row by itself as they are worked.
     let from_left = |made: &DiagramMove| match made.kind {
         MoveKind::Pass(pass) => {
@@ -63,14 +67,15 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         Some(_) if passes < 2 || diagram.moves.iter().all(from_left) => None,
         Some(_) => Some(Word::DiagramAsWorked),
     };
-    if let Some(counted) = counted {
-        caption = format!("{caption} {}", words.fixed(counted));
-    }
-    let text = Text::marked(&caption);
+    let caption = counted.map_or(Text::default(), |counted| Text::plain(words.fixed(counted)));
+    let told = moves.iter().map(|m| context! { number => m.number, what => m.what.words() });
+    let told = words.say(Word::DiagramMoves, context! { moves => told.collect::<Vec<_>>() });
+    let read = format!("{told} {}", caption.words());
     // Read aloud, the dots between runs are no pause.
-    let moves = text.words().replace(RUN_SEPARATOR, ", ");
-    let alt = words.say(Word::DiagramAlt, context! { title => words.fixed(title(diagram.shown)), moves });
-    Figure { drawing: diagram.drawing, caption: text, alt }
+    let read = read.trim_end().replace(RUN_SEPARATOR, ", ");
+    let alt =
+        words.say(Word::DiagramAlt, context! { title => words.fixed(title(diagram.shown)), moves => read });
+    Figure { drawing: diagram.drawing, moves, caption, alt }
 }
 
 /// An outline with a way, whose moves stand in its caption.
@@ -80,7 +85,7 @@ fn way(book: &Book, diagram: Diagram) -> Figure {
     let text = Text::marked(&words.say(Word::DiagramWay, context! { way => moves.as_str() }));
     let title = words.fixed(Word::DiagramWayTitle);
     let alt = words.say(Word::DiagramAlt, context! { title, moves });
-    Figure { drawing: diagram.drawing, caption: text, alt }
+    Figure { drawing: diagram.drawing, moves: Vec::new(), caption: text, alt }
 }
 
 /// Moves that pick up nothing in words, one after another: `down stack 2 of row 3, up stack 3 of row 3`, counted from
@@ -129,6 +134,7 @@ fn title(shown: Shown) -> Word {
         (Manner::WiderEnd, ..) => Word::DiagramWiderEnd,
         (Manner::BuiltOut | Manner::BuiltOutEnd, ..) => Word::DiagramBuiltOut,
         (Manner::Onward, ..) => Word::DiagramAddStack,
+        (Manner::OnwardBelow, ..) => Word::DiagramAddStackBelow,
         (Manner::Hanging, false, _) => Word::DiagramHanging,
         (Manner::Hanging, true, _) => Word::DiagramHangingAgain,
         (Manner::Begin, ..) => Word::DiagramDownToFringe,
@@ -155,6 +161,7 @@ fn counts_from_its_start(manner: Manner) -> bool {
         | Manner::BuiltOutEnd
         | Manner::Alone
         | Manner::Onward
+        | Manner::OnwardBelow
         | Manner::Strand => true,
         Manner::WalkIn
         | Manner::Turned

@@ -269,7 +269,7 @@ impl Setter<'_> {
         slabs
     }
 
-    fn list_mark(&mut self, mark: &str, style: &Style, node: NodeId) -> Vec<super::Item> {
+    pub fn list_mark(&mut self, mark: &str, style: &Style, node: NodeId) -> Vec<super::Item> {
         let ink = Ink { face: Face::Bold, size: style.size, colour: self.sheet.accent_text };
         self.label(ink, mark, Point { x: Mm::ZERO, y: baseline(style) }, Align::Start, node)
     }

@@ -3,8 +3,9 @@
 use super::fragment::{Fragment, Slab};
 use super::measures::{FIGURE_SPACE, FIGURES_APART};
 use super::setter::Setter;
+use super::sheet::Style;
 use super::{NodeId, Role};
-use crate::booklet::Figure;
+use crate::booklet::{Figure, NumberedMove, Text};
 use crate::drawn::{Align, Face, Mark};
 use crate::units::Mm;
 
@@ -15,6 +16,8 @@ const SHRINK: [f64; 2] = [0.78, 0.92];
 const NARROW: f64 = 0.9;
 /// Least width of a caption beside its figure, in ems: usual print, large print.
 const CAPTION_EMS: [f64; 2] = [13.0, 10.5];
+/// The same of a list of moves, whose lines are short.
+const MOVES_EMS: f64 = 8.5;
 
 /// How much of their least size the numbers of a figure need, where they stand on a disc.
 const FULLER: f64 = 0.8;
@@ -45,9 +48,9 @@ impl Setter<'_> {
         let mut piece = self.drawing(&figure.drawing, scale, node);
         let drawn = figure.drawing.size.width * scale;
         let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
-        let caption = self.figure_caption(figure, measure, node);
-        if caption.height.0 > 0.0 {
-            piece.put_below(caption, self.sheet.grown(OVER_CAPTION));
+        let words = self.figure_words(figure, measure, (node, parent));
+        if words.height.0 > 0.0 {
+            piece.put_below(words, self.sheet.grown(OVER_CAPTION));
         }
         piece
     }
@@ -58,7 +61,12 @@ impl Setter<'_> {
         let drawn = figure.drawing.size.width * self.scale_into(figure, width, room);
         let rest = width - drawn - gap;
         let natural = super::lines::natural_width(&mut self.shaper, &figure.caption, &self.sheet.small);
-        if rest < self.caption_least() || natural < rest {
+        let least = if figure.moves.is_empty() {
+            self.caption_least()
+        } else {
+            self.sheet.cell.size.mm() * MOVES_EMS
+        };
+        if rest < least || figure.moves.is_empty() && natural < rest {
             return self.figure_slab(figure, width, room, parent);
         }
         let (mut piece, caption) = self.figure_apart(figure, drawn, room, rest, parent);
@@ -78,19 +86,64 @@ impl Setter<'_> {
     ) -> (Fragment, Fragment) {
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
         let drawn = self.drawing(&figure.drawing, self.scale_into(figure, width, room), node);
-        (drawn, self.figure_caption(figure, caption_width, node))
+        (drawn, self.figure_words(figure, caption_width, (node, parent)))
     }
 
-    /// About how high a figure's caption is, with its space, in a column.
+    /// About how high the words of a figure are, with their space, in a column.
     pub fn caption_height(&mut self, figure: &Figure, column: Mm) -> Mm {
-        if figure.caption.0.is_empty() {
-            return Mm::ZERO;
+        let mut height = Mm::ZERO;
+        let lines = |on: &mut Self, text: &Text, style: &Style, width: Mm| {
+            let natural = super::lines::natural_width(&mut on.shaper, text, style);
+            // Lines are not filled to their ends.
+            (natural / width.max(Mm(1.0)) * LOOSE_LINES).ceil().max(1.0)
+        };
+        if !figure.moves.is_empty() {
+            let style = self.sheet.cell;
+            let width = column - self.moves_indent(&figure.moves);
+            for made in &figure.moves {
+                height += style.leading * lines(self, &made.what, &style, width);
+            }
         }
-        let style = self.sheet.small;
-        let natural = super::lines::natural_width(&mut self.shaper, &figure.caption, &style);
-        // Lines are not filled to their ends.
-        let lines = (natural / column.max(Mm(1.0)) * LOOSE_LINES).ceil();
-        style.leading * lines.max(1.0) + self.sheet.grown(OVER_CAPTION)
+        if !figure.caption.0.is_empty() {
+            let style = self.sheet.small;
+            height += style.leading * lines(self, &figure.caption, &style, column);
+        }
+        if height > Mm::ZERO { height + self.sheet.grown(OVER_CAPTION) } else { height }
+    }
+
+    /// What stands below a drawing: its moves as a list, and its caption.
+    fn figure_words(&mut self, figure: &Figure, width: Mm, (node, parent): (NodeId, NodeId)) -> Fragment {
+        let mut words = self.moves(&figure.moves, width, parent);
+        words.put_below(self.figure_caption(figure, width, node), Mm::ZERO);
+        words
+    }
+
+    /// What the numbers of a drawing stand for, a line each; what runs over stands under its words.
+    fn moves(&mut self, moves: &[NumberedMove], width: Mm, parent: NodeId) -> Fragment {
+        let mut set = Fragment::default();
+        if moves.is_empty() {
+            return set;
+        }
+        let (style, how) = (self.sheet.cell, self.plain());
+        let indent = self.moves_indent(moves);
+        let list = self.tree.add(parent, Role::List { numbered: true });
+        for made in moves {
+            let item = self.tree.add(list, Role::ListItem);
+            let [label, body] = [Role::ListLabel, Role::ListBody].map(|role| self.tree.add(item, role));
+            let words = self.block(&made.what, &style, width - indent, how, Align::Start, body);
+            let mut piece = Fragment { height: words.height, ..Fragment::default() };
+            piece.items.extend(self.list_mark(&made.number.to_string(), &style, label));
+            piece.absorb(words, indent, Mm::ZERO);
+            set.put_below(piece, Mm::ZERO);
+        }
+        set
+    }
+
+    /// How far the words of moves stand from the left of their numbers.
+    fn moves_indent(&mut self, moves: &[NumberedMove]) -> Mm {
+        let style = self.sheet.cell;
+        let number = moves.iter().map(|made| made.number).max().unwrap_or(0);
+        self.shaper.width(Face::Bold, &number.to_string(), style.size) + style.size.mm() * 0.6
     }
 
     fn figure_caption(&mut self, figure: &Figure, width: Mm, node: NodeId) -> Fragment {

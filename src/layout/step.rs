@@ -65,20 +65,25 @@ const PARTED: Parted = Parted { sentence: 180.0, words: 60.0, from_figures: 160.
 pub(super) struct Look {
     /// Whether figures stand below the words, even where there is room beside them.
     below: bool,
+    /// Whether each of them stands alone then, with its words beside it.
+    alone: bool,
     /// How large figures are against their usual size.
     share: f64,
 }
 
 impl Look {
     /// As all are.
-    const USUAL: Look = Look { below: false, share: 1.0 };
+    const USUAL: Look = Look { below: false, alone: false, share: 1.0 };
+    const BELOW: Look = Look { below: true, ..Look::USUAL };
     /// Those for pages that would look empty.
-    pub const OTHERS: [Look; 6] = [
-        Look { below: true, ..Look::USUAL },
+    pub const OTHERS: [Look; 8] = [
+        Look::BELOW,
+        Look { alone: true, ..Look::BELOW },
         Look { share: 0.86, ..Look::USUAL },
-        Look { below: true, share: 0.86 },
+        Look { share: 0.86, ..Look::BELOW },
+        Look { share: 0.86, alone: true, ..Look::BELOW },
         Look { share: 0.66, ..Look::USUAL },
-        Look { below: true, share: 0.66 },
+        Look { share: 0.66, ..Look::BELOW },
         Look { share: 1.18, ..Look::USUAL },
     ];
 }
@@ -156,8 +161,13 @@ impl Setter<'_> {
         } else if !step.figures.is_empty() {
             let figures_room = slot.room * FIGURES * look.share.min(1.0);
             let rows = match step.figures.as_slice() {
-                [one] => vec![self.figure_with_words(one, slot.width - indent, figures_room, node)],
-                several => self.figure_rows(several, slot.width - indent, figures_room, node),
+                several if several.len() > 1 && !look.alone => {
+                    self.figure_rows(several, slot.width - indent, figures_room, node)
+                }
+                figures => figures
+                    .iter()
+                    .map(|one| self.figure_with_words(one, slot.width - indent, figures_room, node))
+                    .collect(),
             };
             slabs.extend(rows.into_iter().map(|s| Slab { fragment: indented(s.fragment, indent), ..s }));
         }

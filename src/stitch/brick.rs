@@ -65,7 +65,11 @@ impl Row {
                 self.come_back(needle, second);
                 for (i, stack) in others.iter().enumerate() {
                     let overhangs = self.lies.ends > 0 && i + 1 == others.len();
-                    needle.manner = if overhangs { Manner::WiderEnd } else { Manner::Onward };
+                    needle.manner = match self.lies.away {
+                        _ if overhangs => Manner::WiderEnd,
+                        Way::Up => Manner::Onward,
+                        Way::Down => Manner::OnwardBelow,
+                    };
                     self.add(needle, *stack);
                 }
             }

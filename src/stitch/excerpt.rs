@@ -59,6 +59,7 @@ impl Manner {
             | Manner::Turned
             | Manner::Alone
             | Manner::Onward
+            | Manner::OnwardBelow
             | Manner::WiderEnd
             | Manner::BuiltOut
             | Manner::BuiltOutEnd
@@ -79,6 +80,7 @@ impl Manner {
             | Manner::Turned
             | Manner::Alone
             | Manner::Onward
+            | Manner::OnwardBelow
             | Manner::WiderEnd
             | Manner::BuiltOut
             | Manner::BuiltOutEnd => true,

@@ -22,6 +22,8 @@ pub enum Manner {
     Alone,
     /// A further stack of a row.
     Onward,
+    /// The same in a row below the foundation, where the needle goes the other way.
+    OnwardBelow,
     /// The last stack of a row overhangs: it shares the last bridge.
     WiderEnd,
     /// Stacks beyond the row that theirs hangs on, where their row starts, in ladder stitch.
@@ -60,6 +62,7 @@ impl Manner {
             Manner::BuiltOutEnd => "built out at the end",
             Manner::Alone => "one stack",
             Manner::Onward => "further stack",
+            Manner::OnwardBelow => "further stack below",
             Manner::Hanging => "hanging",
             Manner::Begin => "beginning",
             Manner::Strand => "strand",

@@ -253,6 +253,7 @@ pub fn drawing(width: f64, height: f64) -> Drawing {
 pub fn figure(width: f64, height: f64) -> Figure {
     Figure {
         drawing: drawing(width, height),
+        moves: Vec::new(),
         caption: Text::plain("Under the bridge, then back up through the stack just added."),
         alt: "Thread path".into(),
     }

@@ -19,6 +19,7 @@ pub fn photograph(photograph: &Photograph, caption: String) -> Figure {
     let mark = PhotographMark { at: Point::default(), size, image: image.clone() };
     Figure {
         drawing: Drawing { size, true_size: false, marks: vec![Mark::Photograph(mark)] },
+        moves: Vec::new(),
         caption: if caption.is_empty() { Text::default() } else { Text::plain(caption) },
         alt: image.alt.clone(),
     }

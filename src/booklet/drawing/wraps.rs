@@ -6,7 +6,7 @@ use super::sketch::{Sketch, pen};
 use crate::colour::{Colour, ink_on};
 use crate::design::Design;
 use crate::drawn::{BeadLook, BeadMark, Drawing, Face, Segment, circle};
-use crate::stitch::{Move, MoveKind, StackId, Work, practice};
+use crate::stitch::{Move, MoveKind, StackId, Work};
 use crate::units::{Mm, Point, Pt};
 
 /// Width of a stack, and its least height: beads are drawn longer than they are where letters would not stand clear of
@@ -28,13 +28,14 @@ const EDGE: f64 = 3.0;
 /// Size of letters and numbers, and the radius of the dots that these stand on.
 const LETTER: Pt = Pt(9.0);
 const NUMBER: Pt = Pt(8.5);
-const DOT: f64 = 2.1;
+const DOT: f64 = 2.3;
 const MARGIN: Mm = Mm(1.0);
 
 /// The wraps of an anchor: on the left from the front, on the right from behind, where left and right change places.
-/// Odd numbers are the ways in front, even ones those behind. `None` where there is no such anchor.
+/// Each wrap has the number of its move, with *a* for the way in front and *b* for that behind. `None` where there is no
+/// such anchor.
 #[must_use]
-pub fn wraps(design: &Design, work: &Work, anchor: usize) -> Option<Drawing> {
+pub fn wraps(design: &Design, work: &Work, anchor: usize, numbers: &[usize]) -> Option<Drawing> {
     let [left, right] = work.anchors.get(anchor)?.stacks;
     let mut sketch = Sketch::default();
     let stacks = if left == right { vec![left] } else { vec![left, right] };
@@ -46,8 +47,14 @@ pub fn wraps(design: &Design, work: &Work, anchor: usize) -> Option<Drawing> {
     // Points of a wrap: where it begins, the other side, and back.
     let [.., near, far, _] = wrap.points[..] else { return None };
     let rightwards = near.x < far.x;
-    view(&mut sketch, (design, work), &stacks, 0.0, View { first: 1, later: 0.0, rightwards });
-    view(&mut sketch, (design, work), &behind, width + APART, View { first: 2, later: 0.5, rightwards });
+    view(&mut sketch, (design, work), &stacks, 0.0, View { side: 'a', later: 0.0, numbers, rightwards });
+    view(
+        &mut sketch,
+        (design, work),
+        &behind,
+        width + APART,
+        View { side: 'b', later: 0.5, numbers, rightwards },
+    );
     Some(sketch.finish(MARGIN, false))
 }
 
@@ -57,17 +64,19 @@ fn is_wrap(made: &Move, anchor: usize) -> bool {
 
 /// What one view shows of the ways round.
 #[derive(Clone, Copy)]
-struct View {
-    /// The number of its first way.
-    first: usize,
+struct View<'n> {
+    /// The letter of its ways.
+    side: char,
+    /// The numbers of the wraps as moves.
+    numbers: &'n [usize],
     /// By what part of a wrap it comes later than the view from the front.
     later: f64,
     /// Which way the thread runs in it: the same in both, for from behind left and right have changed places.
     rightwards: bool,
 }
 
-/// One view: the stacks from left to right, and the ways that lie before them, numbered in twos.
-fn view(sketch: &mut Sketch, (design, work): (&Design, &Work), stacks: &[StackId], x: f64, view: View) {
+/// One view: the stacks from left to right, and the ways that lie before them.
+fn view(sketch: &mut Sketch, (design, work): (&Design, &Work), stacks: &[StackId], x: f64, view: View<'_>) {
     let mut height: f64 = 0.0;
     for (index, stack) in stacks.iter().enumerate() {
         let left = x + index as f64 * (STACK + BETWEEN);
@@ -75,10 +84,10 @@ fn view(sketch: &mut Sketch, (design, work): (&Design, &Work), stacks: &[StackId
     }
     let width = stacks.len() as f64 * (STACK + BETWEEN) - BETWEEN;
     let (out_left, out_right) = (x - OUT, x + width + OUT);
-    let wraps = practice::ANCHOR_WRAPS;
+    let wraps = view.numbers.len();
     let accent = accent(design);
     let top = height / 2.0 - WRAP * (wraps as f64 - 1.0) / 2.0;
-    for wrap in 0..wraps {
+    for (wrap, number) in view.numbers.iter().enumerate() {
         // The thread winds a little downwards: what ends at one side goes on from there on the other face.
         let turn = wrap as f64 + view.later;
         let (from, to) = (top + WRAP * (turn - 0.25), top + WRAP * (turn + 0.25));
@@ -92,11 +101,10 @@ fn view(sketch: &mut Sketch, (design, work): (&Design, &Work), stacks: &[StackId
         sketch.line(line.clone(), pen(Colour::WHITE, THREAD + CASING * 2.0));
         sketch.line(line.clone(), pen(accent, THREAD));
         arrowhead(sketch, &line, accent);
-        let number = (view.first + 2 * wrap).to_string();
         // Between the letters of the stacks.
         let centre = at(x + width / 2.0, f64::midpoint(from, to));
         sketch.area(circle(centre, Mm(DOT)), accent, Some(pen(Colour::WHITE, 0.35)));
-        sketch.centred(centre, number, NUMBER, Colour::WHITE, Face::Bold, None);
+        sketch.centred(centre, format!("{number}{}", view.side), NUMBER, Colour::WHITE, Face::Bold, None);
     }
 }
 

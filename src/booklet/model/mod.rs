@@ -327,11 +327,22 @@ pub enum ParagraphStyle {
     Small,
 }
 
+/// What a number in a drawing stands for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NumberedMove {
+    /// The number.
+    pub number: usize,
+    /// What the hand does.
+    pub what: Text,
+}
+
 /// A drawing in the text.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Figure {
     /// The drawing.
     pub drawing: Drawing,
+    /// What its numbers stand for, if it has any.
+    pub moves: Vec<NumberedMove>,
     /// Words below it; may be empty.
     pub caption: Text,
     /// What the drawing says, for those who cannot see it.

@@ -64,6 +64,7 @@ fn opening(book: &Book) -> Option<Block> {
     (wire.is_some() || several).then(|| {
         Block::Figure(Figure {
             drawing: drawing::opening(wire),
+            moves: Vec::new(),
             caption: Text::marked(&book.words.fixed(Word::FinishingOpening)),
             alt: book.words.fixed(Word::FinishingOpeningAlt),
         })

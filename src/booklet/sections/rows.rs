@@ -194,8 +194,8 @@ pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
     book.words.say(Word::RowsLoop, context! { number => number })
 }
 
-/// The stacks that a loop stands on, counted from the left; nothing where the earring hangs from one place.
-fn loop_from(book: &Book, carrier: &Carrier) -> Option<String> {
+/// The stacks that a loop or guard stands on, counted from the left; nothing where the earring hangs from one place.
+pub(in crate::booklet) fn loop_from(book: &Book, carrier: &Carrier) -> Option<String> {
     let mut stacks = carrier.numbers(&book.work.fabric);
     stacks.sort_unstable();
     let [near, far] = stacks;

@@ -63,6 +63,7 @@ fn row_screen(
         strung: parts(book, strung),
         lying: Some(Figure {
             drawing: drawing::lying_row(book.design, book.work, row.section),
+            moves: Vec::new(),
             caption: Text::default(),
             alt: words.say(Word::TabletLyingAlt, context! { number, on }),
         }),
@@ -176,6 +177,7 @@ fn legend(book: &Book, letters: impl Iterator<Item = LetterId>) -> Vec<LegendEnt
 fn whereabouts(book: &Book, title: &str, these: &[SectionId], done: &[SectionId]) -> Figure {
     Figure {
         drawing: drawing::whereabouts(book.design, book.work, these, done),
+        moves: Vec::new(),
         caption: Text::default(),
         alt: book.words.say(Word::TabletWhereaboutsAlt, context! { what => title }),
     }

@@ -8,7 +8,7 @@ use crate::booklet::{
     Block, Cell, Column, ColumnWidth, ParagraphStyle, RowKind, Section, Swatch, Table, TableRow, Text, Tick,
     WritingLines,
 };
-use crate::design::Design;
+use crate::design::{Bead, Design};
 use crate::drawn::Align;
 use crate::stitch::ThreadUse;
 use crate::tally::{BeadCount, Tally, tally};
@@ -72,7 +72,10 @@ fn list(
     abreast: usize,
 ) -> impl Iterator<Item = Block> {
     let words = &book.words;
-    let called = name.clone().unwrap_or_else(|| words.own(&design.title));
+    let title = words.own(&design.title);
+    // What is cut out says what it is for.
+    let heading = name.as_ref().map_or_else(|| title.clone(), |name| format!("{title}, {name}"));
+    let called = name.unwrap_or(title);
     let mut rows = Rows { book, number, called: &called, rows: Vec::new() };
     for letters in by_bead(&used(tally)) {
         rows.bead(design, &letters);
@@ -111,7 +114,7 @@ fn list(
         rows: rows.rows,
         row_header: Some(2),
     });
-    [Block::CutLine].into_iter().chain(name.map(|name| heading_text(2, &name))).chain([table])
+    [Block::CutLine, heading_text(2, &heading), table].into_iter()
 }
 
 fn strong(name: &str) -> String {
@@ -157,8 +160,17 @@ impl Rows<'_, '_> {
         ];
         let given: Vec<String> = parts.into_iter().flatten().filter(|part| !part.is_empty()).collect();
         let grams = words.say(Word::ShoppingGrams, context! { grams => count.grams.0 });
-        let packs = count.packs.map(|packs| words.number(packs as usize));
+        // Packs of one letter may hold the beads of others.
+        let packs = count.packs.filter(|packs| *packs > 0).map(|packs| self.packs(packs, bead));
         self.add(swatches, given.join(", "), grams, packs);
+    }
+
+    /// `2 × 10 g`.
+    fn packs(&self, packs: u32, bead: &Bead) -> String {
+        let words = &self.book.words;
+        let Some(pack) = bead.pack else { return words.number(packs as usize) };
+        let holds = words.decimals(pack.grams.0, usize::from(pack.grams.0.fract() != 0.0));
+        words.say(Word::ShoppingPacks, context! { packs, holds })
     }
 
     fn add(&mut self, swatches: Vec<Swatch>, what: String, amount: String, packs: Option<String>) {

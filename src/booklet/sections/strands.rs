@@ -323,6 +323,7 @@ pub(in crate::booklet) fn ruler(book: &Book) -> Figure {
     let length = Mm((longest.0 / 10.0).ceil() * 10.0).max(Mm(50.0)).min(widest);
     Figure {
         drawing: drawing::ruler(length, book.edition.large_print),
+        moves: Vec::new(),
         caption: Text::default(),
         alt: book.words.say(Word::StrandsRulerAlt, context! { length => length.0 }),
     }

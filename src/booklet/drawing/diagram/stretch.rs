@@ -111,6 +111,7 @@ pub(super) fn parts(work: &Work, excerpt: &Excerpt) -> Vec<Part> {
         | Manner::BuiltOutEnd
         | Manner::Alone
         | Manner::Onward
+        | Manner::OnwardBelow
         | Manner::Strand => drawn(all),
     }
 }

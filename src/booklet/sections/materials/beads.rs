@@ -102,7 +102,9 @@ fn total(book: &Book, used: &[&BeadCount], with: (bool, bool, bool)) -> TableRow
     }
     cells.push(text_cell(book.words.number(book.tally.beads_one)));
     cells.push(text_cell(book.words.number(book.tally.beads_pair)));
-    cells.push(text_cell(book.words.decimals(used.iter().map(|b| b.grams.0).sum(), 1)));
+    // What the lines above add up to as they are printed.
+    let printed = |letters: &Vec<&BeadCount>| (together(letters).grams.0 * 10.0).round() / 10.0;
+    cells.push(text_cell(book.words.decimals(by_bead(used).iter().map(printed).sum(), 1)));
     if with.1 {
         cells.push(text_cell(book.words.number(used.iter().filter_map(|b| b.packs).sum::<u32>() as usize)));
     }

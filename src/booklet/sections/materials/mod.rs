@@ -123,6 +123,7 @@ fn true_size(book: &Book) -> Block {
         Block::Paragraph { text: Text::plain(text), style: ParagraphStyle::Body },
         Block::Figure(Figure {
             drawing,
+            moves: Vec::new(),
             caption: Text::default(),
             alt: words.say(Word::ChartTrueSizeAlt, context! { width => size.width.0, drop => size.drop.0 }),
         }),

@@ -107,7 +107,9 @@ pub(super) fn plan(book: &Book) -> Vec<Block> {
         rows: rows.collect(),
         row_header: Some(0),
     };
-    let split = words.say(Word::MaterialsPlanSplit, context! { span => book.design.allowances.arm_span.0 });
+    let several = cuts.iter().any(|cut| cut.number > 1);
+    let span = book.design.allowances.arm_span.0;
+    let split = words.say(Word::MaterialsPlanSplit, context! { span, several });
     let note = format!("{} {split}", words.fixed(Word::MaterialsPlanNote));
     let heading = Block::Heading { level: 3, text: Text::plain(words.fixed(Word::MaterialsPlan)) };
     vec![Block::Together(vec![heading, Block::Table(table)]), small(&note)]

@@ -201,8 +201,8 @@ impl Steps<'_, '_> {
                 way => self.has_way(shown), enlarged => self.enlarges(shown),
             };
             let mut text = words.say(Word::StepsAnchoringText, values);
-            if let Some(bare) = self.bare_on_the_way(i) {
-                text = format!("{text} {}", words.say(Word::StepsAnchoringBare, context! { bare }));
+            if let Some((bare, times)) = self.bare_on_the_way(i) {
+                text = format!("{text} {}", words.say(Word::StepsAnchoringBare, context! { bare, times }));
             }
             if self.is_told(Shown::body(Manner::Turned)) {
                 text = format!("{} {text}", words.fixed(Word::StepsTurnedBack));
@@ -230,14 +230,15 @@ impl Steps<'_, '_> {
     }
 
     /// Most thread, in millimetres, that lies beside a stack on the way to where the body thread is anchored, as out of the
-    /// tip of a body; `None` where none is seen.
-    fn bare_on_the_way(&self, anchor: usize) -> Option<f64> {
+    /// tip of a body, and how often it does; `None` where none is seen.
+    fn bare_on_the_way(&self, anchor: usize) -> Option<(f64, usize)> {
         let along = |made: &Move| match (&made.kind, &made.points[..]) {
             // From where the thread stands to where it goes in, and through.
             (MoveKind::Pass(_), [from, into, _]) => (from.y.0 - into.y.0).abs(),
             _ => 0.0,
         };
         let way = self.moves(ThreadUse::Body, Phase::Ending(anchor)).iter();
-        Some(way.map(along).fold(0.0, f64::max)).filter(|bare| *bare >= BARE)
+        let seen: Vec<f64> = way.map(along).filter(|bare| *bare >= BARE).collect();
+        seen.iter().copied().max_by(f64::total_cmp).map(|most| (most, seen.len()))
     }
 }

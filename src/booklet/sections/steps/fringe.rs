@@ -21,7 +21,8 @@ impl Steps<'_, '_> {
         let values = context! {
             stretch => book.design.fringe_thread.stretch_first, cut => cuts.first().map_or(0.0, |c| c.cut.0),
             thread => words.own(&book.design.fringe_thread.name), lengths => cuts.len(),
-            way => self.has_way(Shown::fringe(Manner::Begin)), tail => book.design.allowances.tail.0, ..begin
+            way => self.has_way(Shown::fringe(Manner::Begin)), tail => book.design.allowances.tail.0,
+            tails => words.fixed(Word::FinishingTails), ..begin
         };
         let text = if on_foundation {
             let side = book.side(book.work.fringe_from);

@@ -38,9 +38,13 @@ impl Steps<'_, '_> {
             begin_place => book.anchor_place(begin), begin_mark => book.anchor_link(*begins), out,
         };
         let title = words.say(Word::StepsJoinTitle, context! { number, strand });
-        let texts = if time == 1 {
+        let mut texts = if time == 1 {
             let enlarged = self.enlarges(end_shown);
-            let values = merge_maps([context! { enlarged, number, strand }, old, new]);
+            let values = merge_maps([
+                context! { enlarged, number, strand, tails => words.fixed(Word::FinishingTails) },
+                old,
+                new,
+            ]);
             vec![paragraph(&words.say(Word::StepsJoinText, values))]
         } else {
             let told = |moves: &[Move]| (!moves.is_empty()).then(|| self.said(moves.iter()));
@@ -52,6 +56,9 @@ impl Steps<'_, '_> {
                 .map(|(word, values)| paragraph(&words.say(word, values)))
                 .to_vec()
         };
+        if thread == ThreadUse::Body && self.is_told(Shown::body(Manner::Turned)) {
+            texts.insert(0, paragraph(&words.fixed(Word::StepsTurnedJoin)));
+        }
         self.add(StepName::Join { strand, number }, title, texts, &[end_shown, begin_shown]);
         self.tells([Told::Anchor(*ends), Told::Anchor(*begins)]);
     }

@@ -79,6 +79,7 @@ fn signs(book: &Book) -> Block {
         };
         Figure {
             drawing: drawing::sign(book.design, sign),
+            moves: Vec::new(),
             caption: Text::plain(book.words.fixed(means)),
             alt: book.words.fixed(looks),
         }

@@ -90,5 +90,5 @@ fn figure(book: &Book, stage: Stage, done: Done) -> Figure {
     };
     let text = Text::marked(&caption);
     let alt = words.say(Word::StepsSoFarAlt, context! { stage => text.words(), beads });
-    Figure { drawing, caption: text, alt }
+    Figure { drawing, moves: Vec::new(), caption: text, alt }
 }

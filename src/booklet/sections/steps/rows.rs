@@ -14,7 +14,8 @@ use std::collections::BTreeSet;
 const BUILT: [Manner; 2] = [Manner::BuiltOut, Manner::BuiltOutEnd];
 
 /// How a row is worked after its first stacks.
-const LATER: [Manner; 4] = [Manner::BuiltOut, Manner::Onward, Manner::WiderEnd, Manner::BuiltOutEnd];
+const LATER: [Manner; 5] =
+    [Manner::BuiltOut, Manner::Onward, Manner::OnwardBelow, Manner::WiderEnd, Manner::BuiltOutEnd];
 
 impl Steps<'_, '_> {
     /// The steps of some rows that lie on others.
