@@ -214,10 +214,18 @@ impl Setter<'_> {
         Slab::spaced(piece, self.sheet.grown(FIGURE_SPACE))
     }
 
+    /// How far a figure may be scaled up.
+    pub fn most_growth(&self, figure: &Figure) -> f64 {
+        match (figure.drawing.true_size, figure.moves.is_empty()) {
+            (true, _) => 1.0,
+            (false, true) => self.sheet.steady.min(self.sheet.figures),
+            (false, false) => self.sheet.figures,
+        }
+    }
+
     /// Width of a figure that has all the room it wants.
     pub fn figure_width(&self, figure: &Figure) -> Mm {
-        let growth = if figure.drawing.true_size { 1.0 } else { self.sheet.figures };
-        figure.drawing.size.width * growth
+        figure.drawing.size.width * self.most_growth(figure)
     }
 
     /// The scale at which a figure fits into a place: up only in large print, and never changed at all when its
@@ -225,7 +233,7 @@ impl Setter<'_> {
     fn scale_into(&self, figure: &Figure, width: Mm, room: Mm) -> f64 {
         let size = figure.drawing.size;
         let wide = width / size.width * self.sheet.filled;
-        let fits = wide.min(room.max(LEAST_ROOM) / size.height).min(self.sheet.figures);
+        let fits = wide.min(room.max(LEAST_ROOM) / size.height).min(self.most_growth(figure));
         if figure.drawing.true_size || !fits.is_finite() { 1.0 } else { fits }
     }
 

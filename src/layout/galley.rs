@@ -11,7 +11,7 @@ use super::setter::Setter;
 use super::slice::slices;
 use super::step::Look;
 use super::tree::Tree;
-use crate::booklet::{Block, CalloutKind, Chart, Floating, ParagraphStyle, Section};
+use crate::booklet::{Block, CalloutKind, Chart, Floating, ParagraphStyle, Section, Step};
 use crate::fonts::OwnFont;
 use crate::units::Mm;
 use std::collections::{BTreeMap, BTreeSet};
@@ -34,6 +34,9 @@ const BEFORE_PICTURE: f64 = 120.0;
 const PART_BELOW: f64 = 12.0;
 const SCREEN_BELOW: f64 = 1e9;
 
+/// How much larger diagrams may be where there is room.
+pub(super) const LARGER: [f64; 3] = [1.4, 1.25, 1.12];
+
 /// Shares of a page that the parts of a chart may have, where their usual ones would leave pages empty.
 const PARTS: [f64; 3] = [0.94, 0.87, 0.8];
 /// Share of a page that the first part of a chart must have where it begins below other things.
@@ -43,6 +46,8 @@ const LEAST_PART: f64 = 0.25;
 pub(super) struct Version {
     pub slabs: Vec<Slab>,
     pub tree: Tree,
+    /// The look of a step.
+    pub look: Look,
 }
 
 /// A block that is set.
@@ -218,10 +223,10 @@ impl Setter<'_> {
         let room = galley.room;
         let (above, piece) = galley.above_and_at(piece);
         let others: Vec<Version> = match piece.made_of {
-            _ if piece.versions.len() > 1 => return,
+            _ if piece.versions.iter().skip(1).any(|version| !version.look.is_higher()) => return,
             Some((Block::Step(step), room)) => {
                 let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
-                let others = Look::OTHERS.map(|look| self.apart(|on| on.step_otherwise(step, look, slot)));
+                let others = Look::OTHERS.map(|look| self.step_apart(step, look, slot));
                 others.into_iter().flatten().collect()
             }
             // A chart in parts may begin on the page that looks empty, or be parted elsewhere.
@@ -238,16 +243,45 @@ impl Setter<'_> {
             _ => return,
         };
         let heights = |slabs: &[Slab]| slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
-        for version in others {
-            let mut slabs = sliced(version.slabs, room);
+        for mut version in others {
+            let mut slabs = sliced(std::mem::take(&mut version.slabs), room);
             if piece.versions.iter().any(|known| heights(&known.slabs) == heights(&slabs)) {
                 continue;
             }
             if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {
                 (first.begins, first.below_others) = (usual.begins, usual.below_others);
             }
-            piece.versions.push(Version { slabs, tree: version.tree });
+            piece.versions.push(Version { slabs, ..version });
         }
+    }
+
+    /// Sets a step in ways that take more height too, if there are any.
+    pub fn vary_higher(&mut self, galley: &mut Galley, piece: usize) {
+        let Some((Block::Step(step), room)) = galley.pieces[piece].made_of else { return };
+        let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
+        for look in Look::HIGHER {
+            let Some(mut version) = self.step_apart(step, look, slot) else { continue };
+            version.slabs = sliced(version.slabs, galley.room);
+            let versions = &mut galley.pieces[piece].versions;
+            if let (Some(first), Some(usual)) = (version.slabs.first_mut(), versions[0].slabs.first()) {
+                (first.begins, first.below_others) = (usual.begins, usual.below_others);
+            }
+            versions.push(version);
+        }
+    }
+
+    /// A step with larger diagrams, if it has any and they are not made smaller for want of room.
+    pub fn larger(&mut self, galley: &Galley, piece: usize, version: usize, share: f64) -> Option<Version> {
+        let piece = &galley.pieces[piece];
+        let Some((Block::Step(step), room)) = piece.made_of else { return None };
+        let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
+        self.step_apart(step, piece.versions[version].look.larger(share)?, slot)
+    }
+
+    /// A step in another look, if it has any.
+    pub fn step_apart(&mut self, step: &Step, look: Look, slot: Slot) -> Option<Version> {
+        let set = self.apart(|on| on.step_otherwise(step, look, slot))?;
+        Some(Version { look, ..set })
     }
 
     /// What is set with a structure of its own.
@@ -255,7 +289,7 @@ impl Setter<'_> {
         let kept = std::mem::replace(&mut self.tree, Tree::new());
         let slabs = set(self);
         let tree = std::mem::replace(&mut self.tree, kept);
-        slabs.map(|slabs| Version { slabs, tree })
+        slabs.map(|slabs| Version { slabs, tree, look: Look::USUAL })
     }
 
     /// Says what begins with the first slab of a section.
@@ -345,7 +379,7 @@ impl<'b> Galley<'b> {
             first.below_others = if self.screen { SCREEN_BELOW } else { PART_BELOW };
             (self.part, self.screen) = (false, false);
         }
-        let versions = vec![Version { slabs, tree }];
+        let versions = vec![Version { slabs, tree, look: Look::USUAL }];
         self.pieces.push(Piece { versions, made_of, floats: false, taken_in: None });
     }
 

@@ -4,7 +4,7 @@
 use super::contents::Listed;
 use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Shown, Stretch, fit, height};
 use super::fragment::{Fragment, Slab};
-use super::galley::{Galley, Piece};
+use super::galley::{Galley, LARGER, Piece, Version};
 use super::setter::Setter;
 use super::tree::Tree;
 use super::{NodeId, Role};
@@ -14,6 +14,11 @@ use std::collections::BTreeMap;
 
 /// How many pages before and after one that looks empty are set in other ways too.
 const ROUND: [usize; 2] = [2, 12];
+
+/// How many steps after one that is parted may be set larger.
+const FOLLOWING: usize = 2;
+/// How full a page is that has no room for larger diagrams.
+const ROOMY: f64 = 0.92;
 
 /// How many sections further than its own something may float: the true size as far as the steps.
 const REACH: usize = 4;
@@ -54,6 +59,15 @@ impl Setter<'_> {
     pub fn pages(&mut self, mut galleys: Vec<Galley>, room: Mm) -> Vec<Draft> {
         let mut gathered = gather(&mut galleys);
         let mut chosen = choose(&galleys, &gathered, room);
+        // Where a step is parted that one page could hold, those after it may fill theirs with larger diagrams.
+        let parted = after_parted(&galleys, &gathered, &chosen, room);
+        for &(g, p) in &parted {
+            self.vary_higher(&mut galleys[g], p);
+        }
+        if !parted.is_empty() {
+            gathered = gather(&mut galleys);
+            chosen = choose(&galleys, &gathered, room);
+        }
         // Where a page would look empty, what stands there and round it is set in other ways too; if need be, far round it.
         // Screens hold a row or a step each, full or not.
         let rounds = if self.booklet.setting.tablet { &[][..] } else { &ROUND[..] };
@@ -144,6 +158,26 @@ fn gather(galleys: &mut [Galley]) -> Gathered {
         }
     }
     gathered
+}
+
+/// The pieces that follow steps which are parted though one page could hold them.
+fn after_parted(galleys: &[Galley], gathered: &Gathered, chosen: &[Stretch], room: Mm) -> Vec<At> {
+    let mut after = Vec::new();
+    for page in chosen {
+        let Some(&last) = page.slabs.last() else { continue };
+        let Spot { piece: (g, p), version, slab } = gathered.slabs[last];
+        let piece = &galleys[g].pieces[p];
+        let slabs = &piece.versions[version].slabs;
+        let is_step = matches!(piece.made_of, Some((Block::Step(_), _)));
+        if is_step
+            && slab + 1 < slabs.len()
+            && height(slabs.iter().map(Slab::measure).collect::<Vec<_>>().iter()) <= room
+        {
+            after.extend((p + 1..galleys[g].pieces.len()).take(FOLLOWING).map(|next| (g, next)));
+        }
+    }
+    after.dedup();
+    after
 }
 
 /// The pieces on pages that look empty and on those beside them, each with what the first of those leaves.
@@ -248,6 +282,7 @@ impl Filling<'_, '_, '_> {
         let slabs: Vec<Spot> = page.slabs.iter().map(|slab| gathered.slabs[*slab]).collect();
         let floats: Vec<Spot> = page.floats.iter().map(|float| gathered.floats[*float]).collect();
         self.make_room(&slabs, &floats);
+        self.enlarge(&slabs, &floats);
         (self.y, self.after) = (Mm::ZERO, Mm::ZERO);
         self.drafts.push(Draft { running: true, ..Draft::default() });
         for (index, spot) in slabs.into_iter().chain(floats).enumerate() {
@@ -284,6 +319,48 @@ impl Filling<'_, '_, '_> {
             version.tree = std::mem::replace(&mut self.setter.tree, kept);
             for (slab, new) in version.slabs.iter_mut().zip(set) {
                 slab.fragment = new.fragment;
+            }
+        }
+    }
+
+    /// Sets steps with larger diagrams where their page has room for them.
+    fn enlarge(&mut self, slabs: &[Spot], floats: &[Spot]) {
+        let setting = &self.setter.booklet.setting;
+        let all: Vec<Measure> =
+            slabs.iter().chain(floats).map(|spot| slab_at(self.galleys, spot).measure()).collect();
+        if setting.large_print || setting.tablet || height(all.iter()) > self.room * ROOMY {
+            return;
+        }
+        for share in LARGER {
+            let mut larger: Vec<(Spot, Version)> = Vec::new();
+            let mut heights = all.clone();
+            for (index, spot) in slabs.iter().enumerate().filter(|(_, spot)| spot.slab == 0) {
+                let galley = &self.galleys[spot.piece.0];
+                let here = slabs[index..].iter().take_while(|other| other.piece == spot.piece).count();
+                let version = &galley.pieces[spot.piece.1].versions[spot.version];
+                if here < version.slabs.len() {
+                    continue;
+                }
+                let Some(set) = self.setter.larger(galley, spot.piece.1, spot.version, share) else {
+                    continue;
+                };
+                if set.slabs.len() == here {
+                    heights[index..].iter_mut().zip(&set.slabs).for_each(|(measure, slab)| {
+                        measure.height = slab.fragment.height;
+                    });
+                    larger.push((*spot, set));
+                }
+            }
+            if height(heights.iter()) <= self.room {
+                for (spot, set) in larger {
+                    let piece = &mut self.galleys[spot.piece.0].pieces[spot.piece.1];
+                    let version = &mut piece.versions[spot.version];
+                    version.tree = set.tree;
+                    for (slab, new) in version.slabs.iter_mut().zip(set.slabs) {
+                        slab.fragment = new.fragment;
+                    }
+                }
+                return;
             }
         }
     }

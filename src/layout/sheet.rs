@@ -138,8 +138,9 @@ pub(super) struct Sheet {
     pub caution: Colour,
     /// How much everything is enlarged against the usual print.
     pub enlarged: f64,
-    /// How far drawings may be scaled up.
+    /// How far drawings may be scaled up: those with numbered moves, and all others, which are compared with one another.
     pub figures: f64,
+    pub steady: f64,
     /// What share of their place drawings fill that are as wide as it.
     pub filled: f64,
 }
@@ -326,6 +327,7 @@ impl Sheet {
             caution: if setting.grey { ink } else { CAUTION },
             enlarged: print.body / USUAL.body,
             figures,
+            steady: figures,
             filled: 1.0,
         }
     }

@@ -73,7 +73,7 @@ pub(super) struct Look {
 
 impl Look {
     /// As all are.
-    const USUAL: Look = Look { below: false, alone: false, share: 1.0 };
+    pub const USUAL: Look = Look { below: false, alone: false, share: 1.0 };
     const BELOW: Look = Look { below: true, ..Look::USUAL };
     /// Those for pages that would look empty.
     pub const OTHERS: [Look; 8] = [
@@ -86,6 +86,24 @@ impl Look {
         Look { share: 0.66, ..Look::BELOW },
         Look { share: 1.18, ..Look::USUAL },
     ];
+
+    /// Those for steps that are to fill a page by themselves.
+    pub const HIGHER: [Look; 4] = [
+        Look { share: 1.4, ..Look::USUAL },
+        Look { share: 1.4, ..Look::BELOW },
+        Look { share: 1.25, ..Look::BELOW },
+        Look { share: 1.25, alone: true, ..Look::BELOW },
+    ];
+
+    /// Whether it is one of those that take more height.
+    pub fn is_higher(self) -> bool {
+        Look::HIGHER.contains(&self)
+    }
+
+    /// The same with figures larger than usual; none where they are smaller for want of room.
+    pub fn larger(self, share: f64) -> Option<Look> {
+        (self.share >= 1.0).then_some(Look { share, ..self })
+    }
 }
 
 impl Setter<'_> {
@@ -210,7 +228,8 @@ impl Setter<'_> {
         }
         let high = |figure: &Figure| {
             let size = figure.drawing.size;
-            size.height * self.sheet.figures.min(column / size.width) + self.caption_height(figure, column)
+            size.height * self.most_growth(figure).min(column / size.width)
+                + self.caption_height(figure, column)
         };
         let wanted: Vec<Mm> = figures.iter().map(high).collect();
         let share = if self.booklet.setting.large_print { SEVERAL_LARGE } else { SEVERAL };
