@@ -48,7 +48,7 @@ impl Setter<'_> {
         let mut piece = self.drawing(&figure.drawing, scale, node);
         let drawn = figure.drawing.size.width * scale;
         let measure = width.min(drawn.max(self.sheet.small.size.mm() * 22.0));
-        let words = self.figure_words(figure, measure, (node, parent));
+        let words = self.figure_words(figure, measure, node);
         if words.height.0 > 0.0 {
             piece.put_below(words, self.sheet.grown(OVER_CAPTION));
         }
@@ -86,7 +86,7 @@ impl Setter<'_> {
     ) -> (Fragment, Fragment) {
         let node = self.tree.add(parent, Role::Figure { alt: figure.alt.clone() });
         let drawn = self.drawing(&figure.drawing, self.scale_into(figure, width, room), node);
-        (drawn, self.figure_words(figure, caption_width, (node, parent)))
+        (drawn, self.figure_words(figure, caption_width, node))
     }
 
     /// About how high the words of a figure are, with their space, in a column.
@@ -112,9 +112,18 @@ impl Setter<'_> {
     }
 
     /// What stands below a drawing: its moves as a list, and its caption.
-    fn figure_words(&mut self, figure: &Figure, width: Mm, (node, parent): (NodeId, NodeId)) -> Fragment {
-        let mut words = self.moves(&figure.moves, width, parent);
-        words.put_below(self.figure_caption(figure, width, node), Mm::ZERO);
+    fn figure_words(&mut self, figure: &Figure, width: Mm, node: NodeId) -> Fragment {
+        if figure.caption.0.is_empty() && figure.moves.is_empty() {
+            return Fragment::default();
+        }
+        let caption = self.tree.add(node, Role::Caption);
+        let mut words = self.moves(&figure.moves, width, caption);
+        if !figure.caption.0.is_empty() {
+            let below =
+                if figure.moves.is_empty() { caption } else { self.tree.add(caption, Role::Paragraph) };
+            let (style, how) = (self.sheet.small, self.plain());
+            words.put_below(self.block(&figure.caption, &style, width, how, Align::Start, below), Mm::ZERO);
+        }
         words
     }
 
@@ -144,15 +153,6 @@ impl Setter<'_> {
         let style = self.sheet.cell;
         let number = moves.iter().map(|made| made.number).max().unwrap_or(0);
         self.shaper.width(Face::Bold, &number.to_string(), style.size) + style.size.mm() * 0.6
-    }
-
-    fn figure_caption(&mut self, figure: &Figure, width: Mm, node: NodeId) -> Fragment {
-        if figure.caption.0.is_empty() {
-            return Fragment::default();
-        }
-        let caption = self.tree.add(node, Role::Caption);
-        let (style, how) = (self.sheet.small, self.plain());
-        self.block(&figure.caption, &style, width, how, Align::Start, caption)
     }
 
     /// A figure alone.

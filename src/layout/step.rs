@@ -146,7 +146,9 @@ impl Setter<'_> {
         let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
         let gap = self.sheet.grown(FIGURES_APART);
         let node = self.tree.add(slot.parent, Role::Section);
-        let beside = !look.below && self.stands_beside(&step.figures, slot.width - indent, gap);
+        let beside = !look.below
+            && self.stands_beside(&step.figures, slot.width - indent, gap)
+            && !self.is_pressed(&step.figures, slot.width - indent, (gap, slot.room));
         let words_width = if beside {
             self.words_beside(&step.figures, slot.width - indent, gap)
         } else {
@@ -226,6 +228,12 @@ impl Setter<'_> {
             let more = |on: &mut Self, figure| (on.caption_height(figure, column) - least).max(Mm::ZERO);
             return figures.iter().map(|f| (room * BESIDE).max(LEAST_ROOM) + more(self, f)).collect();
         }
+        let (share, wanted) = self.share_of_room(figures, column, room);
+        wanted.into_iter().map(|high| (high * share.min(1.0)).max(LEAST_ROOM)).collect()
+    }
+
+    /// What share of the height that several figures beside the words want there is for them, and that height of each.
+    fn share_of_room(&mut self, figures: &[Figure], column: Mm, room: Mm) -> (f64, Vec<Mm>) {
         let high = |figure: &Figure| {
             let size = figure.drawing.size;
             size.height * self.most_growth(figure).min(column / size.width)
@@ -233,8 +241,7 @@ impl Setter<'_> {
         };
         let wanted: Vec<Mm> = figures.iter().map(high).collect();
         let share = if self.booklet.setting.large_print { SEVERAL_LARGE } else { SEVERAL };
-        let most = room * share / wanted.iter().copied().sum::<Mm>();
-        wanted.into_iter().map(|high| (high * most.min(1.0)).max(LEAST_ROOM)).collect()
+        (room * share / wanted.iter().copied().sum::<Mm>(), wanted)
     }
 
     pub fn number_style(&self) -> Style {
@@ -252,6 +259,16 @@ impl Setter<'_> {
         }
         let column = width * (1.0 - WORDS) - gap;
         figures.iter().all(|f| column / f.drawing.size.width >= if f.drawing.true_size { 1.0 } else { 0.72 })
+    }
+
+    /// Whether figures beside the words would be made smaller for want of height in large print, where their letters keep
+    /// their size.
+    fn is_pressed(&mut self, figures: &[Figure], width: Mm, (gap, room): (Mm, Mm)) -> bool {
+        if !self.booklet.setting.large_print || figures.len() < 2 {
+            return false;
+        }
+        let column = width - self.words_beside(figures, width, gap) - gap;
+        self.share_of_room(figures, column, room).0 < 1.0
     }
 
     /// Width of the words beside figures: a fixed share, but in large print whatever the figures leave.

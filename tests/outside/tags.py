@@ -25,7 +25,7 @@ def tables(booklet):
 def as_table(listed):
     """A bead list too wide for its page is a list: each strand an item, `Strand: 1 … From the body down: 6 A · 2 B`. On
     bench copies boxes stand between its runs."""
-    items = [re.match(r"[^:]+:\s(\d+)\s(.*)", item.text(), re.S) for item in listed.all("LI")]
+    items = [re.match(r"[^:\d][^:]*:\s(\d+)\s(.*)", item.text(), re.S) for item in listed.all("LI")]
     runs = [(item[1], re.findall(r"\d+\s[A-Za-z](?!\w)", item[2])) for item in items if item]
     rows = [[name, *([" · ".join(found)] if found else [])] for name, found in runs]
     if rows and all(len(row) > 1 for row in rows):
