@@ -10,6 +10,11 @@ use crate::units::Point;
 
 /// Distance of wraps from each other.
 const WRAPS_APART: f64 = 1.3;
+/// Where on its way across the thread has its arrowhead, and the pieces that the way is drawn in: with thread that goes
+/// upright through the stacks, level lines of more than 14 mm are taken for the rules of a table by programs that read
+/// pages aloud.
+const HEAD_AT: f64 = 0.54;
+const ACROSS: [f64; 5] = [0.0, HEAD_AT / 2.0, HEAD_AT, (1.0 + HEAD_AT) / 2.0, 1.0];
 
 impl Tracer<'_> {
     /// The wraps among the legs after `from`, from where its thread comes out; gives where they end and
@@ -52,15 +57,23 @@ impl Tracer<'_> {
             } else {
                 self.turn_side(*wrap, Point::new(near, y - half_step), a, side);
             }
-            let middle = between(a, b, 0.54);
-            self.run(*wrap, Sight::Open, straight(a, middle)).head = true;
-            self.run(*wrap, Sight::Open, straight(middle, b)).ends_wrap = turn + 1 == wraps.len();
+            self.across(*wrap, Sight::Open, a, b, turn + 1 == wraps.len());
             let behind = Point::new(far, b.y.0 + half_step);
             self.turn_side(*wrap, b, behind, -side);
-            self.run(*wrap, Sight::Hidden, straight(behind, Point::new(near, y + half_step)));
+            self.across(*wrap, Sight::Hidden, behind, Point::new(near, y + half_step), false);
         }
         let last = Point::new(near, first + WRAPS_APART * (wraps.len() as f64 - 0.5));
         Some((last, side))
+    }
+
+    /// Across both stacks, in front of them or behind.
+    fn across(&mut self, number: Option<usize>, sight: Sight, from: Point, to: Point, last: bool) {
+        let at = |share: f64| between(from, to, share);
+        for piece in ACROSS.windows(2) {
+            let run = self.run(number, sight, straight(at(piece[0]), at(piece[1])));
+            run.head = sight == Sight::Open && (piece[1] - HEAD_AT).abs() < f64::EPSILON;
+            run.ends_wrap = last && piece[1] >= 1.0;
+        }
     }
 
     /// Round the side of two stacks, from the front to the back or the other way.
