@@ -134,21 +134,38 @@ impl Setter<'_> {
     fn step_in_look(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
         // Several figures may make a much higher column than their words: side by side under these they are lower.
         let set = |below| move |on: &mut Self| on.step_set(step, Look { below, ..look }, slot);
-        let lower = step.figures.len() > 1 && !look.below && {
-            let [beside, below] = [false, true].map(|below| height(&self.tried(set(below))));
-            below < beside * MUCH_LOWER
-        };
-        set(look.below || lower)(self)
+        let before = self.tree.clone();
+        let slabs = set(look.below)(self);
+        if step.figures.len() < 2 || look.below || !self.is_beside(step, slot) {
+            return slabs;
+        }
+        let below = height(&self.tried(set(true)));
+        if below >= height(&slabs) * MUCH_LOWER {
+            return slabs;
+        }
+        self.tree = before;
+        set(true)(self)
+    }
+
+    /// How far a step's words stand from the left, and from figures beside them.
+    fn step_gaps(&mut self) -> (Mm, Mm) {
+        let number = self.number_style();
+        let indent = self.shaper.width(Face::Title, "00", number.size) + self.sheet.grown(NUMBER_APART);
+        (indent, self.sheet.grown(FIGURES_APART))
+    }
+
+    /// Whether the figures of a step may stand beside its words.
+    fn is_beside(&mut self, step: &Step, slot: Slot) -> bool {
+        let (indent, gap) = self.step_gaps();
+        let width = slot.width - indent;
+        self.stands_beside(&step.figures, width, gap)
+            && !self.is_pressed(&step.figures, width, (gap, slot.room))
     }
 
     fn step_set(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
-        let number_style = self.number_style();
-        let indent = self.shaper.width(Face::Title, "00", number_style.size) + self.sheet.grown(NUMBER_APART);
-        let gap = self.sheet.grown(FIGURES_APART);
+        let (indent, gap) = self.step_gaps();
         let node = self.tree.add(slot.parent, Role::Section);
-        let beside = !look.below
-            && self.stands_beside(&step.figures, slot.width - indent, gap)
-            && !self.is_pressed(&step.figures, slot.width - indent, (gap, slot.room));
+        let beside = !look.below && self.is_beside(step, slot);
         let words_width = if beside {
             self.words_beside(&step.figures, slot.width - indent, gap)
         } else {

@@ -3,6 +3,7 @@
 use super::{Node, NodeId, Role, Standing};
 
 /// The nodes made so far; the first is the document.
+#[derive(Clone)]
 pub(super) struct Tree {
     nodes: Vec<Node>,
 }
