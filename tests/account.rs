@@ -274,7 +274,7 @@ fn caption(text: &str, home: Option<&Row>) -> Vec<Words> {
     if text.starts_with("The wraps, drawn large") {
         return Vec::new();
     }
-    if let Some(way) = text.strip_prefix("The way: ") {
+    if let Some((_, way)) = text.strip_prefix("The way").and_then(|text| text.split_once(": ")) {
         return list(way);
     }
     let text = text.trim_end_matches(" (stacks counted from the left)");

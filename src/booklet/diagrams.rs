@@ -60,11 +60,9 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
         }
         _ => true,
     };
-    // A stack by itself is the one that was just picked up.
-    let passes = diagram.moves.iter().filter(|made| matches!(made.kind, MoveKind::Pass(_))).count();
     let counted = match home {
         None => Some(Word::DiagramFromLeft),
-        Some(_) if passes < 2 || diagram.moves.iter().all(from_left) => None,
+        Some(_) if diagram.moves.iter().all(from_left) => None,
         Some(_) => Some(Word::DiagramAsWorked),
     };
     let caption = counted.map_or(Text::default(), |counted| Text::plain(words.fixed(counted)));
@@ -82,7 +80,9 @@ fn figure(book: &Book, diagram: Diagram) -> Figure {
 fn way(book: &Book, diagram: Diagram) -> Figure {
     let words = &book.words;
     let moves = said(book, diagram.moves.iter().map(|made| &made.kind));
-    let text = Text::marked(&words.say(Word::DiagramWay, context! { way => moves.as_str() }));
+    // Moves of the step that come before it have numbers in another figure.
+    let after = diagram.moves.first().map_or(0, |made| made.number - 1);
+    let text = Text::marked(&words.say(Word::DiagramWay, context! { way => moves.as_str(), after }));
     let title = words.fixed(Word::DiagramWayTitle);
     let alt = words.say(Word::DiagramAlt, context! { title, moves });
     Figure { drawing: diagram.drawing, moves: Vec::new(), caption: text, alt }

@@ -468,7 +468,7 @@ fn as_one(slabs: Vec<Slab>) -> Slab {
 }
 
 /// Slabs, those that no page can hold in slices.
-fn sliced(slabs: Vec<Slab>, room: Mm) -> Vec<Slab> {
+pub(super) fn sliced(slabs: Vec<Slab>, room: Mm) -> Vec<Slab> {
     slabs.into_iter().flat_map(|slab| slices_of(slab, room)).collect()
 }
 

@@ -4,7 +4,7 @@
 use super::contents::Listed;
 use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Shown, Stretch, fit, height};
 use super::fragment::{Fragment, Slab};
-use super::galley::{Galley, LARGER, Piece, Version};
+use super::galley::{Galley, LARGER, Piece, Version, sliced};
 use super::setter::Setter;
 use super::tree::Tree;
 use super::{NodeId, Role};
@@ -82,7 +82,7 @@ impl Setter<'_> {
             gathered = gather(&mut galleys);
             chosen = choose(&galleys, &gathered, room);
         }
-        self.order_contents(&mut galleys, &gathered, &chosen);
+        self.order_contents(&mut galleys, (&gathered, &chosen), room);
         let mut filling = Filling {
             setter: self,
             galleys: &mut galleys,
@@ -100,7 +100,12 @@ impl Setter<'_> {
     }
 
     /// Sets the contents again, in the order of the pages that were chosen: as many lines as before.
-    fn order_contents(&mut self, galleys: &mut [Galley], gathered: &Gathered, chosen: &[Stretch]) {
+    fn order_contents(
+        &mut self,
+        galleys: &mut [Galley],
+        (gathered, chosen): (&Gathered, &[Stretch]),
+        room: Mm,
+    ) {
         let mut begun = 0;
         let mut strayed: BTreeMap<usize, usize> = BTreeMap::new();
         for page in chosen {
@@ -128,6 +133,11 @@ impl Setter<'_> {
         let pieces = galleys.iter_mut().flat_map(|galley| &mut galley.pieces);
         for piece in pieces.filter(lists) {
             let Some(mut set) = self.apart(|on| Some(on.contents(width, Tree::ROOT))) else { continue };
+            set.slabs = sliced(set.slabs, room);
+            // An entry that no page holds may be sliced otherwise elsewhere: the pages are chosen for these.
+            if set.slabs.len() != piece.versions[0].slabs.len() {
+                continue;
+            }
             for (slab, usual) in set.slabs.iter_mut().zip(&piece.versions[0].slabs) {
                 (slab.begins, slab.below_others) = (usual.begins, usual.below_others);
             }

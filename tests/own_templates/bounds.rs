@@ -4,6 +4,7 @@ use super::{composed, file, small};
 use crate::maker::Counted;
 use fringebook::booklet::{Booklet, Templates, Word, Wording};
 use fringebook::diagnostic::Problem;
+use fringebook::layout::lay_out;
 use proptest::prelude::*;
 use std::sync::LazyLock;
 use std::time::{Duration, Instant};
@@ -173,6 +174,15 @@ fn what_felled_the_first_version_is_told() {
     ] {
         try_text(&text).expect_err("it is told");
     }
+}
+
+/// An entry of the contents that no page holds is set on several; the fuzzer found it.
+#[test]
+fn a_title_longer_than_a_page_is_set_in_the_contents() {
+    let words = "strands: {title: \"{{ 'reed ' * 2000 }}\"}\n";
+    let booklet = composed(&SMALL, "en", None, file("own/words.yaml", words)).expect("it is taken");
+    let list = lay_out(&booklet).expect("it is laid out");
+    assert!(list.pages.len() > 5);
 }
 
 /// As deep and as long as texts may be, on a thread with the smallest stack that the program runs on.

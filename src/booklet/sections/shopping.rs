@@ -74,7 +74,7 @@ fn list(
     let words = &book.words;
     let title = words.own(&design.title);
     // What is cut out says what it is for.
-    let heading = name.as_ref().map_or_else(|| title.clone(), |name| format!("{title}, {name}"));
+    let heading = name.as_ref().map_or_else(|| title.clone(), |name| format!("{title} · {name}"));
     let called = name.unwrap_or(title);
     let mut rows = Rows { book, number, called: &called, rows: Vec::new() };
     for letters in by_bead(&used(tally)) {
