@@ -188,7 +188,7 @@ impl Setter<'_> {
         let list = self.tree.add(parent, Role::List { numbered });
         let widest = format!("{}.", items.len());
         let indent = if numbered {
-            self.shaper.width(Face::Bold, &widest, style.size) + style.size.mm() * 0.6
+            self.mark_indent(&widest, &style)
         } else {
             style.size.mm() * 1.15
         };
@@ -267,6 +267,11 @@ impl Setter<'_> {
             slabs.extend(set);
         }
         slabs
+    }
+
+    /// How far the words of a numbered list stand from the left of its widest mark.
+    pub fn mark_indent(&mut self, widest: &str, style: &Style) -> Mm {
+        self.shaper.width(Face::Bold, widest, style.size) + style.size.mm() * 0.6
     }
 
     pub fn list_mark(&mut self, mark: &str, style: &Style, node: NodeId) -> Vec<super::Item> {

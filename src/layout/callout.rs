@@ -10,6 +10,7 @@ use crate::booklet::{Block, CalloutKind, Text};
 use crate::colour::Colour;
 use crate::drawn::{Align, Segment, Stroke, circle};
 use crate::units::{Mm, Point};
+use std::sync::Arc;
 
 /// White between the edge of a callout and its words; grows with the type.
 const PAD: Mm = Mm(3.6);
@@ -17,6 +18,9 @@ const PAD: Mm = Mm(3.6);
 const UNDER_TITLE: Mm = Mm(0.4);
 /// Above and below a callout; grows with the type.
 const SPACE: Mm = Mm(5.0);
+
+/// What it costs to part a callout within a paragraph: see [`super::fit`].
+const WITHIN: f64 = 200.0;
 
 /// What is the same for every piece of a callout.
 struct Frame {
@@ -56,7 +60,7 @@ impl Setter<'_> {
             let boxed = self.boxed(content, &frame);
             return vec![Slab::spaced(boxed, space)];
         }
-        self.open_callout(slabs, &frame, space)
+        self.open_callout(title, slabs, &frame, space)
     }
 
     fn callout_colour(&self, kind: CalloutKind) -> Colour {
@@ -66,10 +70,12 @@ impl Setter<'_> {
         }
     }
 
-    /// A callout that runs over pages: every slab has its own length of ground and rule.
-    fn open_callout(&self, slabs: Vec<Slab>, frame: &Frame, space: Mm) -> Vec<Slab> {
+    /// A callout that runs over pages: every slab has its own length of ground and rule, and pages further on say what
+    /// goes on there.
+    fn open_callout(&mut self, title: &Text, slabs: Vec<Slab>, frame: &Frame, space: Mm) -> Vec<Slab> {
         let &Frame { width, pad, sign_room, colour, kind } = frame;
         let last = slabs.len().saturating_sub(1);
+        let goes_on = (!title.0.is_empty()).then(|| Arc::new(self.callout_goes_on(title, frame)));
         let mut open = Vec::new();
         let mut gap = pad * 0.6;
         for (i, slab) in slabs.into_iter().enumerate() {
@@ -86,11 +92,26 @@ impl Setter<'_> {
                 before: if i == 0 { space } else { Mm::ZERO },
                 after: if i == last { space } else { Mm::ZERO },
                 keep_next: slab.keep_next && i < last,
+                // It rather parts between what it lists than within.
+                tie: if slab.tie > 0.0 && i < last { WITHIN } else { 0.0 },
+                repeat: slab.repeat.or_else(|| goes_on.clone().filter(|_| i > 0)),
                 ..Slab::default()
             });
             gap = Mm::ZERO;
         }
         open
+    }
+
+    /// `Before you bead, continued`, on the same ground: no content, the callout has its title.
+    fn callout_goes_on(&mut self, title: &Text, frame: &Frame) -> Fragment {
+        let style = self.sheet.cell;
+        let room = frame.width - frame.pad * 2.0 - frame.sign_room;
+        let words = self.goes_on_words(&title.words(), room);
+        let down = frame.pad * 0.6;
+        let mut piece = Fragment { height: style.leading + down * 2.0, ..Fragment::default() };
+        self.ground(&mut piece, frame.width, frame.colour);
+        piece.absorb(words, frame.pad + frame.sign_room, down);
+        piece
     }
 
     fn boxed(&self, content: Fragment, frame: &Frame) -> Fragment {

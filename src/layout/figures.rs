@@ -150,9 +150,9 @@ impl Setter<'_> {
 
     /// How far the words of moves stand from the left of their numbers.
     fn moves_indent(&mut self, moves: &[NumberedMove]) -> Mm {
-        let style = self.sheet.cell;
         let number = moves.iter().map(|made| made.number).max().unwrap_or(0);
-        self.shaper.width(Face::Bold, &number.to_string(), style.size) + style.size.mm() * 0.6
+        let style = self.sheet.cell;
+        self.mark_indent(&number.to_string(), &style)
     }
 
     /// A figure alone.

@@ -82,6 +82,16 @@ pub(super) struct Galley<'b> {
     screen: bool,
 }
 
+impl Version {
+    /// Shows what was set anew in as many slabs, which stay what they are to the pages.
+    pub fn show(&mut self, anew: Version) {
+        self.tree = anew.tree;
+        for (slab, new) in self.slabs.iter_mut().zip(anew.slabs) {
+            slab.fragment = new.fragment;
+        }
+    }
+}
+
 impl Setter<'_> {
     /// Sets a section for pages of this height.
     pub fn galley<'b>(&mut self, section: &'b Section, room: Mm) -> Galley<'b> {
@@ -243,15 +253,11 @@ impl Setter<'_> {
             _ => return,
         };
         let heights = |slabs: &[Slab]| slabs.iter().map(|slab| slab.fragment.height).collect::<Vec<_>>();
-        for mut version in others {
-            let mut slabs = sliced(std::mem::take(&mut version.slabs), room);
-            if piece.versions.iter().any(|known| heights(&known.slabs) == heights(&slabs)) {
-                continue;
+        for version in others {
+            let version = piece.in_place_of_usual(version, room);
+            if !piece.versions.iter().any(|known| heights(&known.slabs) == heights(&version.slabs)) {
+                piece.versions.push(version);
             }
-            if let (Some(first), Some(usual)) = (slabs.first_mut(), piece.versions[0].slabs.first()) {
-                (first.begins, first.below_others) = (usual.begins, usual.below_others);
-            }
-            piece.versions.push(Version { slabs, ..version });
         }
     }
 
@@ -260,13 +266,9 @@ impl Setter<'_> {
         let Some((Block::Step(step), room)) = galley.pieces[piece].made_of else { return };
         let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
         for look in Look::HIGHER {
-            let Some(mut version) = self.step_apart(step, look, slot) else { continue };
-            version.slabs = sliced(version.slabs, galley.room);
-            let versions = &mut galley.pieces[piece].versions;
-            if let (Some(first), Some(usual)) = (version.slabs.first_mut(), versions[0].slabs.first()) {
-                (first.begins, first.below_others) = (usual.begins, usual.below_others);
-            }
-            versions.push(version);
+            let Some(version) = self.step_apart(step, look, slot) else { continue };
+            let piece = &mut galley.pieces[piece];
+            piece.versions.push(piece.in_place_of_usual(version, galley.room));
         }
     }
 
@@ -452,6 +454,15 @@ impl Piece<'_> {
         self.versions[0].slabs.first_mut()
     }
 
+    /// Another version of it, sliced where no page can hold it, that begins what its usual one begins.
+    pub fn in_place_of_usual(&self, version: Version, room: Mm) -> Version {
+        let mut slabs = sliced(version.slabs, room);
+        if let (Some(first), Some(usual)) = (slabs.first_mut(), self.versions[0].slabs.first()) {
+            (first.begins, first.below_others) = (usual.begins, usual.below_others);
+        }
+        Version { slabs, ..version }
+    }
+
     /// Takes the structure of one of its versions into the booklet's, under the node of a section, unless it is there;
     /// gives by how much the numbers of its nodes grow.
     pub fn take_in(&mut self, version: usize, section: NodeId, booklet: &mut Tree) -> usize {
@@ -468,7 +479,7 @@ fn as_one(slabs: Vec<Slab>) -> Slab {
 }
 
 /// Slabs, those that no page can hold in slices.
-pub(super) fn sliced(slabs: Vec<Slab>, room: Mm) -> Vec<Slab> {
+fn sliced(slabs: Vec<Slab>, room: Mm) -> Vec<Slab> {
     slabs.into_iter().flat_map(|slab| slices_of(slab, room)).collect()
 }
 

@@ -3,14 +3,15 @@
 
 use super::contents::Listed;
 use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Shown, Stretch, fit, height};
-use super::fragment::{Fragment, Slab};
-use super::galley::{Galley, LARGER, Piece, Version, sliced};
+use super::fragment::{self, Fragment, Slab};
+use super::galley::{Galley, LARGER, Piece, Version};
 use super::setter::Setter;
+use super::step::WITHIN_SENTENCE;
 use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::{Block, Floating, Section};
 use crate::units::Mm;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// How many pages before and after one that looks empty are set in other ways too.
 const ROUND: [usize; 2] = [2, 12];
@@ -68,11 +69,12 @@ impl Setter<'_> {
             gathered = gather(&mut galleys);
             chosen = choose(&galleys, &gathered, room);
         }
-        // Where a page would look empty, what stands there and round it is set in other ways too; if need be, far round it.
+        // Where a page would look empty, or would end within a sentence of a step, what stands there and round it is set in
+        // other ways too; if need be, far round it.
         // Screens hold a row or a step each, full or not.
         let rounds = if self.booklet.setting.tablet { &[][..] } else { &ROUND[..] };
         for &round in rounds {
-            let pieces = round_empty(&chosen, &gathered, round);
+            let pieces = round_poor(&galleys, &gathered, &chosen, round);
             if pieces.is_empty() {
                 break;
             }
@@ -132,16 +134,12 @@ impl Setter<'_> {
         let lists = |piece: &&mut Piece| matches!(piece.made_of, Some((Block::Contents, _)));
         let pieces = galleys.iter_mut().flat_map(|galley| &mut galley.pieces);
         for piece in pieces.filter(lists) {
-            let Some(mut set) = self.apart(|on| Some(on.contents(width, Tree::ROOT))) else { continue };
-            set.slabs = sliced(set.slabs, room);
+            let Some(set) = self.apart(|on| Some(on.contents(width, Tree::ROOT))) else { continue };
+            let set = piece.in_place_of_usual(set, room);
             // An entry that no page holds may be sliced otherwise elsewhere: the pages are chosen for these.
-            if set.slabs.len() != piece.versions[0].slabs.len() {
-                continue;
+            if set.slabs.len() == piece.versions[0].slabs.len() {
+                piece.versions[0] = set;
             }
-            for (slab, usual) in set.slabs.iter_mut().zip(&piece.versions[0].slabs) {
-                (slab.begins, slab.below_others) = (usual.begins, usual.below_others);
-            }
-            piece.versions[0] = set;
         }
     }
 }
@@ -171,36 +169,56 @@ fn gather(galleys: &mut [Galley]) -> Gathered {
 }
 
 /// The pieces that follow steps which are parted though one page could hold them.
-fn after_parted(galleys: &[Galley], gathered: &Gathered, chosen: &[Stretch], room: Mm) -> Vec<At> {
-    let mut after = Vec::new();
+fn after_parted(galleys: &[Galley], gathered: &Gathered, chosen: &[Stretch], room: Mm) -> BTreeSet<At> {
+    let mut after = BTreeSet::new();
     for page in chosen {
         let Some(&last) = page.slabs.last() else { continue };
         let Spot { piece: (g, p), version, slab } = gathered.slabs[last];
         let piece = &galleys[g].pieces[p];
         let slabs = &piece.versions[version].slabs;
-        let is_step = matches!(piece.made_of, Some((Block::Step(_), _)));
-        if is_step
+        if is_step(piece)
             && slab + 1 < slabs.len()
-            && height(slabs.iter().map(Slab::measure).collect::<Vec<_>>().iter()) <= room
+            && fragment::height(slabs) <= room
         {
             after.extend((p + 1..galleys[g].pieces.len()).take(FOLLOWING).map(|next| (g, next)));
         }
     }
-    after.dedup();
     after
 }
 
-/// The pieces on pages that look empty and on those beside them, each with what the first of those leaves.
-fn round_empty(chosen: &[Stretch], gathered: &Gathered, round: usize) -> BTreeMap<At, Mm> {
+/// The pieces on pages that look empty and on those beside them, each with what the first of those leaves; and the steps
+/// on pages that end within a sentence of a step, and beside them.
+fn round_poor(
+    galleys: &[Galley],
+    gathered: &Gathered,
+    chosen: &[Stretch],
+    round: usize,
+) -> BTreeMap<At, Mm> {
     let mut pieces = BTreeMap::new();
     for (index, page) in chosen.iter().enumerate() {
-        let Some(spare) = page.empty else { continue };
+        let torn = page.slabs.last().is_some_and(|&last| is_torn(galleys, &gathered.slabs[last]));
+        if page.empty.is_none() && !torn {
+            continue;
+        }
         let pages = &chosen[index.saturating_sub(round)..(index + round + 1).min(chosen.len())];
         for slab in pages.iter().flat_map(|page| &page.slabs) {
-            pieces.entry(gathered.slabs[*slab].piece).or_insert(spare);
+            let (g, p) = gathered.slabs[*slab].piece;
+            let spare = page.empty.or_else(|| is_step(&galleys[g].pieces[p]).then_some(Mm::ZERO));
+            spare.into_iter().for_each(|spare| {
+                pieces.entry((g, p)).or_insert(spare);
+            });
         }
     }
     pieces
+}
+
+fn is_step(piece: &Piece) -> bool {
+    matches!(piece.made_of, Some((Block::Step(_), _)))
+}
+
+/// Whether a page that ends with a slab ends within a sentence of a step.
+fn is_torn(galleys: &[Galley], last: &Spot) -> bool {
+    is_step(&galleys[last.piece.0].pieces[last.piece.1]) && slab_at(galleys, last).tie >= WITHIN_SENTENCE
 }
 
 /// The pages that cost least.
@@ -291,8 +309,14 @@ impl Filling<'_, '_, '_> {
     fn page(&mut self, gathered: &Gathered, page: &Stretch) {
         let slabs: Vec<Spot> = page.slabs.iter().map(|slab| gathered.slabs[*slab]).collect();
         let floats: Vec<Spot> = page.floats.iter().map(|float| gathered.floats[*float]).collect();
-        self.make_room(&slabs, &floats);
-        self.enlarge(&slabs, &floats);
+        let measures: Vec<Measure> =
+            slabs.iter().chain(&floats).map(|spot| slab_at(self.galleys, spot).measure()).collect();
+        let whole = height(measures.iter());
+        if whole > self.room {
+            self.make_room(&slabs, &measures, whole - self.room);
+        } else if whole <= self.room * ROOMY {
+            self.enlarge(&slabs, &measures);
+        }
         (self.y, self.after) = (Mm::ZERO, Mm::ZERO);
         self.drafts.push(Draft { running: true, ..Draft::default() });
         for (index, spot) in slabs.into_iter().chain(floats).enumerate() {
@@ -300,50 +324,38 @@ impl Filling<'_, '_, '_> {
         }
     }
 
-    /// Sets charts and lines to write on anew where they are too high for their page.
-    fn make_room(&mut self, slabs: &[Spot], floats: &[Spot]) {
-        let all: Vec<Measure> =
-            slabs.iter().chain(floats).map(|spot| slab_at(self.galleys, spot).measure()).collect();
-        let over = height(all.iter()) - self.room;
+    /// Sets charts and lines to write on anew, by so much lower as all are too high for their page.
+    fn make_room(&mut self, slabs: &[Spot], measures: &[Measure], over: Mm) {
         let gives = |measure: &Measure| measure.height - measure.least;
-        let give: Mm = all.iter().map(gives).sum();
-        if over.0 <= 0.0 || give.0 <= 0.0 {
+        let give: Mm = measures.iter().map(gives).sum();
+        if give.0 <= 0.0 {
             return;
         }
-        for (spot, measure) in slabs.iter().zip(&all).filter(|(_, measure)| gives(measure).0 > 0.0) {
+        for (spot, measure) in slabs.iter().zip(measures).filter(|(_, measure)| gives(measure).0 > 0.0) {
             let piece = &mut self.galleys[spot.piece.0].pieces[spot.piece.1];
             let room = measure.height - over * (gives(measure) / give);
             let Some((block, _)) = piece.made_of else { continue };
-            let kept = std::mem::replace(&mut self.setter.tree, Tree::new());
-            let set = match block {
+            let page = self.room;
+            let set = self.setter.apart(|on| match block {
                 Block::Chart(chart) | Block::ChartOnOnePage { chart, .. } => {
-                    self.setter.chart_for_page(chart, room, self.room)
+                    Some(on.chart_for_page(chart, room, page))
                 }
-                Block::WritingLines(lines) => vec![self.setter.writing_lines(lines, room)],
-                _ => {
-                    self.setter.tree = kept;
-                    continue;
-                }
-            };
-            let version = &mut piece.versions[0];
-            version.tree = std::mem::replace(&mut self.setter.tree, kept);
-            for (slab, new) in version.slabs.iter_mut().zip(set) {
-                slab.fragment = new.fragment;
-            }
+                Block::WritingLines(lines) => Some(vec![on.writing_lines(lines, room)]),
+                _ => None,
+            });
+            set.into_iter().for_each(|set| piece.versions[0].show(set));
         }
     }
 
-    /// Sets steps with larger diagrams where their page has room for them.
-    fn enlarge(&mut self, slabs: &[Spot], floats: &[Spot]) {
+    /// Sets steps with larger diagrams on a page that has room for them.
+    fn enlarge(&mut self, slabs: &[Spot], measures: &[Measure]) {
         let setting = &self.setter.booklet.setting;
-        let all: Vec<Measure> =
-            slabs.iter().chain(floats).map(|spot| slab_at(self.galleys, spot).measure()).collect();
-        if setting.large_print || setting.tablet || height(all.iter()) > self.room * ROOMY {
+        if setting.large_print || setting.tablet {
             return;
         }
         for share in LARGER {
             let mut larger: Vec<(Spot, Version)> = Vec::new();
-            let mut heights = all.clone();
+            let mut heights = measures.to_vec();
             for (index, spot) in slabs.iter().enumerate().filter(|(_, spot)| spot.slab == 0) {
                 let galley = &self.galleys[spot.piece.0];
                 let here = slabs[index..].iter().take_while(|other| other.piece == spot.piece).count();
@@ -364,11 +376,7 @@ impl Filling<'_, '_, '_> {
             if height(heights.iter()) <= self.room {
                 for (spot, set) in larger {
                     let piece = &mut self.galleys[spot.piece.0].pieces[spot.piece.1];
-                    let version = &mut piece.versions[spot.version];
-                    version.tree = set.tree;
-                    for (slab, new) in version.slabs.iter_mut().zip(set.slabs) {
-                        slab.fragment = new.fragment;
-                    }
+                    piece.versions[spot.version].show(set);
                 }
                 return;
             }

@@ -138,8 +138,9 @@ pub(super) struct Sheet {
     pub caution: Colour,
     /// How much everything is enlarged against the usual print.
     pub enlarged: f64,
-    /// How far drawings may be scaled up: those with numbered moves, and all others, which are compared with one another.
+    /// How far drawings with numbered moves may be scaled up.
     pub figures: f64,
+    /// How far all others may be, which are compared with one another.
     pub steady: f64,
     /// What share of their place drawings fill that are as wide as it.
     pub filled: f64,

@@ -49,16 +49,17 @@ const LEAST_WORDS: f64 = 14.0;
 /// Height of the line over the further pages of a step, in lines of a table.
 const GOES_ON: f64 = 1.7;
 
-/// What it costs to part a step within a paragraph, between its words, its words from its figures, and its figures: see
-/// `layout::fit`.
+/// What it costs to part a step within a paragraph: see `layout::fit`.
+pub(super) const WITHIN_SENTENCE: f64 = 320.0;
+
+/// What it costs to part it between its words, its words from its figures, and its figures.
 struct Parted {
-    sentence: f64,
     words: f64,
     from_figures: f64,
     figures: f64,
 }
 
-const PARTED: Parted = Parted { sentence: 180.0, words: 60.0, from_figures: 160.0, figures: 90.0 };
+const PARTED: Parted = Parted { words: 60.0, from_figures: 160.0, figures: 90.0 };
 
 /// A way to set a step.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -134,11 +135,11 @@ impl Setter<'_> {
     fn step_in_look(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
         // Several figures may make a much higher column than their words: side by side under these they are lower.
         let set = |below| move |on: &mut Self| on.step_set(step, Look { below, ..look }, slot);
-        let before = self.tree.clone();
-        let slabs = set(look.below)(self);
         if step.figures.len() < 2 || look.below || !self.is_beside(step, slot) {
-            return slabs;
+            return set(look.below)(self);
         }
+        let before = self.tree.clone();
+        let slabs = set(false)(self);
         let below = height(&self.tried(set(true)));
         if below >= height(&slabs) * MUCH_LOWER {
             return slabs;
@@ -213,7 +214,7 @@ impl Setter<'_> {
             // What heads a page says which step it belongs to.
             slab.repeat = slab.repeat.take().or_else(|| goes_on.clone().filter(|_| index > 0));
             slab.tie = slab.tie.max(match index + 1 {
-                before if before < words && slab.tie > 0.0 => PARTED.sentence,
+                before if before < words && slab.tie > 0.0 => WITHIN_SENTENCE,
                 before if before < words => PARTED.words,
                 before if before == words => PARTED.from_figures,
                 _ => PARTED.figures,
@@ -304,12 +305,19 @@ impl Setter<'_> {
 
     /// `8 Hanging: the thread guard, continued`: no content, the step has its heading.
     pub fn goes_on(&mut self, step: &Step) -> Fragment {
+        let called = format!("{} {}", step.number, step.title.words());
+        let words = self.goes_on_words(&called, self.sheet.width());
+        Fragment { height: self.goes_on_height(), ..words }
+    }
+
+    /// That what is so called goes on: a quiet line in a width, no content.
+    pub fn goes_on_words(&mut self, called: &str, width: Mm) -> Fragment {
         let style = self.sheet.cell;
-        let words = format!("{} {}, {}", step.number, step.title.words(), self.booklet.words.continued);
-        let words = self.shortened(style.face, &words, style.size, self.sheet.width());
+        let words = format!("{called}, {}", self.booklet.words.continued);
+        let words = self.shortened(style.face, &words, style.size, width);
         let ink = Ink { face: style.face, size: style.size, colour: self.sheet.muted };
         let at = Point { x: Mm::ZERO, y: baseline(&style) };
-        let mut piece = Fragment { height: self.goes_on_height(), ..Fragment::default() };
+        let mut piece = Fragment { height: style.leading, ..Fragment::default() };
         let standing = Standing::Artifact(Artifact::Running);
         let items = self.label(ink, &words, at, Align::Start, NodeId(0)).into_iter();
         piece.items.extend(items.map(|item| Item { standing, ..item }));

@@ -41,9 +41,9 @@ pub(super) fn section(book: &Book) -> Section {
     // All lists have the same columns.
     let tallies = std::iter::once(book.tally).chain(others.iter().map(|(_, _, tally)| tally));
     let abreast = tallies.map(most_letters).max().unwrap_or(1);
-    blocks.extend(list(book, (design, book.tally), (1, (!alone).then_some(own)), abreast));
+    blocks.push(list(book, (design, book.tally), (1, (!alone).then_some(own)), abreast));
     for (index, (name, other, tally)) in others.into_iter().enumerate() {
-        blocks.extend(list(book, (&other, &tally), (index + 2, Some(name)), abreast));
+        blocks.push(list(book, (&other, &tally), (index + 2, Some(name)), abreast));
     }
     let [least, most] = LINES;
     blocks.push(Block::WritingLines(WritingLines {
@@ -70,7 +70,7 @@ fn list(
     (design, tally): (&Design, &Tally),
     (number, name): (usize, Option<String>),
     abreast: usize,
-) -> impl Iterator<Item = Block> {
+) -> Block {
     let words = &book.words;
     let title = words.own(&design.title);
     // What is cut out says what it is for.
@@ -114,7 +114,8 @@ fn list(
         rows: rows.rows,
         row_header: Some(2),
     });
-    [Block::CutLine, heading_text(2, &heading), table].into_iter()
+    // What is cut out stays on one page.
+    Block::Together(vec![Block::CutLine, heading_text(2, &heading), table])
 }
 
 fn strong(name: &str) -> String {
