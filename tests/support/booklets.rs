@@ -375,6 +375,7 @@ pub fn cover() -> Section {
         faces: false,
         listed: false,
         blocks: vec![Block::Cover(Cover {
+            kind: "Pattern for bead-stitched fringe earrings".into(),
             title: "Reed Bed".into(),
             colourway: None,
             summary: Text::plain("A two-drop triangle in marsh colours over a long pointed fringe."),

@@ -376,6 +376,8 @@ pub struct WritingLines {
 /// The cover.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cover {
+    /// What kind of thing it is: stands over the title.
+    pub kind: String,
     /// Title.
     pub title: String,
     /// Colourway, when the booklet is of one.

@@ -28,6 +28,7 @@ pub(super) fn section(book: &Book) -> Section {
         None => (CoverArt::Drawn(drawing::pair(design, book.work)), alt),
     };
     let cover = Cover {
+        kind: words.fixed(Word::CoverKind),
         title: words.own(&design.title),
         colourway: design
             .colourway_name()

@@ -31,8 +31,8 @@ const INSET: Mm = Mm(2.0);
 /// The bar over the title, and how far from the page's top it stands.
 const BAR: Size = Size { width: Mm(18.0), height: Mm(1.1) };
 const BAR_TOP: Mm = Mm(22.0);
-/// From the page's top to the title.
-const HEAD_TOP: Mm = Mm(27.5);
+/// From the page's top to what stands over the title.
+const HEAD_TOP: Mm = Mm(26.0);
 /// Above the name of a colourway, and above the summary.
 const OVER_COLOURWAY: Mm = Mm(1.5);
 const OVER_SUMMARY: Mm = Mm(4.0);
@@ -72,8 +72,9 @@ struct Placed {
     area: Size,
 }
 
-/// How title, colourway and summary are set.
+/// How what stands over the title, the title, colourway and summary are set.
 struct HeadLook {
+    kind: Style,
     title: Style,
     /// How wide the title may be.
     title_width: Mm,
@@ -91,9 +92,9 @@ impl HeadLook {
 
     /// The same in one colour.
     fn coloured(self, colour: Colour) -> HeadLook {
-        let [title, colourway, summary] =
-            [self.title, self.colourway, self.summary].map(|style| style.coloured(colour));
-        HeadLook { title, colourway, summary, ..self }
+        let [kind, title, colourway, summary] =
+            [self.kind, self.title, self.colourway, self.summary].map(|style| style.coloured(colour));
+        HeadLook { kind, title, colourway, summary, ..self }
     }
 }
 
@@ -186,6 +187,7 @@ impl Setter<'_> {
     /// How title, colourway and summary are usually set; the title fits this width.
     fn head_look(&mut self, cover: &Cover, title_width: Mm) -> HeadLook {
         HeadLook {
+            kind: self.sheet.body.coloured(self.sheet.muted),
             title: self.title_style(cover, title_width),
             title_width,
             colourway: self.sheet.heading(2),
@@ -206,12 +208,16 @@ impl Setter<'_> {
 
     fn cover_head(&mut self, cover: &Cover, look: &HeadLook, width: Mm, parent: NodeId) -> Fragment {
         let mut piece = Fragment::default();
-        let heading = self.tree.add(parent, Role::Heading(1));
         let how = self.balanced();
+        if !cover.kind.is_empty() {
+            let node = self.tree.add(parent, Role::Paragraph);
+            let kind = Text::plain(&cover.kind);
+            piece = self.block(&kind, &look.kind, look.title_width, how, Align::Start, node);
+        }
+        let heading = self.tree.add(parent, Role::Heading(1));
         let words = Text::plain(&cover.title);
         let title = self.block(&words, &look.title, look.title_width, how, Align::Start, heading);
-        piece.height = title.height;
-        piece.absorb(title, Mm::ZERO, Mm::ZERO);
+        piece.put_below(title, Mm::ZERO);
         if let Some(colourway) = &cover.colourway {
             let node = self.tree.add(parent, Role::Paragraph);
             let words = self.block(&Text::plain(colourway), &look.colourway, width, how, Align::Start, node);
