@@ -81,7 +81,7 @@ fn screens(list: &DisplayList, first: &str) -> BTreeMap<String, usize> {
 }
 
 #[test]
-fn every_row_strand_and_step_has_a_screen_that_says_all_of_it() {
+fn every_row_loop_strand_and_step_has_a_screen_that_says_all_of_it() {
     for (design, work) in designs() {
         let list = tablet(&design, &work, "en", false);
         let name = &design.slug;
@@ -102,6 +102,14 @@ fn every_row_strand_and_step_has_a_screen_that_says_all_of_it() {
             let letters: Vec<_> = row.pick_ups.iter().map(|spot| work.fabric[*spot].letter).collect();
             let told = format!("{}{}", strung(&on, "Start with "), strung(&on, "Then "));
             assert_eq!(told, symbols(&letters), "{name}: {title}");
+        }
+        let loops: Vec<_> = work.loops().collect();
+        for (index, ring) in loops.iter().enumerate() {
+            let title = if loops.len() > 1 { format!("Loop\u{a0}{}", index + 1) } else { "Loop".into() };
+            let page = *screens(&list, &title).get(&title).unwrap_or_else(|| panic!("{name}: no {title}"));
+            assert!(taken.insert(page), "{name}: {title} shares a page");
+            let on = said(&list, &list.pages[page]);
+            assert_eq!(strung(&on, "Pick up "), symbols(&work.loop_letters(*ring)), "{name}: {title}");
         }
         let mut strands = Vec::new();
         for (title, page) in screens(&list, "Strand") {

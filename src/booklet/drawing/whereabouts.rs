@@ -45,8 +45,9 @@ pub fn whereabouts(design: &Design, work: &Work, these: &[SectionId], done: &[Se
             (false, false) => LATER,
         };
         let beads = || work.fabric.beads_of(id).map(|lying| lying_bead(design, lying, BeadLook::Flat));
-        let edge = if these.contains(&id) { pen(Colour::WHITE, CASING) } else { pen(EDGE, LINE) };
-        let edge = Some(edge);
+        // Round the small circles of a ring a casing would leave hardly anything.
+        let cased = these.contains(&id) && section.kind != SectionKind::Loop;
+        let edge = Some(if cased { pen(Colour::WHITE, CASING) } else { pen(EDGE, LINE) });
         match section.kind {
             // A ring is no bar.
             SectionKind::Loop => {

@@ -1,6 +1,6 @@
 //! Screens of a tablet edition: a row at a time, and a strand with those beside it that are like it.
 
-use super::rows::{Edges, from_cell, join_text};
+use super::rows::{Edges, from_cell, join_text, loop_from, loop_name};
 use super::steps::{joined_in, plan_of};
 use super::strands::{Places, groups};
 use crate::booklet::Word;
@@ -21,19 +21,57 @@ pub(super) fn of_rows(book: &Book, edges: &Edges) -> Vec<Block> {
         |row: &RowWork| Button { words: row.number.to_string(), to: book.place(Placed::Row(row.number)) };
     let mut blocks = vec![Block::Buttons(book.work.rows.iter().map(button).collect())];
     let mut so_far = 0;
+    let mut done = Vec::new();
+    let before = book.work.rows_round_hanging().0.len();
     for (index, row) in book.work.rows.iter().enumerate() {
         so_far += row.pick_ups.len();
-        let done = &book.work.rows[..index];
-        blocks.push(Block::Screen(row_screen(book, edges, row, done, (so_far, &joins))));
+        blocks.push(Block::Screen(row_screen(book, edges, row, &done, (so_far, &joins))));
+        done.push(row.section);
+        if index + 1 == before {
+            for ring in book.work.loops() {
+                so_far += book.work.fabric[ring].beads.len();
+                blocks.push(Block::Screen(loop_screen(book, ring, &done, (so_far, row))));
+                done.push(ring);
+            }
+        }
     }
     blocks
+}
+
+/// A loop that the earring hangs from; the chart is asked for the row that is worked last before it.
+fn loop_screen(
+    book: &Book,
+    ring: SectionId,
+    done: &[SectionId],
+    (so_far, before): (usize, &RowWork),
+) -> Screen {
+    let words = &book.words;
+    let title = loop_name(book, ring);
+    let letters = book.work.loop_letters(ring);
+    let runs = letters.chunk_by(|a, b| a == b).map(|run| run_of(book, run.len(), &run[..1])).collect();
+    let index = book.work.hangings.iter().position(|carrier| carrier.ring == Some(ring));
+    let phase = index.map_or(Phase::Section(ring), Phase::Hanging);
+    let from = index.and_then(|index| loop_from(book, &book.work.hangings[index]));
+    let facts = words.say(Word::TabletRowFacts, context! { beads => letters.len(), so_far });
+    Screen {
+        aside: from.map_or_else(String::new, |from| from.replace('\n', " ")),
+        facts: with_step(book, &facts, phase),
+        here: Vec::new(),
+        on_chart: book.place(Placed::ChartRow(before.number)),
+        strung: vec![Strung { label: words.fixed(Word::TabletPickUp), runs }],
+        lying: None,
+        whereabouts: whereabouts(book, &title, &[ring], done),
+        legend: legend(book, letters.into_iter()),
+        notes: Vec::new(),
+        title,
+    }
 }
 
 fn row_screen(
     book: &Book,
     edges: &Edges,
     row: &RowWork,
-    done: &[RowWork],
+    done: &[SectionId],
     (so_far, joins): (usize, &BTreeMap<SectionId, usize>),
 ) -> Screen {
     let words = &book.words;
@@ -54,10 +92,9 @@ fn row_screen(
     let strung = [(Word::RowsStart, vec![starts]), (Word::RowsThen, then)];
     let lying = book.work.fabric[row.section].lies;
     let on = lying.map_or(0, |lies| book.work.fabric[lies.on].number);
-    let done: Vec<SectionId> = done.iter().map(|row| row.section).collect();
     Screen {
         aside: from_cell(book, row.from),
-        facts: with_step(book, &words.say(Word::TabletRowFacts, context! { beads, so_far }), row.section),
+        facts: with_step(book, &words.say(Word::TabletRowFacts, context! { beads, so_far }), Phase::Section(row.section)),
         here: vec![book.place(Placed::Row(number))],
         on_chart: book.place(Placed::ChartRow(number)),
         strung: parts(book, strung),
@@ -67,7 +104,7 @@ fn row_screen(
             caption: Text::default(),
             alt: words.say(Word::TabletLyingAlt, context! { number, on }),
         }),
-        whereabouts: whereabouts(book, &title, &[row.section], &done),
+        whereabouts: whereabouts(book, &title, &[row.section], done),
         legend: legend(book, row.pick_ups.iter().map(|spot| book.work.fabric[*spot].letter)),
         notes,
         title,
@@ -129,7 +166,7 @@ fn strand_screen(
                 Word::TabletStrandFacts,
                 context! { beads => first.beads, length => first.length.0, several, so_far },
             ),
-            first.section,
+            Phase::Section(first.section),
         ),
         here: group.iter().map(|strand| book.place(Placed::Strand(strand.number))).collect(),
         on_chart: book.place(Placed::ChartStrand(first.number)),
@@ -203,9 +240,9 @@ fn marks(book: &Book, row: usize) -> Option<Text> {
 }
 
 /// Facts, and the step that tells how it is worked, a link.
-fn with_step(book: &Book, facts: &str, section: SectionId) -> Text {
+fn with_step(book: &Book, facts: &str, phase: Phase) -> Text {
     let mut text = Text::marked(facts);
-    if let Some(step) = plan_of(book).step_of(Phase::Section(section)) {
+    if let Some(step) = plan_of(book).step_of(phase) {
         let told = book.words.say(Word::TabletHow, context! { step });
         let place = Place::step(step);
         text.0.push(TextRun { text: RUN_SEPARATOR.to_owned(), style: RunStyle::Plain });
