@@ -4,8 +4,11 @@ use super::bound::{counts, named};
 use super::shape::Shaper;
 use super::sheet::Style;
 use crate::booklet::{RunStyle, Text, TextRun};
-use crate::drawn::Face;
-use crate::units::Mm;
+use crate::drawn::{Face, OwnFaces};
+use crate::units::{Mm, Pt};
+use rustc_hash::FxHashMap;
+use std::cell::RefCell;
+use std::rc::Rc;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;
 
@@ -105,6 +108,32 @@ impl<'t> Whole<'t> {
     }
 }
 
+/// Most texts remembered before all are forgotten, so that a long run over a catalogue stays small.
+const REMEMBERED: usize = 4_000;
+
+thread_local! {
+    /// The boxes of texts set on this thread, by their words.
+    static KNOWN: RefCell<FxHashMap<Box<str>, Vec<Boxed>>> = RefCell::default();
+}
+
+/// The boxes of a text of certain words, none of them too wide for its lines.
+struct Boxed {
+    /// Face and length of each run.
+    runs: Vec<(Face, usize)>,
+    size: Pt,
+    /// How words are hyphenated where they freely are.
+    freely: Option<hypher::Lang>,
+    /// The widest of the boxes.
+    widest: Mm,
+    made: Rc<[Unit]>,
+}
+
+impl Boxed {
+    fn made(&self) -> (Mm, Rc<[Unit]>) {
+        (self.widest, Rc::clone(&self.made))
+    }
+}
+
 /// What boxes are made with.
 struct Boxes<'a, 't> {
     shaper: &'a mut Shaper,
@@ -115,8 +144,54 @@ struct Boxes<'a, 't> {
     made: Vec<Unit>,
 }
 
-/// The boxes of a text for lines of this width.
+/// The boxes of a text for lines of this width. A text is set several times, alone and against others: its boxes are
+/// remembered.
 pub(super) fn units(
+    shaper: &mut Shaper,
+    whole: &Whole,
+    style: &Style,
+    line: Mm,
+    hyphens: Hyphens,
+) -> Rc<[Unit]> {
+    // What the maker's fonts lack is noted by what is shaped.
+    if shaper.own != OwnFaces::NONE {
+        return boxes_of(shaper, whole, style, line, hyphens).into();
+    }
+    // Hyphens that are only wanted in need change nothing while there is none.
+    let freely = match hyphens {
+        Hyphens::Freely(lang) => Some(lang),
+        Hyphens::IfNeeded(_) => None,
+    };
+    let set = |known: &&Boxed| {
+        let runs = whole.text.0.iter().map(|run| (face_of(style, &run.style), run.text.len()));
+        known.size == style.size && known.freely == freely && known.runs.iter().copied().eq(runs)
+    };
+    let found = KNOWN.with_borrow(|all| all.get(whole.words.as_str())?.iter().find(set).map(Boxed::made));
+    if let Some((widest, made)) = found {
+        if widest <= line {
+            return made;
+        }
+        return boxes_of(shaper, whole, style, line, hyphens).into();
+    }
+    let lacking = shaper.missing.len();
+    let made: Rc<[Unit]> = boxes_of(shaper, whole, style, line, hyphens).into();
+    let widest = made.iter().map(|unit| unit.width).fold(Mm::ZERO, Mm::max);
+    let whole_words = made.iter().all(|unit| unit.joint != Joint::Squeeze);
+    let split = freely.is_none() && made.iter().any(|unit| matches!(unit.joint, Joint::Hyphen(_)));
+    if whole_words && !split && shaper.missing.len() == lacking {
+        let runs = whole.text.0.iter().map(|run| (face_of(style, &run.style), run.text.len())).collect();
+        let boxed = Boxed { runs, size: style.size, freely, widest, made: Rc::clone(&made) };
+        KNOWN.with_borrow_mut(|all| {
+            if all.len() >= REMEMBERED {
+                all.clear();
+            }
+            all.entry(whole.words.as_str().into()).or_default().push(boxed);
+        });
+    }
+    made
+}
+
+fn boxes_of(
     shaper: &mut Shaper,
     whole: &Whole,
     style: &Style,
