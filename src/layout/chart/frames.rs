@@ -56,6 +56,9 @@ impl Setter<'_> {
                 (frame, usual.min(step * NESTED_PEN), step * NESTED_GROUND)
             })
             .collect();
+        // All frames of a chart are of one weight, that of the finest.
+        let weight = rings.iter().map(|(_, pen, _)| *pen).fold(usual, Mm::min);
+        let fine = weight.min(usual * LEADER);
         let ring = |frame: &Extent, colour, pen| {
             stroked(frame.left, frame.top, frame.width(), frame.height(), colour, pen)
         };
@@ -64,10 +67,10 @@ impl Setter<'_> {
             put(piece, ring(frame, Colour::WHITE, *white));
             put(piece, leader(one, frame, Colour::WHITE, ground(usual) * LEADER));
         }
-        for (one, (frame, pen, _)) in marked.iter().zip(&rings) {
-            put(piece, ring(frame, ink, *pen));
-            put(piece, leader(one, frame, ink, usual * LEADER));
-            put(piece, bracket(one, ink, usual * LEADER));
+        for (one, (frame, ..)) in marked.iter().zip(&rings) {
+            put(piece, ring(frame, ink, weight));
+            put(piece, leader(one, frame, ink, fine));
+            put(piece, bracket(one, ink, fine));
             self.mark(chart, one, view, piece);
         }
     }
