@@ -10,9 +10,9 @@ use crate::stitch::{Move, MoveKind, StackId, ThreadUse, Work};
 use crate::units::{Mm, Point, Size};
 use std::collections::BTreeSet;
 
-/// Most that it takes of a page, without its margin: small beside the diagrams, and large enough to be compared with the
-/// work in the hand.
-const LARGEST: Size = Size { width: Mm(34.0), height: Mm(46.0) };
+/// Most that the whole earring would take of a page, without its margin: what is shown of it is small beside the diagrams,
+/// and large enough to be compared with the work in the hand. All pictures of a booklet have one scale.
+const LARGEST: Size = Size { width: Mm(44.0), height: Mm(74.0) };
 /// How much of that in large print, which makes figures about twice as large: nothing in it is to be read.
 const IN_LARGE_PRINT: f64 = 0.55;
 /// Space round it.
@@ -50,9 +50,10 @@ pub fn so_far(design: &Design, work: &Work, done: Done, large_print: bool) -> (D
     for lying in strung.iter().map(|spot| &work.fabric[*spot]) {
         sketch.bead(lying_bead(design, lying, BeadLook::Flat));
     }
+    // The fringe's thread comes out below the rows above: a piece of it would lie across them.
     let last = match done.thread {
         ThreadUse::Body => body.get(done.body.wrapping_sub(1)),
-        ThreadUse::Fringe => fringe.get(done.fringe.wrapping_sub(1)),
+        ThreadUse::Fringe => None,
     };
     let beside =
         |made: &&Move| made.points.last().and_then(|end| hangs_over(work, *end)).filter(|_| done.hung);
@@ -61,11 +62,19 @@ pub fn so_far(design: &Design, work: &Work, done: Done, large_print: bool) -> (D
         sketch.line(line, pen(accent(design), THREAD));
     }
     let beads = strung.len();
-    let Some(extent) = sketch.extent() else { return (Drawing::default(), beads) };
-    let (width, height) = (extent.right - extent.left, extent.bottom - extent.top);
-    let scale = (LARGEST.width.0 / width).min(LARGEST.height.0 / height);
+    let scale = scale(design, work);
     let scale = if large_print { scale * IN_LARGE_PRINT } else { scale };
     (sketch.finish(MARGIN, false).scaled(scale), beads)
+}
+
+/// The scale of all pictures of a booklet: that at which the whole earring would be as large as may be.
+fn scale(design: &Design, work: &Work) -> f64 {
+    let mut whole = Sketch::default();
+    guards(&mut whole, design, work);
+    work.fabric.beads.iter().for_each(|lying| whole.bead(lying_bead(design, lying, BeadLook::Flat)));
+    let Some(extent) = whole.extent() else { return 1.0 };
+    let (width, height) = (extent.right - extent.left, extent.bottom - extent.top);
+    (LARGEST.width.0 / width).min(LARGEST.height.0 / height)
 }
 
 /// Where a point lies in a stack of the top row that carries the earring, on which side what it hangs from does not stand:
