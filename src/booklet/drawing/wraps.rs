@@ -18,6 +18,8 @@ const BETWEEN: f64 = 1.0;
 const APART: f64 = 15.0;
 /// How far the thread stands out at the sides.
 const OUT: f64 = 2.4;
+/// How far before the tip of an arrow its line ends, as a share of that.
+const NECK: f64 = 0.45;
 /// How far one wrap lies from the next.
 const WRAP: f64 = 4.6;
 /// Width of the thread, and of the white beside it.
@@ -94,13 +96,15 @@ fn view(sketch: &mut Sketch, (design, work): (&Design, &Work), stacks: &[StackId
         let at = Point::new;
         let (start, end) = if view.rightwards { (out_left, out_right) } else { (out_right, out_left) };
         let inwards = if view.rightwards { OUT } else { -OUT };
+        // The line ends inside its arrowhead: as wide as it is, it would show at both sides of the tip.
+        let neck = end - inwards * NECK;
         let line = vec![
             Segment::Move(at(start, from)),
-            Segment::Curve(at(start + inwards, from), at(end - inwards, to), at(end, to)),
+            Segment::Curve(at(start + inwards, from), at(neck - inwards, to), at(neck, to)),
         ];
         sketch.line(line.clone(), pen(Colour::WHITE, THREAD + CASING * 2.0));
-        sketch.line(line.clone(), pen(accent, THREAD));
-        arrowhead(sketch, &line, accent);
+        sketch.line(line, pen(accent, THREAD));
+        arrowhead(sketch, &[Segment::Move(at(neck, to)), Segment::Line(at(end, to))], accent);
         // Between the letters of the stacks.
         let centre = at(x + width / 2.0, f64::midpoint(from, to));
         sketch.area(circle(centre, Mm(DOT)), accent, Some(pen(Colour::WHITE, 0.35)));
