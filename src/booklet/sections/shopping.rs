@@ -16,6 +16,8 @@ use minijinja::context;
 
 /// Fewest lines to write on below the lists, and most.
 const LINES: [usize; 2] = [2, 10];
+/// Where the column of codes stands, if beads have any: after what is bought.
+const CODE: usize = 3;
 
 pub(super) fn section(book: &Book) -> Section {
     let (words, design) = (&book.words, book.design);
@@ -41,9 +43,14 @@ pub(super) fn section(book: &Book) -> Section {
     // All lists have the same columns.
     let tallies = std::iter::once(book.tally).chain(others.iter().map(|(_, _, tally)| tally));
     let abreast = tallies.map(most_letters).max().unwrap_or(1);
-    blocks.push(list(book, (design, book.tally), (1, (!alone).then_some(own)), abreast));
+    // Colourways name other beads, and these may have codes where the chart's have none.
+    let designs =
+        std::iter::once((design, book.tally)).chain(others.iter().map(|(_, other, tally)| (other, tally)));
+    let coded = designs.into_iter().any(|(design, tally)| has_codes(design, tally));
+    let columns = Columns { abreast, coded };
+    blocks.push(list(book, (design, book.tally), (1, (!alone).then_some(own)), columns));
     for (index, (name, other, tally)) in others.into_iter().enumerate() {
-        blocks.push(list(book, (&other, &tally), (index + 2, Some(name)), abreast));
+        blocks.push(list(book, (&other, &tally), (index + 2, Some(name)), columns));
     }
     let [least, most] = LINES;
     blocks.push(Block::WritingLines(WritingLines {
@@ -63,20 +70,28 @@ pub(super) fn section(book: &Book) -> Section {
     }
 }
 
-/// One list; its number tells its boxes from those of others, its name is that of the colourway, and so many letters
-/// have room beside one another.
+/// What the columns of all lists are.
+#[derive(Clone, Copy)]
+struct Columns {
+    /// So many letters have room beside one another.
+    abreast: usize,
+    /// Whether beads have codes.
+    coded: bool,
+}
+
+/// One list; its number tells its boxes from those of others, and its name is that of the colourway.
 fn list(
     book: &Book,
     (design, tally): (&Design, &Tally),
     (number, name): (usize, Option<String>),
-    abreast: usize,
+    Columns { abreast, coded }: Columns,
 ) -> Block {
     let words = &book.words;
     let title = words.own(&design.title);
     // What is cut out says what it is for.
     let heading = name.as_ref().map_or_else(|| title.clone(), |name| format!("{title} · {name}"));
     let called = name.unwrap_or(title);
-    let mut rows = Rows { book, number, called: &called, rows: Vec::new() };
+    let mut rows = Rows { book, number, called: &called, coded, rows: Vec::new() };
     for letters in by_bead(&used(tally)) {
         rows.bead(design, &letters);
     }
@@ -86,31 +101,33 @@ fn list(
             ThreadUse::Fringe => &design.fringe_thread,
         };
         let spools = count.spools.map(|spools| words.number(spools as usize));
-        rows.add(Vec::new(), strong(&words.own(&thread.name)), words.cuts_for_both(&count.cuts), spools);
+        rows.add(
+            Vec::new(),
+            (strong(&words.own(&thread.name)), None),
+            words.cuts_for_both(&count.cuts),
+            spools,
+        );
     }
     for count in &tally.findings {
         let finding = &design.findings[count.finding];
-        rows.add(Vec::new(), strong(&words.own(&finding.name)), words.number(count.pair as usize), None);
+        let amount = words.number(count.pair as usize);
+        rows.add(Vec::new(), (strong(&words.own(&finding.name)), None), amount, None);
     }
     let column = |align, width| Column { align, width };
+    let mut columns = vec![
+        (column(Align::Middle, ColumnWidth::Fit), Word::ShoppingGot),
+        (column(Align::Start, ColumnWidth::Swatches(abreast)), Word::MaterialsLetter),
+        (column(Align::Start, ColumnWidth::Share(1.0)), Word::ShoppingWhat),
+        (column(Align::End, ColumnWidth::Fit), Word::ShoppingAmount),
+        (column(Align::End, ColumnWidth::Fit), Word::MaterialsPacks),
+    ];
+    if coded {
+        columns.insert(CODE, (column(Align::Start, ColumnWidth::Fold), Word::MaterialsCode));
+    }
     let table = Block::Table(Table {
         summary: words.say(Word::ShoppingSummary, context! { name => called.as_str() }),
-        columns: vec![
-            column(Align::Middle, ColumnWidth::Fit),
-            column(Align::Start, ColumnWidth::Swatches(abreast)),
-            column(Align::Start, ColumnWidth::Share(1.0)),
-            column(Align::End, ColumnWidth::Fit),
-            column(Align::End, ColumnWidth::Fit),
-        ],
-        head: [
-            Word::ShoppingGot,
-            Word::MaterialsLetter,
-            Word::ShoppingWhat,
-            Word::ShoppingAmount,
-            Word::MaterialsPacks,
-        ]
-        .map(|word| Text::plain(words.fixed(word)))
-        .to_vec(),
+        head: columns.iter().map(|(_, word)| Text::plain(words.fixed(*word))).collect(),
+        columns: columns.into_iter().map(|(column, _)| column).collect(),
         rows: rows.rows,
         row_header: Some(2),
     });
@@ -127,6 +144,11 @@ fn most_letters(tally: &Tally) -> usize {
     by_bead(&used(tally)).iter().map(Vec::len).max().unwrap_or(1)
 }
 
+/// Whether a bead that is bought has a code.
+fn has_codes(design: &Design, tally: &Tally) -> bool {
+    used(tally).iter().any(|count| design.palette.beads[count.bead.0].code.is_some())
+}
+
 fn used(tally: &Tally) -> Vec<&BeadCount> {
     tally.beads.iter().filter(|bead| bead.one > 0).collect()
 }
@@ -136,6 +158,8 @@ struct Rows<'a, 'b> {
     book: &'a Book<'b>,
     number: usize,
     called: &'a str,
+    /// Whether there is a column of codes.
+    coded: bool,
     rows: Vec<TableRow>,
 }
 
@@ -156,14 +180,13 @@ impl Rows<'_, '_> {
             Some(strong(&words.own(&bead.name))),
             Some(words.own(&bead.finish)),
             size.map(|size| format!("{} {size}", self.book.shape(bead.shape))),
-            bead.code.clone(),
             bead.supplier.clone(),
         ];
         let given: Vec<String> = parts.into_iter().flatten().filter(|part| !part.is_empty()).collect();
         let grams = words.say(Word::ShoppingGrams, context! { grams => count.grams.0 });
         // Packs of one letter may hold the beads of others.
         let packs = count.packs.filter(|packs| *packs > 0).map(|packs| self.packs(packs, bead));
-        self.add(swatches, given.join(", "), grams, packs);
+        self.add(swatches, (given.join(", "), bead.code.clone()), grams, packs);
     }
 
     /// `2 × 10 g`.
@@ -174,7 +197,13 @@ impl Rows<'_, '_> {
         words.say(Word::ShoppingPacks, context! { packs, holds })
     }
 
-    fn add(&mut self, swatches: Vec<Swatch>, what: String, amount: String, packs: Option<String>) {
+    fn add(
+        &mut self,
+        swatches: Vec<Swatch>,
+        (what, code): (String, Option<String>),
+        amount: String,
+        packs: Option<String>,
+    ) {
         let row = self.rows.len() + 1;
         let what = Text::marked(&what);
         let tooltip =
@@ -182,8 +211,11 @@ impl Rows<'_, '_> {
         let tick = Tick { name: format!("shopping-{}-{row}", self.number), tooltip };
         let swatches = if swatches.is_empty() { Cell::Empty } else { Cell::Swatches(swatches) };
         let text = |text: String| Cell::Text(Text::plain(text));
-        let cells =
+        let mut cells =
             vec![Cell::Tick(tick), swatches, Cell::Text(what), text(amount), text(packs.unwrap_or_default())];
+        if self.coded {
+            cells.insert(CODE, code.map_or(Cell::Empty, text));
+        }
         self.rows.push(TableRow { cells, kind: RowKind::Plain });
     }
 }
