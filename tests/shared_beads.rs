@@ -48,7 +48,7 @@ fn rows(table: &Table) -> Vec<Vec<String>> {
         Cell::Swatches(swatches) => {
             swatches.iter().filter_map(|s| s.letter).map(String::from).collect::<Vec<_>>().join(", ")
         }
-        Cell::Empty | Cell::Tick(_) | Cell::Parts(_) => String::new(),
+        Cell::Empty | Cell::Tick(_) | Cell::Parts(_) | Cell::Across(_) => String::new(),
     };
     table.rows.iter().map(|row| row.cells.iter().map(text).collect()).collect()
 }

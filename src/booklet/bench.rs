@@ -21,6 +21,8 @@ use crate::tally::Tally;
 use minijinja::context;
 use std::ops::RangeInclusive;
 
+/// Where a line begins that runs over all columns but those of boxes and numbers.
+const ACROSS: usize = 2;
 /// Where the side stands that a row starts from.
 const FROM: usize = 2;
 /// Where the column of edges stands, if it does: after that side.
@@ -84,6 +86,8 @@ fn sections_of(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>
         let mut chart = ticked(chart::body(book));
         chart.rows.retain(|r| only.contains(&r.number));
         chart.beads.retain(|b| b.kind == SectionKind::Row && only.contains(&b.number));
+        // Its beads are not all that are counted in the legend.
+        chart.legend.iter_mut().for_each(|entry| entry.note.clear());
         blocks.push(Block::Chart(chart));
     } else {
         blocks.extend(chart::for_bench(book, ticked));
@@ -133,7 +137,8 @@ fn chart_ticks(book: &Book, earring: usize) -> ChartTicks {
 fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) -> Table {
     let words = &book.words;
     let edges = rows::Edges::without_steps(book);
-    let line = |name: BoxName, label: String, what: Text| once(name, label, what, 4, 6, edges.shown);
+    let mut told = String::new();
+    let line = |name: BoxName, label: String, what: Text| once(name, label, what, [4, 6], edges.shown);
     let mut so_far = 0;
     let mut lines_of = |rows: &[RowWork]| -> Vec<TableRow> {
         let mut lines = Vec::new();
@@ -142,7 +147,7 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
             if only.is_none_or(|only| only.contains(&row.number)) {
                 lines.extend(join_line(book, earring, row.section, &line));
                 lines.extend(turn_line(book, earring, row, &line));
-                lines.push(row_line(book, earring, &edges, row, so_far));
+                lines.push(row_line(book, earring, edges_of(book, &edges, row, &mut told), row, so_far));
             }
         }
         lines
@@ -173,7 +178,17 @@ fn row_table(book: &Book, earring: usize, only: Option<&RangeInclusive<usize>>) 
     table(words.fixed(Word::RowsSummary), &columns, table_rows)
 }
 
-fn row_line(book: &Book, earring: usize, edges: &rows::Edges, row: &RowWork, so_far: usize) -> TableRow {
+/// How a row starts and ends, if it is told, in words only where the row before does otherwise.
+fn edges_of(book: &Book, edges: &rows::Edges, row: &RowWork, told: &mut String) -> Option<String> {
+    edges.shown.then(|| {
+        let here = edges.of_row(book, row);
+        let alike = here == *told && here.contains(", ");
+        told.clone_from(&here);
+        if alike { book.words.fixed(Word::BenchEdgesAlike) } else { here }
+    })
+}
+
+fn row_line(book: &Book, earring: usize, edges: Option<String>, row: &RowWork, so_far: usize) -> TableRow {
     let words = &book.words;
     let number = row.number;
     let name = BoxName::of_row(book.design, earring, row);
@@ -195,21 +210,24 @@ fn row_line(book: &Book, earring: usize, edges: &rows::Edges, row: &RowWork, so_
         Cell::Parts(parts.collect()),
         text(words.number(so_far)),
     ];
-    if edges.shown {
-        cells.insert(EDGES, text(edges.of_row(book, row)));
+    if let Some(edges) = edges {
+        cells.insert(EDGES, text(edges));
     }
     plain(cells)
 }
 
-/// A line for what is done once: a box, a name if it has one, and what it is in one of so many columns.
-fn once(name: BoxName, label: String, what: Text, column: usize, columns: usize, edges: bool) -> TableRow {
+/// A line for what is done once: a box, a name if it has one, and what it is in one of so many columns; without a name,
+/// from the first free column over all that follow.
+fn once(name: BoxName, label: String, what: Text, [column, columns]: [usize; 2], edges: bool) -> TableRow {
     let tooltip = if label.is_empty() { what.words() } else { label.clone() };
     let mut cells = vec![Cell::Empty; columns];
     cells[0] = Cell::Tick(Tick { name: name.in_list(), tooltip });
-    if !label.is_empty() {
+    if label.is_empty() {
+        cells[ACROSS] = Cell::Across(what);
+    } else {
         cells[1] = text(label);
+        cells[column] = Cell::Text(what);
     }
-    cells[column] = Cell::Text(what);
     if edges {
         cells.insert(EDGES, Cell::Empty);
     }
@@ -232,7 +250,9 @@ fn hanging_lines(book: &Book, earring: usize, line: Line) -> Vec<TableRow> {
         None => {
             guards += 1;
             let number = several.then_some(guards);
-            let label = book.words.say(Word::BenchGuard, context! { number });
+            let has_loop = book.design.ear_wire().has_loop() && !several;
+            let of_wire = book.of_wire();
+            let label = book.words.say(Word::BenchGuard, context! { number, has_loop, of_wire });
             let stacks = carrier.numbers(&book.work.fabric);
             let words = format!("stacks {} {}", stacks[0], stacks[1]);
             line(BoxName::of_step(earring, Worked::Guard(guards), &words), String::new(), Text::plain(label))
@@ -241,6 +261,10 @@ fn hanging_lines(book: &Book, earring: usize, line: Line) -> Vec<TableRow> {
     let with_stacks = |carrier: &Carrier| {
         let mut line = of(carrier);
         if let Some(from) = rows::loop_from(book, carrier) {
+            // What would run over this column stands after it.
+            if let Cell::Across(_) = line.cells[FROM] {
+                line.cells.swap(FROM, FROM + 1);
+            }
             line.cells[FROM] = text(from);
         }
         line
@@ -308,7 +332,7 @@ fn strand_table(book: &Book, earring: usize) -> Table {
     let places = strands::Places::of(book);
     let placed = places.columns();
     let line =
-        |name: BoxName, label: String, what: Text| once(name, label, what, 2 + placed, 7 + placed, false);
+        |name: BoxName, label: String, what: Text| once(name, label, what, [2 + placed, 7 + placed], false);
     let mut so_far = 0;
     let mut table_rows = Vec::new();
     let fringe = |begins| (ThreadUse::Fringe, begins);

@@ -316,6 +316,7 @@ impl Setter<'_> {
         first.below_others = match (section.new_page, setting.bench, setting.large_print) {
             (true, ..) if taken_out => TAKEN_OUT_BELOW,
             (false, ..) => 0.0,
+            (true, true, _) if section.blocks.iter().any(is_chart) => usual,
             (true, true, _) => bench,
             (true, false, true) => large,
             (true, false, false) => usual,
@@ -498,4 +499,9 @@ fn slices_of(slab: Slab, room: Mm) -> Vec<Slab> {
         ..Slab::default()
     };
     slices(fragment, room).into_iter().enumerate().map(slice).collect()
+}
+
+/// Whether a block is the chart of an earring, which takes all of a page that it can get.
+fn is_chart(block: &Block) -> bool {
+    matches!(block, Block::Chart(_) | Block::ChartOnOnePage { .. })
 }

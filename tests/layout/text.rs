@@ -24,7 +24,7 @@ fn spoken(blocks: &[Block], out: &mut String) {
                     match cell {
                         Cell::Text(text) => out.push_str(&text.words()),
                         Cell::Swatches(s) => out.extend(s.iter().filter_map(|s| s.letter)),
-                        Cell::Tick(_) | Cell::Parts(_) | Cell::Empty => {}
+                        Cell::Tick(_) | Cell::Parts(_) | Cell::Across(_) | Cell::Empty => {}
                     }
                 }
             }

@@ -83,6 +83,8 @@ pub enum Cell {
     Tick(Tick),
     /// Text in parts, some with a box to tick before them.
     Parts(Vec<CellPart>),
+    /// Text that runs over this column and all that follow, whose cells are empty.
+    Across(Text),
     /// Nothing.
     Empty,
 }

@@ -77,6 +77,13 @@ impl Setter<'_> {
                     piece.height += set.height;
                     piece.absorb(set, indent, y);
                 }
+                Cell::Across(text) => {
+                    let style = self.cell_style(row.kind);
+                    let set = self.block(text, &style, width - indent, self.plain(), Align::Start, node);
+                    let y = piece.height;
+                    piece.height += set.height;
+                    piece.absorb(set, indent, y);
+                }
                 Cell::Empty => {}
             }
         }

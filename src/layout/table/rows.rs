@@ -207,7 +207,8 @@ impl Setter<'_> {
         for (i, cell) in row.cells.iter().enumerate().take(grid.widths.len()) {
             let header = grid.table.row_header == Some(i);
             let told = grid.table.told_header() == Some(i);
-            let role = if told { Role::RowHeader { span: 1 } } else { Role::TableCell { span: 1 } };
+            let span = if matches!(cell, Cell::Across(_)) { grid.widths.len() - i } else { 1 };
+            let role = if told { Role::RowHeader { span } } else { Role::TableCell { span } };
             let cell_node = self.tree.add(node, role);
             let (align, width) = (grid.table.columns[i].align, grid.widths[i]);
             let piece = match cell {
@@ -230,9 +231,16 @@ impl Setter<'_> {
                     let style = self.cell_style(row.kind);
                     self.parts(parts, &style, width, cell_node)
                 }
+                Cell::Across(text) => {
+                    let style = self.cell_style(row.kind);
+                    self.block(text, &style, grid.width() - grid.x(i), how, Align::Start, cell_node)
+                }
                 Cell::Empty => Fragment::default(),
             };
             cells.push(SetCell { piece, x: grid.x(i) });
+            if span > 1 {
+                break;
+            }
         }
         cells
     }

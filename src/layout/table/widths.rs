@@ -85,7 +85,8 @@ impl Setter<'_> {
                     let line = wide.iter().copied().sum::<Mm>() + gaps;
                     (wide.into_iter().fold(Mm::ZERO, Mm::max), line)
                 }
-                Some(Cell::Empty) | None => (Mm::ZERO, Mm::ZERO),
+                // What runs over several columns asks none of them for its width.
+                Some(Cell::Across(_) | Cell::Empty) | None => (Mm::ZERO, Mm::ZERO),
             };
             least = least.max(l);
             natural = natural.max(n);
