@@ -38,6 +38,13 @@ pub struct Edition {
     pub before: Option<Record>,
 }
 
+/// How many beads of a letter a chart shows, and how many one earring takes.
+#[derive(Clone, Copy)]
+pub(super) struct Counted {
+    pub here: usize,
+    pub one: usize,
+}
+
 /// What every section is made from.
 pub(super) struct Book<'a> {
     /// The earring of the pair that it is about, 1 or 2.
@@ -162,18 +169,16 @@ impl Book<'_> {
         }
     }
 
-    /// Legend of some letters, with how many of each one earring takes if `counts`.
-    pub(super) fn legend(
-        &self,
-        letters: impl Iterator<Item = (LetterId, Option<usize>)>,
-    ) -> Vec<LegendEntry> {
+    /// Legend of some letters, with how many of each are shown and how many one earring takes.
+    pub(super) fn legend(&self, letters: impl Iterator<Item = (LetterId, Counted)>) -> Vec<LegendEntry> {
         letters
-            .map(|(letter, count)| LegendEntry {
+            .map(|(letter, Counted { here, one })| LegendEntry {
                 swatch: self.swatch(letter),
                 name: self.words.own(&self.design.bead(letter).name),
-                note: count.map_or_else(String::new, |n| {
-                    self.words.say(Word::ChartLegendNote, minijinja::context! { one => n })
-                }),
+                note: {
+                    let here = (here < one).then_some(here);
+                    self.words.say(Word::ChartLegendNote, minijinja::context! { here, one })
+                },
             })
             .collect()
     }

@@ -4,7 +4,7 @@ mod apart;
 mod edges;
 
 use crate::booklet::Word;
-use crate::booklet::book::Book;
+use crate::booklet::book::{Book, Counted};
 use crate::booklet::sections::steps::plan_of;
 use crate::booklet::sections::strands::lines;
 use crate::booklet::{
@@ -38,17 +38,13 @@ pub(super) fn blocks(book: &Book, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec
         text: Text::plain(words.fixed(Word::ChartIntro)),
         style: ParagraphStyle::Body,
     }];
-    if !book.work.anchors.is_empty() {
-        blocks
-            .push(Block::Paragraph { text: Text::marked(&anchors_line(book)), style: ParagraphStyle::Body });
-    }
     let apart = Apart::of(book);
     let otherwise = body_and_fringe(book, &apart, put);
     if apart.must_be() {
         blocks.extend(otherwise);
     } else {
         blocks.push(Block::ChartOnOnePage {
-            chart: leading(book, chart(book, &apart, ChartPart::Whole)),
+            chart: keyed(book, leading(book, chart(book, &apart, ChartPart::Whole))),
             otherwise,
         });
     }
@@ -71,7 +67,7 @@ fn body_and_fringe(book: &Book, apart: &Apart, put: impl Fn(Vec<Block>) -> Vec<B
         Block::Chart(picture(book, apart)),
         Block::NewPage,
         heading(Word::ChartBody),
-        Block::Chart(leading(book, chart(book, apart, ChartPart::Body))),
+        Block::Chart(keyed(book, leading(book, chart(book, apart, ChartPart::Body)))),
     ];
     blocks.extend(put(vec![
         heading(Word::ChartFringe),
@@ -170,8 +166,9 @@ fn chart(book: &Book, apart: &Apart, part: ChartPart) -> Chart {
             bead
         })
         .collect();
-    let shown = |l: LetterId| beads.iter().any(|b| b.letter == design.symbol(l) && !b.faded);
-    let legend = book.legend(book.used().into_iter().filter(|&(l, _)| shown(l)).map(|(l, n)| (l, Some(n))));
+    let here = |l: LetterId| beads.iter().filter(|b| b.letter == design.symbol(l) && !b.faded).count();
+    let counted = book.used().into_iter().map(|(l, one)| (l, here(l), one)).filter(|(_, here, _)| *here > 0);
+    let legend = book.legend(counted.map(|(l, here, one)| (l, Counted { here, one })));
     let alt = match part {
         ChartPart::Whole => Word::ChartAltWhole,
         ChartPart::Body => Word::ChartAltBody,
@@ -201,6 +198,14 @@ fn chart(book: &Book, apart: &Apart, part: ChartPart) -> Chart {
 fn leading(book: &Book, chart: Chart) -> Chart {
     let marks = plan_of(book).steps_of_marks();
     Chart { leads: Some(ChartLeads { earring: book.earring, lines: lines(book), marks }), ..chart }
+}
+
+/// A chart that says below it what its frames are.
+fn keyed(book: &Book, chart: Chart) -> Chart {
+    if chart.anchors.is_empty() {
+        return chart;
+    }
+    Chart { caption: Text::marked(&anchors_line(book)), ..chart }
 }
 
 /// Whether a part shows beads of a kind of section, which strands may hang on.
