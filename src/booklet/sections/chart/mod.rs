@@ -38,6 +38,11 @@ pub(super) fn blocks(book: &Book, put: impl Fn(Vec<Block>) -> Vec<Block>) -> Vec
         text: Text::plain(words.fixed(Word::ChartIntro)),
         style: ParagraphStyle::Body,
     }];
+    // Captions are too small for a screen.
+    if book.edition.tablet && !book.work.anchors.is_empty() {
+        blocks
+            .push(Block::Paragraph { text: Text::marked(&anchors_line(book)), style: ParagraphStyle::Body });
+    }
     let apart = Apart::of(book);
     let otherwise = body_and_fringe(book, &apart, put);
     if apart.must_be() {
@@ -202,7 +207,7 @@ fn leading(book: &Book, chart: Chart) -> Chart {
 
 /// A chart that says below it what its frames are.
 fn keyed(book: &Book, chart: Chart) -> Chart {
-    if chart.anchors.is_empty() {
+    if chart.anchors.is_empty() || book.edition.tablet {
         return chart;
     }
     Chart { caption: Text::marked(&anchors_line(book)), ..chart }
