@@ -247,7 +247,7 @@ fn spanish_questions_and_exclamations_open_and_close() {
 
 /// What Americans write otherwise: whole words, and where a word alone would say too little (`a second round`, `go on
 /// to the end`) as much of the phrase as tells it apart. Nothing else may differ.
-const AMERICAN: [(&str, &str); 30] = [
+const AMERICAN: [(&str, &str); 36] = [
     ("colour", "color"),
     ("colours", "colors"),
     ("Colour", "Color"),
@@ -278,6 +278,12 @@ const AMERICAN: [(&str, &str); 30] = [
     ("sport", "sports"),
     ("ear lobe", "earlobe"),
     ("near by", "nearby"),
+    ("to and fro", "back and forth"),
+    ("Tick each line", "Check off each line"),
+    ("tick them", "check them off"),
+    ("ticked as right", "checked as right"),
+    ("tick what you have", "check off what you have"),
+    ("box to tick for each", "box to check for each"),
 ];
 
 /// English prose as Americans write it.

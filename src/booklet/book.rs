@@ -95,12 +95,17 @@ impl Book<'_> {
         })
     }
 
-    /// `from the left` or `from the right`.
+    /// The side that a row starts from: `from the left` or `from the right`.
     pub(super) fn side_started(&self, side: Side) -> String {
         self.words.fixed(match side {
-            Side::Left => Word::NameFromLeft,
-            Side::Right => Word::NameFromRight,
+            Side::Left => Word::NameStartsLeft,
+            Side::Right => Word::NameStartsRight,
         })
+    }
+
+    /// The side that stacks are counted from: `from the left`.
+    pub(super) fn side_counted(&self) -> String {
+        self.words.fixed(Word::NameFromLeft)
     }
 
     /// A bead shape's name.
@@ -223,7 +228,7 @@ impl Book<'_> {
     /// `row 5, stacks 3 and 4 from the left`: an anchor's place.
     pub(super) fn anchor_place(&self, anchor: &Anchor) -> String {
         let (row, [first, second]) = anchor.numbers(&self.work.fabric);
-        let side = self.side_started(Side::Left);
+        let side = self.side_counted();
         self.words.say(
             Word::StepsPlace,
             minijinja::context! { row => row, first => first, second => second, side => side },

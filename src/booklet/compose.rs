@@ -144,6 +144,7 @@ fn page_words(words: &Words) -> PageWords {
         back: words.fixed(Word::PageBack),
         continued: words.fixed(Word::PageContinued),
         chart_part: words.late(Word::PageChartPart),
+        chart_part_pale: words.late(Word::PageChartPartPale),
         layer_letters: words.fixed(Word::PageLayerLetters),
         layer_marks: words.fixed(Word::PageLayerMarks),
         layer_grid: words.fixed(Word::PageLayerGrid),

@@ -187,11 +187,7 @@ impl Setter<'_> {
         let style = self.sheet.body;
         let list = self.tree.add(parent, Role::List { numbered });
         let widest = format!("{}.", items.len());
-        let indent = if numbered {
-            self.mark_indent(&widest, &style)
-        } else {
-            style.size.mm() * 1.15
-        };
+        let indent = if numbered { self.mark_indent(&widest, &style) } else { style.size.mm() * 1.15 };
         let measure = width.min(self.sheet.measure()) - indent;
         let mut slabs = Vec::new();
         for (i, text) in items.iter().enumerate() {

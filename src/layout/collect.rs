@@ -191,13 +191,7 @@ pub(super) fn units(
     made
 }
 
-fn boxes_of(
-    shaper: &mut Shaper,
-    whole: &Whole,
-    style: &Style,
-    line: Mm,
-    hyphens: Hyphens,
-) -> Vec<Unit> {
+fn boxes_of(shaper: &mut Shaper, whole: &Whole, style: &Style, line: Mm, hyphens: Hyphens) -> Vec<Unit> {
     let mut boxes = Boxes { shaper, whole, style, line, hyphens, made: Vec::new() };
     let words = whole.words.as_str();
     let mut start = 0;

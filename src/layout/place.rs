@@ -176,10 +176,7 @@ fn after_parted(galleys: &[Galley], gathered: &Gathered, chosen: &[Stretch], roo
         let Spot { piece: (g, p), version, slab } = gathered.slabs[last];
         let piece = &galleys[g].pieces[p];
         let slabs = &piece.versions[version].slabs;
-        if is_step(piece)
-            && slab + 1 < slabs.len()
-            && fragment::height(slabs) <= room
-        {
+        if is_step(piece) && slab + 1 < slabs.len() && fragment::height(slabs) <= room {
             after.extend((p + 1..galleys[g].pieces.len()).take(FOLLOWING).map(|next| (g, next)));
         }
     }
@@ -188,12 +185,7 @@ fn after_parted(galleys: &[Galley], gathered: &Gathered, chosen: &[Stretch], roo
 
 /// The pieces on pages that look empty and on those beside them, each with what the first of those leaves; and the steps
 /// on pages that end within a sentence of a step, and beside them.
-fn round_poor(
-    galleys: &[Galley],
-    gathered: &Gathered,
-    chosen: &[Stretch],
-    round: usize,
-) -> BTreeMap<At, Mm> {
+fn round_poor(galleys: &[Galley], gathered: &Gathered, chosen: &[Stretch], round: usize) -> BTreeMap<At, Mm> {
     let mut pieces = BTreeMap::new();
     for (index, page) in chosen.iter().enumerate() {
         let torn = page.slabs.last().is_some_and(|&last| is_torn(galleys, &gathered.slabs[last]));

@@ -31,6 +31,13 @@ pub fn words() -> PageWords {
         page_of: Late(vec![said("Page "), LatePiece::Value(0), said(" of "), LatePiece::Value(1)]),
         continued: "continued".into(),
         chart_part: Late(vec![said("Part "), LatePiece::Value(0), said(" of "), LatePiece::Value(1)]),
+        chart_part_pale: Late(vec![
+            said("Part "),
+            LatePiece::Value(0),
+            said(" of "),
+            LatePiece::Value(1),
+            said(" (pale beads stand in another part)"),
+        ]),
         layer_letters: "Letters".into(),
         layer_marks: "Marks".into(),
         layer_grid: "Grid".into(),

@@ -120,6 +120,8 @@ pub struct PageWords {
     pub continued: String,
     /// `Part 1 of 2` of a chart split over pages: the part and how many there are.
     pub chart_part: Late<2>,
+    /// The same of a part that shows beads of another one again, faded.
+    pub chart_part_pale: Late<2>,
     /// Names of the optional layers: letters, thread marks, grid.
     pub layer_letters: String,
     /// See `layer_letters`.

@@ -4,7 +4,7 @@ use super::parts::{check, heading, paragraph};
 use crate::booklet::book::Book;
 use crate::booklet::drawing;
 use crate::booklet::{Block, Figure, Section, Text, Word};
-use crate::design::{EarWire, Pair};
+use crate::design::{EarWire, Finding, Pair};
 use minijinja::context;
 
 pub(super) fn section(book: &Book) -> Section {
@@ -23,7 +23,14 @@ pub(super) fn section(book: &Book) -> Section {
     let ear_wire = match (book.work.hangings.len(), has_loop) {
         (1, true) => words.say(Word::FinishingEarWireText, context! { hang, of_wire }),
         (1, false) => words.say(Word::FinishingHoopText, context! { hang }),
-        _ => words.say(Word::FinishingEarWireSeveral, context! { hang, has_loop, of_wire }),
+        _ => {
+            // What is listed besides ear wires and guards joins them.
+            let joins = |finding: &&Finding| finding.kind.is_none() && finding.holes.is_none();
+            let parts = book.design.findings.iter().filter(joins);
+            let parts: Vec<String> = parts.map(|finding| words.own(&finding.name)).collect();
+            let parts = Some(words.list(&parts)).filter(|parts| !parts.is_empty());
+            words.say(Word::FinishingEarWireSeveral, context! { hang, has_loop, of_wire, parts })
+        }
     };
     let title = match book.design.ear_wire() {
         EarWire::Hook => Word::FinishingHook,

@@ -194,12 +194,16 @@ pub(in crate::booklet) fn loop_name(book: &Book, ring: SectionId) -> String {
     book.words.say(Word::RowsLoop, context! { number => number })
 }
 
-/// The stacks that a loop or guard stands on, counted from the left; nothing where the earring hangs from one place.
+/// The stacks that a loop or guard stands on, counted as in the steps: from the left, for the second of a mirrored pair from
+/// the right; nothing where the earring hangs from one place.
 pub(in crate::booklet) fn loop_from(book: &Book, carrier: &Carrier) -> Option<String> {
-    let mut stacks = carrier.numbers(&book.work.fabric);
+    let right = book.earring == 2;
+    let top = book.design.body.top_row().stacks.len();
+    let mut stacks = carrier.numbers(&book.work.fabric).map(|n| if right { top + 1 - n } else { n });
     stacks.sort_unstable();
     let [near, far] = stacks;
-    (book.work.hangings.len() > 1).then(|| book.words.say(Word::RowsLoopFrom, context! { near, far }))
+    let several = book.work.hangings.len() > 1;
+    several.then(|| book.words.say(Word::RowsLoopFrom, context! { near, far, right }))
 }
 
 fn loop_line(book: &Book, edges: &Edges, ring: SectionId) -> TableRow {

@@ -94,7 +94,11 @@ fn row_screen(
     let on = lying.map_or(0, |lies| book.work.fabric[lies.on].number);
     Screen {
         aside: from_cell(book, row.from),
-        facts: with_step(book, &words.say(Word::TabletRowFacts, context! { beads, so_far }), Phase::Section(row.section)),
+        facts: with_step(
+            book,
+            &words.say(Word::TabletRowFacts, context! { beads, so_far }),
+            Phase::Section(row.section),
+        ),
         here: vec![book.place(Placed::Row(number))],
         on_chart: book.place(Placed::ChartRow(number)),
         strung: parts(book, strung),

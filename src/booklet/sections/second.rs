@@ -34,6 +34,8 @@ pub(super) fn section(book: &Book) -> Option<Section> {
     blocks.push(heading(&second, Word::SecondRows));
     blocks.extend(rows::word_chart(&second));
     blocks.push(heading(&second, Word::SecondStrands));
+    blocks
+        .push(Block::Paragraph { text: Text::marked(&strands::begin(&second)), style: ParagraphStyle::Body });
     blocks.extend(strands::bead_list(&second));
     book.words.take_up(second.words.problems());
     Some(Section {

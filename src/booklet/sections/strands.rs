@@ -21,12 +21,7 @@ pub(super) fn section(book: &Book) -> Section {
     let words = &book.words;
     let strands = &book.design.fringe.strands;
     let tablet = book.edition.tablet;
-    let begin = match (tablet, book.design.hangs_on_its_foundation()) {
-        (true, _) => Word::TabletStrandsIntro,
-        (false, true) => Word::StrandsIntro,
-        (false, false) => Word::StrandsIntroEdge,
-    };
-    let mut intro = vec![words.say(begin, context! { side => book.side(book.work.fringe_from) })];
+    let mut intro = vec![begin(book)];
     if strands.iter().any(|s| s.turn == 1) && !tablet {
         intro.push(words.fixed(Word::StrandsIntroTurning));
     }
@@ -57,6 +52,16 @@ pub(super) fn section(book: &Book) -> Section {
             .chain(list)
             .collect(),
     }
+}
+
+/// Where the first strand hangs, and how the list is read.
+pub(super) fn begin(book: &Book) -> String {
+    let begin = match (book.edition.tablet, book.design.hangs_on_its_foundation()) {
+        (true, _) => Word::TabletStrandsIntro,
+        (false, true) => Word::StrandsIntro,
+        (false, false) => Word::StrandsIntroEdge,
+    };
+    book.words.say(begin, context! { side => book.side(book.work.fringe_from) })
 }
 
 /// Neighbouring strands that are alike, in working order.

@@ -4,6 +4,7 @@ use super::parts::{heading, paragraph};
 use crate::booklet::Section;
 use crate::booklet::Word;
 use crate::booklet::book::Book;
+use minijinja::context;
 
 /// What may happen, and what then helps.
 const TROUBLES: [(Word, Word); 6] = [
@@ -20,7 +21,12 @@ pub(super) fn section(book: &Book) -> Section {
     let mut blocks = Vec::new();
     for (title, text) in TROUBLES {
         blocks.push(heading(book, title));
-        blocks.push(paragraph(&words.fixed(text)));
+        let single = book.work.is_one_row();
+        let told = match text {
+            Word::TroubleRowText | Word::TroubleRunsOutText => words.say(text, context! { single }),
+            _ => words.fixed(text),
+        };
+        blocks.push(paragraph(&told));
     }
     Section {
         name: "trouble".into(),

@@ -14,9 +14,10 @@ pub(super) const LONGEST_CODE: usize = 100;
 pub(super) const DEEPEST: usize = 10;
 
 /// Values that are known only when the pages are set: layout puts them in.
-pub(super) const LATE: [(&str, &[&str]); 5] = [
+pub(super) const LATE: [(&str, &[&str]); 6] = [
     ("page.page_of", &["page", "pages"]),
     ("page.chart_part", &["part", "parts"]),
+    ("page.chart_part_pale", &["part", "parts"]),
     ("page.row", &["number"]),
     ("page.strand", &["number"]),
     ("page.step", &["number"]),

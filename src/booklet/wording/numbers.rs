@@ -24,20 +24,36 @@ impl Numbers {
     /// A whole number.
     pub(in crate::booklet) fn whole(&self, n: f64) -> String {
         let digits = format!("{:.0}", n.abs());
-        let mut out = String::new();
-        for (i, c) in digits.chars().enumerate() {
-            let left = digits.len() - i;
-            if i > 0 && left.is_multiple_of(3) {
-                out.push_str(&self.language.thousands);
-            }
-            out.push(c);
-        }
+        let out = self.grouped(&digits);
         if n < 0.0 && digits != "0" { format!("−{out}") } else { out }
     }
 
     /// A number with so many decimals.
     pub(in crate::booklet) fn decimals(&self, n: f64, places: usize) -> String {
-        format!("{n:.places$}").replace('.', &self.language.decimal)
+        let written = format!("{n:.places$}");
+        let (sign, digits) = written.strip_prefix('-').map_or(("", written.as_str()), |digits| ("-", digits));
+        match digits.split_once('.') {
+            Some((whole, part)) => format!("{sign}{}{}{part}", self.grouped(whole), self.language.decimal),
+            None => format!("{sign}{}", self.grouped(digits)),
+        }
+    }
+
+    /// Digits in groups of three. Where a space parts these, four stand together (SI Brochure, 9th edition, 5.4.4).
+    fn grouped(&self, digits: &str) -> String {
+        let mark = self.language.thousands.as_ref();
+        let spaced = mark.trim().is_empty();
+        if spaced && digits.len() <= 4 {
+            return digits.to_owned();
+        }
+        let mut out = String::new();
+        for (i, c) in digits.chars().enumerate() {
+            let left = digits.len() - i;
+            if i > 0 && left.is_multiple_of(3) {
+                out.push_str(mark);
+            }
+            out.push(c);
+        }
+        out
     }
 
     fn pair(&self, metric: String, imperial: String) -> String {
@@ -200,5 +216,11 @@ mod tests {
         assert_eq!(metric.cut(304.8), "30.5\u{a0}cm (1\u{a0}ft)");
         assert_eq!(metric.whole(1456.0), "1,456");
         assert_eq!(metric.whole(999.6), "1,000");
+        assert_eq!(metric.cut(10_740.0), "1,074\u{a0}cm (35\u{a0}ft\u{a0}3\u{a0}in)");
+        // Spaces part five digits and more.
+        let spanish = Wording::built_in("es").expect("built in").language;
+        let spanish = Numbers::new(&spanish, UnitOrder::Metric, None);
+        assert_eq!(spanish.whole(1074.0), "1074");
+        assert_eq!(spanish.decimals(12_345.5, 1), format!("12{}345,5", spanish.language.thousands));
     }
 }

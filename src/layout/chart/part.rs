@@ -82,8 +82,12 @@ impl Setter<'_> {
                 (band_reach, band) = (Some((window.top, window.bottom)), beads);
             }
             let shown: Vec<_> = band.iter().copied().filter(|(_, b)| window.holds(b.centre)).collect();
-            let part = self.booklet.words.chart_part.with([i + 1, parts]);
-            let alt = if parts > 1 { format!("{} ({part})", chart.alt) } else { chart.alt.clone() };
+            let words = &self.booklet.words;
+            let repeats = shown.iter().any(|(index, _)| counted[*index]);
+            let [plain, pale] =
+                [&words.chart_part, &words.chart_part_pale].map(|said| said.with([i + 1, parts]));
+            let alt = if parts > 1 { format!("{} ({plain})", chart.alt) } else { chart.alt.clone() };
+            let part = if repeats { pale } else { plain };
             let node = self.tree.add(parent, Role::Figure { alt });
             let mut piece = Fragment::default();
             if parts > 1 {

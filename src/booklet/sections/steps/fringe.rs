@@ -137,7 +137,7 @@ impl Steps<'_, '_> {
         let fabric = &self.book.work.fabric;
         let Some(stack) = fabric[strand.section].hangs_on else { return String::new() };
         let (row, number) = (fabric.row_number(stack), fabric[stack].place + 1);
-        let side = self.book.side_started(crate::design::Side::Left);
+        let side = self.book.side_counted();
         self.book.words.say(Word::StepsStackPlace, context! { row, stack => number, side })
     }
 

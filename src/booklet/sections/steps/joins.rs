@@ -75,7 +75,7 @@ impl Steps<'_, '_> {
             MoveKind::Pass(Pass { stack, .. }) => {
                 let fabric = &self.book.work.fabric;
                 let (row, stack) = (fabric.row_number(stack), fabric[stack].place + 1);
-                let side = self.book.side_started(crate::design::Side::Left);
+                let side = self.book.side_counted();
                 self.book.words.say(Word::StepsStackPlace, context! { row, stack, side })
             }
             _ => String::new(),
