@@ -285,7 +285,8 @@ struct Steps<'a, 'w> {
 
 impl Steps<'_, '_> {
     /// Adds a step with its paragraphs and the diagrams that show these.
-    fn add(&mut self, name: StepName, title: String, blocks: Vec<Block>, shows: &[Shown]) {
+    fn add(&mut self, name: StepName, title: String, mut blocks: Vec<Block>, shows: &[Shown]) {
+        blocks.extend(shows.iter().filter_map(|shown| self.last_close_pass(*shown)));
         self.steps.push(Planned { name, title, blocks, shows: shows.to_vec(), tells: Vec::new() });
     }
 
