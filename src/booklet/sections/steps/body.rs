@@ -218,6 +218,7 @@ impl Steps<'_, '_> {
             let shown = Shown::body(Manner::Tail);
             let values = context! {
                 place => book.anchor_place(anchor), mark => book.anchor_link(i), way => self.has_way(shown),
+                wraps => self.wraps_drawn_in(),
             };
             let text = words.say(Word::StepsAnchoringTail, values);
             self.add(

@@ -147,9 +147,10 @@ impl Steps<'_, '_> {
         let ends = |a: &Anchor| a.thread == thread && a.begins == begins && a.join.is_none();
         match anchors.iter().enumerate().find(|(_, anchor)| ends(anchor)) {
             Some((i, anchor)) => {
-                context! { place => self.book.anchor_place(anchor), mark => self.book.anchor_link(i) }
+                let (place, mark) = (self.book.anchor_place(anchor), self.book.anchor_link(i));
+                context! { place, mark, wraps => self.wraps_drawn_in() }
             }
-            None => context! { place => "", mark => "" },
+            None => context! { place => "", mark => "", wraps => () },
         }
     }
 }

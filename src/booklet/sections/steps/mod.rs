@@ -314,6 +314,12 @@ impl Steps<'_, '_> {
         self.figured.iter().any(|(other, _, is_way)| *other == shown && *is_way)
     }
 
+    /// The number of the step added before that draws wraps large; `None` where there is none yet.
+    fn wraps_drawn_in(&self) -> Option<usize> {
+        let draws = |step: &Planned| step.shows.iter().any(|shown| self.enlarges(*shown));
+        self.steps.iter().position(draws).map(|index| index + 1)
+    }
+
     /// Whether the step that shows this is the first with wraps, which are drawn large there.
     fn enlarges(&self, shown: Shown) -> bool {
         let wraps = |shown: &Shown| {

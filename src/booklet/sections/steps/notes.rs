@@ -41,7 +41,8 @@ impl Steps<'_, '_> {
         let work = self.book.work;
         let last = self.last_passes();
         let here = last.iter().filter(|(_, made)| {
-            (made.thread, made.manner) == (shown.thread, shown.manner) && (!of_strands || made.strand.is_some())
+            (made.thread, made.manner) == (shown.thread, shown.manner)
+                && (!of_strands || made.strand.is_some())
         });
         let mut stacks = BTreeSet::new();
         let mut strands = BTreeSet::new();
@@ -88,7 +89,8 @@ impl Steps<'_, '_> {
                     Phase::Section(id) => work.strands.iter().find(|strand| strand.section == id),
                     _ => None,
                 };
-                let pass = LastPass { thread, manner: made.manner, strand: strand.map(|strand| strand.number) };
+                let pass =
+                    LastPass { thread, manner: made.manner, strand: strand.map(|strand| strand.number) };
                 let through = made.beads.iter().filter(|spot| close.contains(spot));
                 last.extend(through.map(|spot| (*spot, pass)));
             }
