@@ -34,8 +34,9 @@ const BEFORE_PICTURE: f64 = 120.0;
 const PART_BELOW: f64 = 12.0;
 const SCREEN_BELOW: f64 = 1e9;
 
-/// How much larger diagrams may be where there is room.
-pub(super) const LARGER: [f64; 3] = [1.4, 1.25, 1.12];
+/// How much larger diagrams may be where there is room, and whether several stand one under the other for it.
+pub(super) const ROOMIER: [(f64, bool); 7] =
+    [(1.4, true), (1.25, true), (1.12, true), (1.0, true), (1.4, false), (1.25, false), (1.12, false)];
 
 /// Shares of a page that the parts of a chart may have, where their usual ones would leave pages empty.
 const PARTS: [f64; 3] = [0.94, 0.87, 0.8];
@@ -83,6 +84,15 @@ pub(super) struct Galley<'b> {
 }
 
 impl Version {
+    /// The same in so many slabs at most: what is beyond them is part of the last.
+    pub fn in_slabs(mut self, most: usize) -> Version {
+        if most > 0 && self.slabs.len() > most {
+            let last = self.slabs.split_off(most - 1);
+            self.slabs.push(as_one(last));
+        }
+        self
+    }
+
     /// Shows what was set anew in as many slabs, which stay what they are to the pages.
     pub fn show(&mut self, anew: Version) {
         self.tree = anew.tree;
@@ -272,12 +282,21 @@ impl Setter<'_> {
         }
     }
 
-    /// A step with larger diagrams, if it has any and they are not made smaller for want of room.
-    pub fn larger(&mut self, galley: &Galley, piece: usize, version: usize, share: f64) -> Option<Version> {
+    /// A step with larger diagrams, if it has any and they are not made smaller for want of room; those abreast of two
+    /// others one under the other, if asked for.
+    pub fn larger(
+        &mut self,
+        galley: &Galley,
+        piece: usize,
+        version: usize,
+        (share, alone): (f64, bool),
+    ) -> Option<Version> {
         let piece = &galley.pieces[piece];
         let Some((Block::Step(step), room)) = piece.made_of else { return None };
         let slot = Slot { width: self.sheet.width(), room, parent: Tree::ROOT };
-        self.step_apart(step, piece.versions[version].look.larger(share)?, slot)
+        let look = piece.versions[version].look.larger(share)?;
+        let look = if alone { look.alone(step) } else { look };
+        self.step_apart(step, look, slot)
     }
 
     /// A step in another look, if it has any.

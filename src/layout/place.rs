@@ -4,9 +4,9 @@
 use super::contents::Listed;
 use super::fit::{Begins, Float, Line, MOST_FLOATS, Measure, Shown, Stretch, fit, height};
 use super::fragment::{self, Fragment, Slab};
-use super::galley::{Galley, LARGER, Piece, Version};
+use super::galley::{Galley, Piece, ROOMIER, Version};
 use super::setter::Setter;
-use super::step::WITHIN_SENTENCE;
+use super::step::{SQUEEZED, WITHIN_SENTENCE};
 use super::tree::Tree;
 use super::{NodeId, Role};
 use crate::booklet::{Block, Floating, Section};
@@ -345,7 +345,12 @@ impl Filling<'_, '_, '_> {
         if setting.large_print || setting.tablet {
             return;
         }
-        for share in LARGER {
+        let abreast = |spot: &Spot| {
+            let piece = &self.galleys[spot.piece.0].pieces[spot.piece.1];
+            matches!(piece.made_of, Some((Block::Step(step), _)) if step.figures.len() >= SQUEEZED)
+        };
+        let any_abreast = slabs.iter().any(abreast);
+        for (share, alone) in ROOMIER.into_iter().filter(|(_, alone)| any_abreast || !alone) {
             let mut larger: Vec<(Spot, Version)> = Vec::new();
             let mut heights = measures.to_vec();
             for (index, spot) in slabs.iter().enumerate().filter(|(_, spot)| spot.slab == 0) {
@@ -355,9 +360,10 @@ impl Filling<'_, '_, '_> {
                 if here < version.slabs.len() {
                     continue;
                 }
-                let Some(set) = self.setter.larger(galley, spot.piece.1, spot.version, share) else {
+                let Some(set) = self.setter.larger(galley, spot.piece.1, spot.version, (share, alone)) else {
                     continue;
                 };
+                let set = set.in_slabs(here);
                 if set.slabs.len() == here {
                     heights[index..].iter_mut().zip(&set.slabs).for_each(|(measure, slab)| {
                         measure.height = slab.fragment.height;
@@ -365,7 +371,7 @@ impl Filling<'_, '_, '_> {
                     larger.push((*spot, set));
                 }
             }
-            if height(heights.iter()) <= self.room {
+            if !larger.is_empty() && height(heights.iter()) <= self.room {
                 for (spot, set) in larger {
                     let piece = &mut self.galleys[spot.piece.0].pieces[spot.piece.1];
                     piece.versions[spot.version].show(set);

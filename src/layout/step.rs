@@ -49,6 +49,9 @@ const LEAST_WORDS: f64 = 14.0;
 /// Height of the line over the further pages of a step, in lines of a table.
 const GOES_ON: f64 = 1.7;
 
+/// So many figures abreast are small.
+pub(super) const SQUEEZED: usize = 3;
+
 /// What it costs to part a step within a paragraph: see `layout::fit`.
 pub(super) const WITHIN_SENTENCE: f64 = 320.0;
 
@@ -99,6 +102,11 @@ impl Look {
     /// Whether it is one of those that take more height.
     pub fn is_higher(self) -> bool {
         Look::HIGHER.contains(&self)
+    }
+
+    /// The same with each figure alone, where more than two could stand abreast.
+    pub fn alone(self, step: &Step) -> Look {
+        if step.figures.len() >= SQUEEZED { Look { below: true, alone: true, ..self } } else { self }
     }
 
     /// The same with figures larger than usual; none where they are smaller for want of room.
