@@ -209,15 +209,18 @@ impl Setter<'_> {
     fn cover_head(&mut self, cover: &Cover, look: &HeadLook, width: Mm, parent: NodeId) -> Fragment {
         let mut piece = Fragment::default();
         let how = self.balanced();
-        if !cover.kind.is_empty() {
-            let node = self.tree.add(parent, Role::Paragraph);
-            let kind = Text::plain(&cover.kind);
-            piece = self.block(&kind, &look.kind, look.title_width, how, Align::Start, node);
-        }
         let heading = self.tree.add(parent, Role::Heading(1));
         let words = Text::plain(&cover.title);
         let title = self.block(&words, &look.title, look.title_width, how, Align::Start, heading);
-        piece.put_below(title, Mm::ZERO);
+        let kind = (!cover.kind.is_empty()).then(|| {
+            let node = self.tree.add(parent, Role::Paragraph);
+            self.block(&Text::plain(&cover.kind), &look.kind, look.title_width, how, Align::Start, node)
+        });
+        // It is read after the title that it stands over: a document begins with its title.
+        let over = kind.as_ref().map_or(Mm::ZERO, |kind| kind.height);
+        piece.height = over + title.height;
+        piece.absorb(title, Mm::ZERO, over);
+        kind.into_iter().for_each(|kind| piece.absorb(kind, Mm::ZERO, Mm::ZERO));
         if let Some(colourway) = &cover.colourway {
             let node = self.tree.add(parent, Role::Paragraph);
             let words = self.block(&Text::plain(colourway), &look.colourway, width, how, Align::Start, node);
