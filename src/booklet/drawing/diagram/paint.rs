@@ -161,7 +161,7 @@ pub(super) fn open(sketch: &mut Sketch, run: &Run, accent: Colour) {
 }
 
 pub(super) fn hidden(sketch: &mut Sketch, run: &Run, accent: Colour) {
-    sketch.line(run.line.clone(), cased(Colour::WHITE, HIDDEN + CASING * 2.0));
+    sketch.line(run.line.clone(), cased(Colour::WHITE, HIDDEN + CASING * 1.8));
     let mut stroke = cased(colour_of(run, accent), HIDDEN);
     stroke.dash = vec![Mm(0.95), Mm(0.6)];
     sketch.line(run.line.clone(), stroke);
