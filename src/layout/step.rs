@@ -18,8 +18,6 @@ const SPACE: Mm = Mm(7.5);
 const NUMBER_APART: Mm = Mm(4.0);
 /// Below its title.
 const UNDER_TITLE: Mm = Mm(1.0);
-/// Round the figures of a step too tall for one page, which stand under its words.
-const FIGURES_UNDER_WORDS: Mm = Mm(4.0);
 /// Least height for each of the figures beside the words; does not grow.
 const LEAST_ROOM: Mm = Mm(35.0);
 
@@ -173,8 +171,9 @@ impl Setter<'_> {
 
     fn step_set(&mut self, step: &Step, look: Look, slot: Slot) -> Vec<Slab> {
         let (indent, gap) = self.step_gaps();
-        let node = self.tree.add(slot.parent, Role::Section);
         let beside = !look.below && self.is_beside(step, slot);
+        let before = beside.then(|| self.tree.clone());
+        let node = self.tree.add(slot.parent, Role::Section);
         let words_width = if beside {
             self.words_beside(&step.figures, slot.width - indent, gap)
         } else {
@@ -199,11 +198,11 @@ impl Setter<'_> {
                 whole.absorb(figures, indent + words_width + gap, top);
                 return vec![Slab::spaced(whole, space)];
             }
-            let under = figures.into_iter().enumerate().map(|(index, slab)| {
-                let before = if index == 0 { self.sheet.grown(FIGURES_UNDER_WORDS) } else { slab.before };
-                Slab { fragment: indented(slab.fragment, indent), before, ..slab }
-            });
-            slabs.extend(under);
+            // What no page holds is not kept narrow: its figures stand under words of the usual width.
+            if let Some(before) = before {
+                self.tree = before;
+            }
+            return self.step_set(step, Look { below: true, ..look }, slot);
         } else if !step.figures.is_empty() {
             let figures_room = slot.room * FIGURES * look.share.min(1.0);
             let rows = match step.figures.as_slice() {

@@ -6,15 +6,16 @@ use super::sketch::{Sketch, pen};
 use crate::colour::Colour;
 use crate::design::Design;
 use crate::drawn::{BeadLook, Drawing, Segment};
-use crate::stitch::{Move, MoveKind, StackId, ThreadUse, Work};
+use crate::stitch::{Lying, Move, MoveKind, SectionKind, StackId, ThreadUse, Work};
 use crate::units::{Mm, Point, Size};
 use std::collections::BTreeSet;
 
-/// Most that the whole earring would take of a page, without its margin: what is shown of it is small beside the diagrams,
-/// and large enough to be compared with the work in the hand. All pictures of a booklet have one scale.
+/// Most that the whole earring would take of a page, without its margin, and its body alone: what is shown of them is small
+/// beside the diagrams, and large enough to be compared with the work in the hand.
 const LARGEST: Size = Size { width: Mm(44.0), height: Mm(74.0) };
+const LARGEST_BODY: Size = Size { width: Mm(44.0), height: Mm(46.0) };
 /// How much of that in large print, which makes figures about twice as large: nothing in it is to be read.
-const IN_LARGE_PRINT: f64 = 0.55;
+const IN_LARGE_PRINT: f64 = 0.75;
 /// Space round it.
 const MARGIN: Mm = Mm(0.8);
 /// Thread that is seen where it leaves the work, in millimetres of the earring, and its width.
@@ -62,19 +63,23 @@ pub fn so_far(design: &Design, work: &Work, done: Done, large_print: bool) -> (D
         sketch.line(line, pen(accent(design), THREAD));
     }
     let beads = strung.len();
-    let scale = scale(design, work);
+    let scale = scale(design, work, done.thread);
     let scale = if large_print { scale * IN_LARGE_PRINT } else { scale };
     (sketch.finish(MARGIN, false).scaled(scale), beads)
 }
 
-/// The scale of all pictures of a booklet: that at which the whole earring would be as large as may be.
-fn scale(design: &Design, work: &Work) -> f64 {
+/// The scale of all pictures of the body, and of those of the fringe: that at which all of the body, or of the earring, would
+/// be as large as may be.
+fn scale(design: &Design, work: &Work, of: ThreadUse) -> f64 {
     let mut whole = Sketch::default();
     guards(&mut whole, design, work);
-    work.fabric.beads.iter().for_each(|lying| whole.bead(lying_bead(design, lying, BeadLook::Flat)));
+    let strand = |lying: &&Lying| work.fabric[lying.section].kind == SectionKind::Strand;
+    let shown = work.fabric.beads.iter().filter(|lying| of == ThreadUse::Fringe || !strand(lying));
+    shown.for_each(|lying| whole.bead(lying_bead(design, lying, BeadLook::Flat)));
     let Some(extent) = whole.extent() else { return 1.0 };
     let (width, height) = (extent.right - extent.left, extent.bottom - extent.top);
-    (LARGEST.width.0 / width).min(LARGEST.height.0 / height)
+    let most = if of == ThreadUse::Fringe { LARGEST } else { LARGEST_BODY };
+    (most.width.0 / width).min(most.height.0 / height)
 }
 
 /// Where a point lies in a stack of the top row that carries the earring, on which side what it hangs from does not stand:
